@@ -1,0 +1,267 @@
+package geo
+
+import (
+	"math"
+	"sort"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/simplify"
+)
+
+const (
+	// trendDetail is the size, in metres, below which a wiggle of the shore
+	// does not change its trend: about 10 ft, less than the narrowest canal
+	// and more than the roughness of a mapped line.
+	trendDetail = 3.0
+	// sameBankCos is the cosine of the greatest turn, 120 degrees, between the
+	// trend of the shore at the proposal and of shore that still counts as the
+	// same bank. The far bank of a canal is turned by 180, a square corner of
+	// the shore by 90.
+	sameBankCos = -0.5
+)
+
+// Bank is the stretch of a tidal line that a proposal faces: its home bank.
+type Bank struct {
+	Lines  *Lines // the bank
+	Others *Lines // other shores near the site
+	Island bool   // the bank is that of a closed line
+
+	foot  orb.Point // where the bank is nearest to the proposal
+	trend orb.Point // unit vector along the bank there, water on the left
+	chain chain
+}
+
+// chain is a string of neighbouring segments.
+type chain struct {
+	segs []int32
+	loop bool
+}
+
+// HomeBank returns the bank of lines, faced to the water, that the footprint
+// faces, or nil if there are no lines. Of several shores near it, the home bank
+// is the one within whose reach all of the footprint lies soonest: the far bank
+// of a canal, or an islet off the structure, may be nearer to its toe and is
+// still not the shore it belongs to.
+func HomeBank(fp *Footprint, lines *Lines) *Bank {
+	type candidate struct {
+		chain chain
+		near  Reach
+	}
+	chains, trends := lines.chains()
+	var all []candidate
+	for _, c := range chains {
+		all = append(all, candidate{c, fp.Nearest(&Lines{layer: lines.layer, segs: lines.segs, use: c.segs})})
+	}
+	sort.SliceStable(all, func(i, j int) bool { return all[i].near.Distance < all[j].near.Distance })
+	var home *Bank
+	least := math.Inf(1)
+	for _, c := range all {
+		if c.near.Distance >= least {
+			break
+		}
+		b := newBank(lines, c.chain, c.near.Foot.At, trends[c.near.Foot.seg], trends)
+		if reach := fp.FarthestUnsigned(b.Lines).Distance; reach < least {
+			home, least = b, reach
+		}
+	}
+	return home
+}
+
+// Along returns the bank's own stretch of another tidal line, or nil if none is
+// mapped along it. The other line is the strand nearest to the bank; what of it
+// runs along another shore does not count.
+func (b *Bank) Along(lines *Lines) *Bank {
+	chains, trends := lines.chains()
+	var best *Bank
+	least := math.Inf(1)
+	for _, c := range chains {
+		own := &Lines{layer: lines.layer, segs: lines.segs, use: c.segs}
+		if lines.segs[c.segs[0]].ring && !b.Island {
+			continue
+		}
+		f := own.Nearest(b.foot)
+		if f.Distance < least {
+			least = f.Distance
+			best = newBank(lines, c, f.At, b.trend, trends)
+		}
+	}
+	if best == nil || best.Lines.Empty() {
+		return nil
+	}
+	return best
+}
+
+func newBank(lines *Lines, home chain, foot, trend orb.Point, trends map[int32]orb.Point) *Bank {
+	first := &lines.segs[home.segs[0]]
+	same := func(k int32, s *segment) bool {
+		if s.ring && s.strand != first.strand {
+			return false // an islet is its own shore
+		}
+		t := trends[k]
+		return t[0]*trend[0]+t[1]*trend[1] >= sameBankCos
+	}
+	return &Bank{
+		Lines:  lines.where(same),
+		Others: lines.where(func(k int32, s *segment) bool { return !same(k, s) }),
+		Island: first.ring, foot: foot, trend: trend, chain: home,
+	}
+}
+
+// chains returns the strings of neighbouring segments in use and the trend of
+// the shore at each segment: the direction of the simplified line there.
+func (l *Lines) chains() ([]chain, map[int32]orb.Point) {
+	in := make(map[int32]bool, len(l.use))
+	for _, k := range l.use {
+		in[k] = true
+	}
+	seen := make(map[int32]bool, len(l.use))
+	trends := make(map[int32]orb.Point, len(l.use))
+	var out []chain
+	follow := func(start int32) {
+		c := chain{}
+		k := start
+		for k >= 0 && in[k] && !seen[k] {
+			seen[k] = true
+			c.segs = append(c.segs, k)
+			k = l.segs[k].next
+		}
+		c.loop = k == start
+		out = append(out, c)
+		l.trends(c, trends)
+	}
+	for _, k := range l.use {
+		if p := l.segs[k].prev; p < 0 || !in[p] {
+			follow(k)
+		}
+	}
+	for _, k := range l.use {
+		if !seen[k] {
+			follow(k)
+		}
+	}
+	return out, trends
+}
+
+func (l *Lines) points(c chain) []orb.Point {
+	out := make([]orb.Point, 0, len(c.segs)+1)
+	for _, k := range c.segs {
+		out = append(out, l.segs[k].a)
+	}
+	return append(out, l.segs[c.segs[len(c.segs)-1]].b)
+}
+
+func (l *Lines) trends(c chain, into map[int32]orb.Point) {
+	points := l.points(c)
+	// Simplifying works in place, so it is given a copy.
+	kept := simplify.DouglasPeucker(trendDetail).LineString(append(orb.LineString{}, points...))
+	i := 0
+	for j := 1; j < len(kept); j++ {
+		from, to := kept[j-1], kept[j]
+		length := distance(from, to)
+		for i < len(c.segs) {
+			s := &l.segs[c.segs[i]]
+			if length > 0 {
+				into[c.segs[i]] = orb.Point{(to[0] - from[0]) / length, (to[1] - from[1]) / length}
+			} else { // a ring smaller than the detail: each segment for itself
+				d := distance(s.a, s.b)
+				into[c.segs[i]] = orb.Point{(s.b[0] - s.a[0]) / d, (s.b[1] - s.a[1]) / d}
+			}
+			i++
+			if points[i] == to && (j+1 < len(kept) || i == len(c.segs)) {
+				break
+			}
+		}
+	}
+}
+
+// OtherShoreNearer returns the other shore's reach if it is nearer than the
+// home bank to some part of the footprint.
+func (b *Bank) OtherShoreNearer(fp *Footprint) (Reach, bool) {
+	if b.Others.Empty() {
+		return Reach{}, false
+	}
+	other := fp.Nearest(b.Others)
+	if b.Lines.Nearest(other.At).Distance > other.Distance {
+		return other, true
+	}
+	found := false
+	for i := range fp.Elements {
+		fp.Elements[i].eachVertex(func(p orb.Point) {
+			found = found || b.Others.Nearest(p).Distance < b.Lines.Nearest(p).Distance
+		})
+	}
+	return other, found
+}
+
+// Stretch is a piece of a bank between two stations.
+type Stretch struct {
+	Points []orb.Point
+	Length float64 // metres along the bank
+}
+
+// Occupied returns the stretches of the bank between the extreme feet of the
+// footprint's vertices, one for each separately mapped line of the bank.
+func (b *Bank) Occupied(fp *Footprint) []Stretch {
+	type extent struct{ from, to float64 }
+	chains, _ := b.Lines.chains()
+	place := map[int32][2]int{} // segment -> chain and edge
+	bases := make([]Baseline, len(chains))
+	for i, c := range chains {
+		if c.loop {
+			c.segs = openOpposite(c.segs, b.Lines.Nearest(b.foot).seg)
+		}
+		bases[i] = NewBaseline(b.Lines.points(c))
+		for edge, k := range c.segs {
+			place[k] = [2]int{i, edge}
+		}
+	}
+	extents := map[int]extent{}
+	for i := range fp.Elements {
+		fp.Elements[i].eachVertex(func(p orb.Point) {
+			f := b.Lines.Nearest(p)
+			at := place[f.seg]
+			station := bases[at[0]].Station(at[1], f.t)
+			e, ok := extents[at[0]]
+			if !ok {
+				e = extent{station, station}
+			}
+			extents[at[0]] = extent{math.Min(e.from, station), math.Max(e.to, station)}
+		})
+	}
+	var out []Stretch
+	for i := range chains {
+		if e, ok := extents[i]; ok {
+			out = append(out, Stretch{bases[i].Between(e.from, e.to), e.to - e.from})
+		}
+	}
+	return out
+}
+
+// openOpposite starts a loop at the place opposite to a segment, so that
+// stations near it do not wrap.
+func openOpposite(segs []int32, home int32) []int32 {
+	for i, k := range segs {
+		if k == home {
+			start := (i + len(segs)/2) % len(segs)
+			return append(append([]int32{}, segs[start:]...), segs[:start]...)
+		}
+	}
+	return segs
+}
+
+// WidthAcross returns the least distance from the stretches to another shore:
+// how wide the water is across the site. +Inf if no other shore is near.
+func (b *Bank) WidthAcross(occupied []Stretch) Reach {
+	best := Reach{Distance: math.Inf(1)}
+	for _, s := range occupied {
+		for i := 1; i < len(s.Points); i++ {
+			for _, k := range b.Others.use {
+				g := &b.Others.segs[k]
+				if w, p, q := betweenSegments(s.Points[i-1], s.Points[i], g.a, g.b); w < best.Distance {
+					best = Reach{w, p, Foot{Distance: w, At: q, seg: k}}
+				}
+			}
+		}
+	}
+	return best
+}

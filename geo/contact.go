@@ -1,0 +1,99 @@
+package geo
+
+import (
+	"maps"
+	"slices"
+
+	"github.com/paulmach/orb"
+)
+
+// Contact says how a footprint lies to the areas of a layer.
+type Contact struct {
+	Nearest Reach   // least distance; 0 on contact
+	Item    int     // the area nearest, -1 if none is near
+	Touched []int   // the areas it touches or lies in
+	Shared  float64 // square metres in common with them
+	Depth   float64 // how deep the footprint reaches into one, metres
+}
+
+// Contact measures the footprint against the areas of a layer; near is what of
+// the layer lies near the site.
+func (fp *Footprint) Contact(layer *Layer, near *Lines) (Contact, error) {
+	out := Contact{Item: -1}
+	touched := map[int]bool{}
+	for i := range fp.Elements {
+		at := fp.Elements[i].triangles[0][0]
+		for _, item := range layer.AreasAt(fp.Plane.Inverse(at)) {
+			touched[item] = true
+			out.Nearest = Reach{At: at, Foot: Foot{At: at}}
+		}
+	}
+	if !near.Empty() {
+		degrees := Window(orb.Bound{Min: fp.Plane.Inverse(fp.Bound.Min), Max: fp.Plane.Inverse(fp.Bound.Max)}, 1)
+		for _, item := range near.Items() {
+			if layer.Items[item].Area == nil || !layer.Items[item].Bound.Intersects(degrees) {
+				continue
+			}
+			own := near.OnlyItems(func(it int) bool { return it == item })
+			if r := fp.Nearest(own); r.Distance == 0 {
+				touched[item] = true
+				out.Nearest = r
+			}
+		}
+		if len(touched) == 0 {
+			out.Nearest = fp.Nearest(near)
+			out.Item = near.Item(out.Nearest.Foot)
+		}
+	}
+	if len(touched) == 0 {
+		return out, nil
+	}
+	var areas []orb.Polygon
+	out.Touched = slices.Sorted(maps.Keys(touched))
+	for _, item := range out.Touched {
+		polygons := fp.Plane.forwardArea(layer.Items[item].Area)
+		areas = append(areas, polygons...)
+		if r := fp.Farthest(insideLeft(polygons)); r.Distance > out.Depth {
+			out.Depth = r.Distance
+		}
+	}
+	out.Item = out.Touched[0]
+	if fp.Incomplete != "" {
+		return out, nil
+	}
+	var own []orb.Polygon
+	for _, e := range fp.Elements {
+		own = append(own, e.Areas...)
+	}
+	var err error
+	out.Shared, err = sharedArea(own, areas)
+	return out, err
+}
+
+// insideLeft returns the outlines of areas, turned so that the inside lies on
+// their left.
+func insideLeft(polygons []orb.Polygon) *Lines {
+	var rings [][]orb.Point
+	for _, polygon := range polygons {
+		for i, ring := range polygon {
+			ring = append(orb.Ring{}, ring...)
+			if (ring.Orientation() == orb.CCW) != (i == 0) {
+				ring.Reverse()
+			}
+			rings = append(rings, ring)
+		}
+	}
+	return NewLines(rings...)
+}
+
+// DepthInside returns how far inside one area the whole footprint lies from its
+// edge, metres; false if it is not wholly inside any.
+func (fp *Footprint) DepthInside(layer *Layer, near *Lines) (float64, bool) {
+	for i := range fp.Elements {
+		if len(layer.AreasAt(fp.Plane.Inverse(fp.Elements[i].triangles[0][0]))) == 0 {
+			return 0, false
+		}
+	}
+	r := fp.Nearest(near)
+	return r.Distance, r.Distance > 0
+}

@@ -1,0 +1,252 @@
+package geo
+
+import (
+	"container/heap"
+	"math"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+)
+
+// tolerance is how close branch and bound comes to the greatest distance, in
+// metres: 0.001 ft, a tenth of what every measure must be right within.
+const tolerance = 0.001 * metresPerFoot
+
+// Reach is an extreme distance of a footprint from some lines, with the two
+// witness points between which it is measured.
+type Reach struct {
+	Distance float64   // metres, signed
+	At       orb.Point // on the footprint
+	Foot     Foot      // on the lines
+}
+
+// sense says which side of the lines counts as positive.
+type sense float64
+
+const (
+	eitherSide sense = 0
+	leftSide   sense = 1
+	rightSide  sense = -1
+)
+
+// Farthest returns the greatest signed distance of any part of the footprint,
+// its inside included, from the lines (positive on their left): a directed
+// Hausdorff distance, found within 0.001 ft below the true value. It is
+// negative if all of the footprint lies on their right.
+func (fp *Footprint) Farthest(lines *Lines) Reach {
+	if r := fp.greatest(lines, leftSide); r.Distance > 0 {
+		return r
+	}
+	r := fp.Nearest(lines)
+	r.Distance = -r.Distance
+	return r
+}
+
+// Least returns the least signed distance of any part of the footprint from
+// the lines: negative, and as far as it reaches, if some of it lies on their
+// right.
+func (fp *Footprint) Least(lines *Lines) Reach {
+	if r := fp.greatest(lines, rightSide); r.Distance > 0 {
+		r.Distance = -r.Distance
+		return r
+	}
+	return fp.Nearest(lines)
+}
+
+// FarthestUnsigned is Farthest without regard to sides.
+func (fp *Footprint) FarthestUnsigned(lines *Lines) Reach { return fp.greatest(lines, eitherSide) }
+
+// greatest returns the greatest distance on the side that counts, 0 if nothing
+// of the footprint lies there.
+func (fp *Footprint) greatest(lines *Lines, side sense) Reach {
+	var best Reach
+	for i := range fp.Elements {
+		e := &fp.Elements[i]
+		best = search(e.triangles, lines.around(e.centre, e.radius), side, best)
+	}
+	return best
+}
+
+// around keeps the segments that can be nearest to a point of the circle given.
+func (l *Lines) around(centre orb.Point, radius float64) *Lines {
+	limit := l.Nearest(centre).Distance + 2*radius
+	limit = limit*limit*(1+1e-12) + 1e-12
+	return l.where(func(_ int32, s *segment) bool {
+		return planar.DistanceFromSegmentSquared(s.a, s.b, centre) <= limit
+	})
+}
+
+// corner is a point of the footprint whose distance has been taken.
+type corner struct {
+	at     orb.Point
+	foot   Foot
+	signed float64
+}
+
+// patch is a triangle still to be searched and a bound on the signed distance
+// of all its points.
+type patch struct {
+	corners [3]corner
+	bound   float64
+}
+
+type patches []patch
+
+func (q patches) Len() int           { return len(q) }
+func (q patches) Less(i, j int) bool { return q[i].bound > q[j].bound }
+func (q patches) Swap(i, j int)      { q[i], q[j] = q[j], q[i] }
+func (q *patches) Push(x any)        { *q = append(*q, x.(patch)) }
+func (q *patches) Pop() any {
+	last := (*q)[len(*q)-1]
+	*q = (*q)[:len(*q)-1]
+	return last
+}
+
+// search is branch and bound over triangles. Distance to a segment is convex,
+// so over a triangle it is greatest at a corner: the nearest segment of any of
+// its points gives a bound, and so does the mean of two segments, which alone
+// settles the ridge midway between two parallel shores. The bound by the size
+// of the triangle alone (distance is 1-Lipschitz) would never settle an edge
+// parallel to the shore.
+func search(triangles []triangle, lines *Lines, side sense, best Reach) Reach {
+	if lines.Empty() {
+		return best
+	}
+	visit := func(p orb.Point) corner {
+		f := lines.Nearest(p)
+		c := corner{p, f, f.Distance}
+		if side != eitherSide {
+			c.signed *= float64(side) * lines.side(p, f)
+		}
+		if c.signed > best.Distance {
+			best = Reach{c.signed, p, f}
+		}
+		return c
+	}
+	var queue patches
+	push := func(c [3]corner) {
+		if bound := lines.boundOver(c, side, visit); bound > best.Distance+tolerance {
+			heap.Push(&queue, patch{c, bound})
+		}
+	}
+	for _, t := range triangles {
+		push([3]corner{visit(t[0]), visit(t[1]), visit(t[2])})
+	}
+	for queue.Len() > 0 {
+		top := heap.Pop(&queue).(patch)
+		if top.bound <= best.Distance+tolerance {
+			break
+		}
+		// Halve the longest edge.
+		c := top.corners
+		long, k := 0.0, 0
+		for i := range 3 {
+			if d := distance(c[i].at, c[(i+1)%3].at); d > long {
+				long, k = d, i
+			}
+		}
+		a, b, o := c[k], c[(k+1)%3], c[(k+2)%3]
+		mid := visit(middle(a.at, b.at))
+		push([3]corner{a, mid, o})
+		push([3]corner{mid, b, o})
+	}
+	return best
+}
+
+// boundOver returns an upper bound of the signed distance over a triangle, 0 if
+// none of it can be positive.
+func (l *Lines) boundOver(c [3]corner, side sense, visit func(orb.Point) corner) float64 {
+	centre := visit(orb.Point{
+		(c[0].at[0] + c[1].at[0] + c[2].at[0]) / 3,
+		(c[0].at[1] + c[1].at[1] + c[2].at[1]) / 3,
+	})
+	radius := 0.0
+	for i := range 3 {
+		radius = math.Max(radius, distance(centre.at, c[i].at))
+	}
+	bound := centre.foot.Distance + radius
+	if side != eitherSide {
+		if centre.foot.Distance > radius {
+			if centre.signed < 0 {
+				return 0
+			}
+		} else {
+			bound = math.Min(bound, l.boundByCrossing(c, centre, side))
+		}
+	}
+	near := [4]int32{centre.foot.seg, c[0].foot.seg, c[1].foot.seg, c[2].foot.seg}
+	var d [4][3]float64
+	for i, k := range near {
+		s := &l.segs[k]
+		for j := range 3 {
+			d[i][j] = planar.DistanceFromSegment(s.a, s.b, c[j].at)
+		}
+	}
+	for i := range near {
+		for j := i; j < len(near); j++ {
+			greatest := 0.0
+			for v := range 3 {
+				greatest = math.Max(greatest, (d[i][v]+d[j][v])/2)
+			}
+			bound = math.Min(bound, greatest)
+		}
+	}
+	return bound
+}
+
+// boundByCrossing bounds a triangle that the lines may pass through. If none
+// does, it lies on one side. If a single segment cuts it in two, the part that
+// counts is cornered by the triangle's corners on that side and by points of
+// the segment itself, and distance to the segment is convex. Without this, an
+// edge drawn along the line would be halved down to the tolerance.
+func (l *Lines) boundByCrossing(c [3]corner, centre corner, side sense) float64 {
+	a, b, o := c[0].at, c[1].at, c[2].at
+	var only *segment
+	for _, k := range l.use {
+		s := &l.segs[k]
+		if !cuts(s, a, b, o) {
+			continue
+		}
+		if only != nil {
+			return math.Inf(1)
+		}
+		only = s
+	}
+	if only == nil {
+		if centre.signed <= 0 {
+			return 0
+		}
+		return math.Inf(1)
+	}
+	if inside(only.a, a, b, o) || inside(only.b, a, b, o) {
+		return math.Inf(1)
+	}
+	greatest := 0.0
+	for i := range c {
+		if cross(only.a, only.b, c[i].at)*float64(side) > 0 {
+			greatest = math.Max(greatest, planar.DistanceFromSegment(only.a, only.b, c[i].at))
+		}
+	}
+	return greatest
+}
+
+// cuts reports whether a segment enters the inside of a triangle: no line
+// through one of the four edges parts them.
+func cuts(s *segment, a, b, o orb.Point) bool {
+	c1, c2, c3 := cross(s.a, s.b, a), cross(s.a, s.b, b), cross(s.a, s.b, o)
+	if c1 >= 0 && c2 >= 0 && c3 >= 0 || c1 <= 0 && c2 <= 0 && c3 <= 0 {
+		return false
+	}
+	parts := func(p, q, third orb.Point) bool {
+		inner := cross(p, q, third)
+		e1, e2 := cross(p, q, s.a), cross(p, q, s.b)
+		return inner >= 0 && e1 <= 0 && e2 <= 0 || inner <= 0 && e1 >= 0 && e2 >= 0
+	}
+	return !parts(a, b, o) && !parts(b, o, a) && !parts(o, a, b)
+}
+
+// inside reports whether p lies strictly inside a triangle.
+func inside(p, a, b, o orb.Point) bool {
+	c1, c2, c3 := cross(a, b, p), cross(b, o, p), cross(o, a, p)
+	return c1 > 0 && c2 > 0 && c3 > 0 || c1 < 0 && c2 < 0 && c3 < 0
+}

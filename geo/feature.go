@@ -1,0 +1,324 @@
+package geo
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"github.com/paulmach/orb"
+)
+
+// Feature is one GeoJSON feature as it was read. Its text is kept, so that it
+// can be written again byte for byte.
+type Feature struct {
+	Number   int           // place in the file, from 1
+	ID       string        // the id property, else the id member, as text; may be empty
+	Geometry orb.Geometry  // degrees; nil if Err is set
+	Err      *FeatureError // why the feature cannot be used
+
+	raw        []byte // the whole feature
+	properties []Member
+	readable   bool // raw is valid JSON with an object in it
+}
+
+// FeatureError says what is wrong with one feature, for the person who can
+// mend the file.
+type FeatureError struct {
+	File   string
+	Number int // from 1
+	ID     string
+	Wrong  string
+	Remedy string
+}
+
+func (e *FeatureError) Error() string {
+	id := ""
+	if e.ID != "" {
+		id = fmt.Sprintf(" (id %s)", e.ID)
+	}
+	return fmt.Sprintf("%s: feature %d%s: %s; %s", e.File, e.Number, id, e.Wrong, e.Remedy)
+}
+
+// FileError says that a file as a whole cannot be read as GeoJSON.
+type FileError struct {
+	File  string
+	Wrong string
+}
+
+func (e *FileError) Error() string { return e.File + ": " + e.Wrong }
+
+// Reader streams the features of one GeoJSON file: a feature collection, one
+// feature, newline-delimited features or an RFC 8142 sequence, each optionally
+// gzipped, with or without a byte order mark.
+type Reader struct {
+	file    string
+	scan    *scanner
+	count   int
+	inArray bool
+	before  []Member // collection members ahead of "features", in order
+	after   []Member // and behind
+}
+
+// NewReader starts reading; file is the name used in messages.
+func NewReader(file string, r io.Reader) (*Reader, error) {
+	scan, err := newScanner(r)
+	if err != nil {
+		return nil, &FileError{file, err.Error()}
+	}
+	return &Reader{file: file, scan: scan}, nil
+}
+
+// Before returns the members of the collection that stand ahead of its
+// features, known once the first feature has been read; After those behind
+// them, known at the end.
+func (r *Reader) Before() []Member { return r.before }
+
+// After returns the collection members behind the features.
+func (r *Reader) After() []Member { return r.after }
+
+// Next returns the next feature, or io.EOF after the last. A feature that
+// cannot be used is returned with its Err set; a *FileError ends the file.
+func (r *Reader) Next() (*Feature, error) {
+	for {
+		if r.inArray {
+			if r.scan.accept(']') {
+				r.inArray = false
+				if err := r.collectionMembers(&r.after); err != nil {
+					return nil, err
+				}
+				continue
+			}
+			r.scan.accept(',')
+			return r.feature(nil)
+		}
+		first, err := r.scan.peek()
+		switch {
+		case err == io.EOF && r.count == 0 && r.before == nil:
+			return nil, &FileError{r.file, "the file is empty; a GeoJSON feature collection is expected"}
+		case err != nil:
+			return nil, r.ioError(err)
+		case first == recordSeparator:
+			r.scan.next()
+			continue
+		case first != '{':
+			return nil, &FileError{r.file, fmt.Sprintf("found %q where a GeoJSON object should start; is this a GeoJSON file?", first)}
+		}
+		f, err := r.object()
+		if f != nil || err != nil {
+			return f, err
+		}
+	}
+}
+
+// object reads one top-level object: the head of a collection, whose features
+// then follow one by one (nil, nil), or a feature by itself.
+func (r *Reader) object() (*Feature, error) {
+	r.scan.tape, r.scan.taping = nil, true
+	defer func() { r.scan.taping = false }()
+	r.scan.accept('{')
+	head := []Member{}
+	for !r.scan.accept('}') {
+		r.scan.accept(',')
+		m, err := r.member()
+		if errors.Is(err, errTextEnds) {
+			return r.cutShort(), nil
+		}
+		if err != nil {
+			return nil, err
+		}
+		if m.Raw == nil { // "features" and its opening bracket
+			r.before, r.inArray = head, true
+			return nil, nil
+		}
+		head = append(head, m)
+	}
+	for _, m := range head {
+		if m.Key == "type" && string(m.Raw) == `"FeatureCollection"` {
+			return nil, &FileError{r.file, `the feature collection has no "features"`}
+		}
+		if m.Key == "coordinates" {
+			return nil, &FileError{r.file, "a bare geometry; wrap it in a feature with an id"}
+		}
+	}
+	return r.feature(r.scan.tape)
+}
+
+// member reads one member of a top-level object; Raw is nil for the array of
+// features, which is left to be read one by one.
+func (r *Reader) member() (Member, error) {
+	key, err := r.scan.value(nil)
+	if err != nil {
+		return Member{}, r.ioError(err)
+	}
+	var m Member
+	if json.Unmarshal(key, &m.Key) != nil || !r.scan.accept(':') {
+		return Member{}, &FileError{r.file, fmt.Sprintf("not valid JSON near %.40q", key)}
+	}
+	if m.Key == "features" && r.scan.accept('[') {
+		return m, nil
+	}
+	if m.Raw, err = r.scan.value(nil); err != nil {
+		return Member{}, r.ioError(err)
+	}
+	if !json.Valid(m.Raw) && m.Key != "geometry" && m.Key != "properties" {
+		return Member{}, &FileError{r.file, fmt.Sprintf("member %q is not valid JSON", m.Key)}
+	}
+	return m, nil
+}
+
+func (r *Reader) collectionMembers(into *[]Member) error {
+	for !r.scan.accept('}') {
+		if _, err := r.scan.peek(); err != nil {
+			return r.ioError(err)
+		}
+		r.scan.accept(',')
+		m, err := r.member()
+		if err != nil {
+			return err
+		}
+		*into = append(*into, m)
+	}
+	return nil
+}
+
+// ioError turns an end in the middle into a message; io.EOF stays itself only
+// between texts.
+func (r *Reader) ioError(err error) error {
+	switch {
+	case err == io.EOF && !r.inArray && !r.scan.taping:
+		return io.EOF
+	case err == io.EOF || err == io.ErrUnexpectedEOF:
+		return &FileError{r.file, fmt.Sprintf("the file ends in the middle, after feature %d; it may have been cut short on its way here, so get it again", r.count)}
+	case errors.Is(err, errTextEnds):
+		return err
+	}
+	return &FileError{r.file, "cannot be read: " + err.Error()}
+}
+
+// feature reads the next feature, or takes the text given.
+func (r *Reader) feature(text []byte) (*Feature, error) {
+	if text == nil {
+		var err error
+		if text, err = r.scan.value(nil); err != nil {
+			return nil, r.ioError(err)
+		}
+		if len(text) == 0 {
+			return nil, &FileError{r.file, fmt.Sprintf("not valid JSON after feature %d", r.count)}
+		}
+	}
+	r.count++
+	f := &Feature{Number: r.count, raw: text}
+	f.parse(r.file)
+	return f, nil
+}
+
+// cutShort returns a sequence text that broke off as a feature that cannot be
+// used; the next text is read as if nothing had happened (RFC 8142, section 2.4).
+func (r *Reader) cutShort() *Feature {
+	r.count++
+	f := &Feature{Number: r.count, raw: r.scan.tape}
+	f.fail(r.file, "its text ends in the middle", "write the feature again")
+	return f
+}
+
+func (f *Feature) fail(file, wrong, remedy string) {
+	f.Err = &FeatureError{File: file, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
+}
+
+func (f *Feature) parse(file string) {
+	if !json.Valid(f.raw) {
+		if bytes.Contains(f.raw, []byte("NaN")) || bytes.Contains(f.raw, []byte("Infinity")) {
+			f.fail(file, "it holds NaN or Infinity, which are not numbers in JSON", "give every position as two finite numbers")
+		} else {
+			f.fail(file, "it is not valid JSON", "mend or rewrite the feature")
+		}
+		return
+	}
+	all, err := members(f.raw)
+	if err != nil {
+		f.fail(file, "it is not a JSON object", "write it as a GeoJSON feature")
+		return
+	}
+	f.readable = true
+	var kind, geometry string
+	for _, m := range all {
+		switch m.Key {
+		case "type":
+			kind = string(m.Raw)
+		case "geometry":
+			geometry = string(m.Raw)
+		case "id":
+			f.ID = plainText(m.Raw)
+		case "properties":
+			f.properties, _ = members(m.Raw)
+		}
+	}
+	if id := plainText(f.Property("id")); id != "" {
+		f.ID = id
+	}
+	if kind != `"Feature"` {
+		f.fail(file, fmt.Sprintf("its type is %.30s", orNone(kind)), `write "type": "Feature"`)
+		return
+	}
+	if geometry == "" || geometry == "null" {
+		f.fail(file, "it has no geometry", "draw it, or take the feature out")
+		return
+	}
+	g, wrong := parseGeometry([]byte(geometry))
+	if wrong != nil {
+		f.fail(file, wrong.wrong, wrong.remedy)
+		return
+	}
+	f.Geometry = g
+}
+
+func orNone(s string) string {
+	if s == "" {
+		return "not given"
+	}
+	return s
+}
+
+// Property returns the raw value of a property, nil if there is none.
+func (f *Feature) Property(name string) json.RawMessage {
+	for _, m := range f.properties {
+		if m.Key == name {
+			return m.Raw
+		}
+	}
+	return nil
+}
+
+// Text returns a property as text: a string without its quotes, a number as it
+// was written; empty if absent or null.
+func (f *Feature) Text(name string) string { return plainText(f.Property(name)) }
+
+// Number64 returns a property as a number. Text that spells a number counts.
+// ok is false if the property is absent, null or empty; wrong is set if it is
+// something else.
+func (f *Feature) Number64(name string) (value float64, ok bool, wrong error) {
+	text := strings.TrimSpace(f.Text(name))
+	if text == "" {
+		return 0, false, nil
+	}
+	value, err := strconv.ParseFloat(text, 64)
+	if err != nil || value-value != 0 {
+		return 0, false, fmt.Errorf("%s is %.40q, which is not a number", name, text)
+	}
+	return value, true, nil
+}
+
+func plainText(raw json.RawMessage) string {
+	if len(raw) == 0 || string(raw) == "null" {
+		return ""
+	}
+	var text string
+	if json.Unmarshal(raw, &text) == nil {
+		return text
+	}
+	return string(raw)
+}

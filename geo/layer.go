@@ -1,0 +1,293 @@
+package geo
+
+import (
+	"math"
+	"sort"
+
+	"github.com/paulmach/orb"
+	"github.com/peterstace/simplefeatures/rtree"
+)
+
+// spanLength is how many edges share one box of the index: long enough to keep
+// the index small, short enough that a box stays close to its edges.
+const spanLength = 16
+
+// Layer is a mapped layer: its lines and the rings of its areas, indexed once
+// in degrees. It is not changed after Build and may be read by many goroutines.
+type Layer struct {
+	Items   []Item
+	Defects []Defect
+
+	strands []strand
+	spans   []span
+	index   *rtree.RTree
+	areas   *rtree.RTree // items with an area, by bound
+	bound   orb.Bound
+	hasAny  bool
+}
+
+// Item is one usable feature of a layer.
+type Item struct {
+	ID     string
+	Number int              // place in its file, from 1
+	Area   orb.MultiPolygon // degrees; nil for a line
+	Bound  orb.Bound
+}
+
+// Defect is a feature that could not be used. Where is empty if none of its
+// positions could be read.
+type Defect struct {
+	Err   *FeatureError
+	Where orb.Bound
+	Known bool // Where holds something
+}
+
+// strand is one line or ring, or several lines joined end to end.
+type strand struct {
+	points []orb.Point // degrees, subdivided
+	closed bool
+	runs   []run
+}
+
+// run says which item the edges of a strand from a vertex on belong to.
+type run struct {
+	from     int
+	item     int32
+	reversed bool // against the direction in which the item was drawn
+}
+
+type span struct{ strand, from, to int32 } // vertices from..to of a strand
+
+// LayerBuilder gathers the features of a layer.
+type LayerBuilder struct{ layer Layer }
+
+// AddLine adds a line feature and returns its item number.
+func (b *LayerBuilder) AddLine(id string, number int, lines ...orb.LineString) int {
+	item := b.item(Item{ID: id, Number: number, Bound: orb.MultiLineString(lines).Bound()})
+	for _, line := range lines {
+		b.strand(line, item)
+	}
+	return item
+}
+
+// AddArea adds an area feature and returns its item number. The area must be
+// valid (see [CheckArea]).
+func (b *LayerBuilder) AddArea(id string, number int, area orb.MultiPolygon) int {
+	item := b.item(Item{ID: id, Number: number, Area: area, Bound: area.Bound()})
+	for _, polygon := range area {
+		for _, ring := range polygon {
+			b.strand(orb.LineString(ring), item)
+		}
+	}
+	return item
+}
+
+func (b *LayerBuilder) item(it Item) int {
+	l := &b.layer
+	if l.hasAny {
+		l.bound = l.bound.Union(it.Bound)
+	} else {
+		l.bound, l.hasAny = it.Bound, true
+	}
+	l.Items = append(l.Items, it)
+	return len(l.Items) - 1
+}
+
+func (b *LayerBuilder) strand(line orb.LineString, item int) {
+	points := subdivide(line)
+	if len(points) < 2 {
+		return // every position the same: no line
+	}
+	b.layer.strands = append(b.layer.strands, strand{
+		points: points,
+		closed: len(points) > 3 && points[0] == points[len(points)-1],
+		runs:   []run{{item: int32(item)}},
+	})
+}
+
+// AddDefect records a feature that cannot be used, with what is known of where
+// it lies.
+func (b *LayerBuilder) AddDefect(err *FeatureError, where orb.Bound, known bool) {
+	b.layer.Defects = append(b.layer.Defects, Defect{err, where, known})
+}
+
+// Build indexes what was added. With join, lines that share an end position and
+// no third line are joined into one strand, so that a shore mapped in pieces is
+// followed across their ends.
+func (b *LayerBuilder) Build(join bool) *Layer {
+	l := &b.layer
+	if join {
+		l.strands = joinEnds(l.strands)
+	}
+	var boxes []rtree.BulkItem
+	for s := range l.strands {
+		points := l.strands[s].points
+		for from := 0; from < len(points)-1; from += spanLength {
+			to := min(from+spanLength, len(points)-1)
+			box := orb.MultiPoint(points[from : to+1]).Bound()
+			boxes = append(boxes, rtree.BulkItem{Box: toBox(box), RecordID: len(l.spans)})
+			l.spans = append(l.spans, span{int32(s), int32(from), int32(to)})
+		}
+	}
+	l.index = rtree.BulkLoad(boxes)
+	var areas []rtree.BulkItem
+	for i, it := range l.Items {
+		if it.Area != nil {
+			areas = append(areas, rtree.BulkItem{Box: toBox(it.Bound), RecordID: i})
+		}
+	}
+	l.areas = rtree.BulkLoad(areas)
+	return l
+}
+
+func toBox(b orb.Bound) rtree.Box {
+	return rtree.Box{MinX: b.Min[0], MinY: b.Min[1], MaxX: b.Max[0], MaxY: b.Max[1]}
+}
+
+// Bound returns the extent of the usable features; false if there are none.
+func (l *Layer) Bound() (orb.Bound, bool) { return l.bound, l.hasAny }
+
+// DefectNear returns a defect that may lie within the window, or nil.
+func (l *Layer) DefectNear(window orb.Bound) *Defect {
+	for i, d := range l.Defects {
+		if d.Known && d.Where.Intersects(window) {
+			return &l.Defects[i]
+		}
+	}
+	return nil
+}
+
+// Near returns what of the layer lies within the window, carried into the
+// plane. Some more of the same lines may come with it.
+func (l *Layer) Near(p *Plane, window orb.Bound) *Lines {
+	var hits []span
+	l.index.RangeSearch(toBox(window), func(id int) error {
+		hits = append(hits, l.spans[id])
+		return nil
+	})
+	sort.Slice(hits, func(i, j int) bool {
+		if hits[i].strand != hits[j].strand {
+			return hits[i].strand < hits[j].strand
+		}
+		return hits[i].from < hits[j].from
+	})
+	out := &Lines{layer: l}
+	for i := 0; i < len(hits); {
+		j := i + 1
+		for j < len(hits) && hits[j].strand == hits[i].strand && hits[j].from == hits[j-1].to {
+			j++
+		}
+		s := &l.strands[hits[i].strand]
+		from, to := hits[i].from, hits[j-1].to
+		piece := make([]orb.Point, 0, to-from+1)
+		for _, q := range s.points[from : to+1] {
+			piece = append(piece, p.Forward(q))
+		}
+		out.add(piece, hits[i].strand, from, s.closed, len(s.points)-1)
+		i = j
+	}
+	return out
+}
+
+// AreasAt returns the items whose area holds the position.
+func (l *Layer) AreasAt(at orb.Point) []int {
+	var out []int
+	l.areas.RangeSearch(rtree.Box{MinX: at[0], MinY: at[1], MaxX: at[0], MaxY: at[1]}, func(id int) error {
+		if containsPosition(l.Items[id].Area, at) {
+			out = append(out, id)
+		}
+		return nil
+	})
+	sort.Ints(out)
+	return out
+}
+
+// itemAt returns the item that edge number vertex of a strand belongs to, and
+// whether the strand runs against it.
+func (l *Layer) itemAt(strand, vertex int32) (int, bool) {
+	runs := l.strands[strand].runs
+	i := sort.Search(len(runs), func(i int) bool { return runs[i].from > int(vertex) }) - 1
+	return int(runs[i].item), runs[i].reversed
+}
+
+// joinEnds joins open strands at positions where exactly two of them end.
+func joinEnds(in []strand) []strand {
+	ends := map[orb.Point][]int{}
+	for i, s := range in {
+		if !s.closed {
+			ends[s.points[0]] = append(ends[s.points[0]], i)
+			ends[s.points[len(s.points)-1]] = append(ends[s.points[len(s.points)-1]], i)
+		}
+	}
+	used := make([]bool, len(in))
+	// extend lengthens s at its last point until nothing joins there.
+	extend := func(s strand) strand {
+		for {
+			last := s.points[len(s.points)-1]
+			if last == s.points[0] {
+				s.closed = true
+				return s
+			}
+			next := -1
+			if there := ends[last]; len(there) == 2 {
+				for _, k := range there {
+					if !used[k] {
+						next = k
+					}
+				}
+			}
+			if next < 0 {
+				return s
+			}
+			used[next] = true
+			t := in[next]
+			if t.points[0] != last {
+				t = t.reverse()
+			}
+			for _, r := range t.runs {
+				r.from += len(s.points) - 1
+				s.runs = append(s.runs, r)
+			}
+			s.points = append(append([]orb.Point{}, s.points...), t.points[1:]...)
+		}
+	}
+	var out []strand
+	for i, s := range in {
+		if used[i] {
+			continue
+		}
+		used[i] = true
+		if !s.closed {
+			if s = extend(s); !s.closed {
+				// Grow the other end too, keeping the direction of the first piece.
+				s = extend(s.reverse()).reverse()
+			}
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+func (s strand) reverse() strand {
+	out := strand{closed: s.closed, points: make([]orb.Point, len(s.points))}
+	for i, p := range s.points {
+		out.points[len(s.points)-1-i] = p
+	}
+	edges := len(s.points) - 1
+	for i := len(s.runs) - 1; i >= 0; i-- {
+		end := edges
+		if i+1 < len(s.runs) {
+			end = s.runs[i+1].from
+		}
+		out.runs = append(out.runs, run{edges - end, s.runs[i].item, !s.runs[i].reversed})
+	}
+	return out
+}
+
+// distanceOutside returns how far, in degrees scaled to metres, a position lies
+// outside a bound; 0 inside.
+func distanceOutside(b orb.Bound, at orb.Point) float64 {
+	dx := math.Max(0, math.Max(b.Min[0]-at[0], at[0]-b.Max[0])) * math.Cos(at[1]*degree)
+	dy := math.Max(0, math.Max(b.Min[1]-at[1], at[1]-b.Max[1]))
+	return math.Hypot(dx, dy) * metresPerDegree
+}

@@ -1,0 +1,217 @@
+package geo
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+)
+
+// Neighbours of a segment that has none.
+const (
+	freeEnd int32 = -1 // the mapped line ends here
+	cutEnd  int32 = -2 // the line goes on outside the window
+)
+
+// Lines is what of a layer lies near one site, in the plane: segments that know
+// their neighbours. A subset shares its segments with the whole.
+type Lines struct {
+	layer *Layer // nil for lines made in the plane
+	segs  []segment
+	use   []int32
+}
+
+type segment struct {
+	a, b           orb.Point
+	prev, next     int32
+	strand, vertex int32 // edge number vertex of the strand
+	ring           bool  // the strand is closed
+}
+
+// NewLines returns lines drawn in the plane.
+func NewLines(lines ...[]orb.Point) *Lines {
+	out := &Lines{}
+	for i, line := range lines {
+		out.add(line, int32(i), 0, len(line) > 3 && line[0] == line[len(line)-1], len(line)-1)
+	}
+	return out
+}
+
+// add appends the piece of a strand that starts at vertex from. edges is how
+// many edges the whole strand has.
+func (l *Lines) add(piece []orb.Point, strand, from int32, closed bool, edges int) {
+	first := int32(len(l.segs))
+	for i := 1; i < len(piece); i++ {
+		k := int32(len(l.segs))
+		l.segs = append(l.segs, segment{
+			a: piece[i-1], b: piece[i], prev: k - 1, next: k + 1,
+			strand: strand, vertex: from + int32(i-1), ring: closed,
+		})
+		l.use = append(l.use, k)
+	}
+	last := int32(len(l.segs)) - 1
+	if last < first {
+		return
+	}
+	starts, ends := from == 0, int(from)+len(piece)-1 == edges
+	l.segs[first].prev, l.segs[last].next = cutEnd, cutEnd
+	switch {
+	case closed && starts && ends:
+		l.segs[first].prev, l.segs[last].next = last, first
+	case closed && ends: // link the two pieces that meet at the seam
+		for k := range l.segs[:first] {
+			if s := &l.segs[k]; s.strand == strand && s.vertex == 0 {
+				s.prev, l.segs[last].next = last, int32(k)
+			}
+		}
+	case !closed:
+		if starts {
+			l.segs[first].prev = freeEnd
+		}
+		if ends {
+			l.segs[last].next = freeEnd
+		}
+	}
+}
+
+// Empty reports whether there is nothing to measure to.
+func (l *Lines) Empty() bool { return l == nil || len(l.use) == 0 }
+
+// where keeps the segments for which keep is true.
+func (l *Lines) where(keep func(int32, *segment) bool) *Lines {
+	out := &Lines{layer: l.layer, segs: l.segs}
+	for _, k := range l.use {
+		if keep(k, &l.segs[k]) {
+			out.use = append(out.use, k)
+		}
+	}
+	return out
+}
+
+// OnlyItems keeps the segments of the items for which keep is true.
+func (l *Lines) OnlyItems(keep func(item int) bool) *Lines {
+	return l.where(func(k int32, _ *segment) bool { return keep(l.itemOf(k)) })
+}
+
+// Items returns the items present, in order.
+func (l *Lines) Items() []int {
+	seen := map[int]bool{}
+	var out []int
+	for _, k := range l.use {
+		if it := l.itemOf(k); !seen[it] {
+			seen[it] = true
+			out = append(out, it)
+		}
+	}
+	return out
+}
+
+func (l *Lines) itemOf(k int32) int {
+	if l.layer == nil {
+		return int(l.segs[k].strand)
+	}
+	item, _ := l.layer.itemAt(l.segs[k].strand, l.segs[k].vertex)
+	return item
+}
+
+// Foot is the nearest point of some lines to a point.
+type Foot struct {
+	Distance float64 // metres, never negative; +Inf if there are no lines
+	At       orb.Point
+	seg      int32
+	t        float64 // place on the segment, 0..1
+}
+
+// Item returns which item of the layer the foot lies on.
+func (l *Lines) Item(f Foot) int { return l.itemOf(f.seg) }
+
+// Nearest returns the foot of p on the lines.
+func (l *Lines) Nearest(p orb.Point) Foot {
+	best, seg := math.Inf(1), int32(-1)
+	for _, k := range l.use {
+		s := &l.segs[k]
+		if d := planar.DistanceFromSegmentSquared(s.a, s.b, p); d < best {
+			best, seg = d, k
+		}
+	}
+	if seg < 0 {
+		return Foot{Distance: math.Inf(1), seg: -1}
+	}
+	return l.footOn(seg, p)
+}
+
+func (l *Lines) footOn(seg int32, p orb.Point) Foot {
+	s := &l.segs[seg]
+	at, t := project(s.a, s.b, p)
+	return Foot{Distance: distance(p, at), At: at, seg: seg, t: t}
+}
+
+// project returns the point of a segment nearest to p and its place, 0..1.
+func project(a, b, p orb.Point) (orb.Point, float64) {
+	dx, dy := b[0]-a[0], b[1]-a[1]
+	length2 := dx*dx + dy*dy
+	if length2 == 0 {
+		return a, 0
+	}
+	t := ((p[0]-a[0])*dx + (p[1]-a[1])*dy) / length2
+	switch {
+	case t <= 0:
+		return a, 0
+	case t >= 1:
+		return b, 1
+	}
+	return orb.Point{a[0] + t*dx, a[1] + t*dy}, t
+}
+
+func distance(a, b orb.Point) float64 { return math.Hypot(a[0]-b[0], a[1]-b[1]) }
+
+// cross is twice the area of the triangle a, b, p: positive if p lies left of
+// the direction from a to b.
+func cross(a, b, p orb.Point) float64 {
+	return (b[0]-a[0])*(p[1]-a[1]) - (b[1]-a[1])*(p[0]-a[0])
+}
+
+// side returns +1 if p lies left of the lines at its foot f, -1 right, 0 on
+// them. Where the foot is a vertex the turn decides: at a left turn p is left
+// only if it is left of both segments, at a right turn if it is left of either
+// (the two-dimensional form of the pseudo-normal of Baerentzen & Aanaes 2005).
+func (l *Lines) side(p orb.Point, f Foot) float64 {
+	s := &l.segs[f.seg]
+	in, out := s, s
+	if f.t == 0 && s.prev >= 0 {
+		in = &l.segs[s.prev]
+	} else if f.t == 1 && s.next >= 0 {
+		out = &l.segs[s.next]
+	}
+	first, second := cross(in.a, in.b, p), cross(out.a, out.b, p)
+	turn := cross(in.a, in.b, out.b)
+	left := first > 0 || second > 0
+	if turn > 0 {
+		left = first > 0 && second > 0
+	}
+	switch {
+	case f.Distance == 0 || (first == 0 && second == 0):
+		return 0
+	case left:
+		return 1
+	}
+	return -1
+}
+
+// Signed returns the distance of p from the lines, positive on their left,
+// with its foot. Lines faced to the water (see [Lines.FaceWater]) have the
+// water on their left.
+func (l *Lines) Signed(p orb.Point) (float64, Foot) {
+	f := l.Nearest(p)
+	if f.seg < 0 {
+		return f.Distance, f
+	}
+	return f.Distance * l.side(p, f), f
+}
+
+// PastEnd reports whether the foot is the end of a mapped line, beyond which
+// nothing is known of where it runs.
+func (l *Lines) PastEnd(f Foot) bool {
+	s := &l.segs[f.seg]
+	return f.t == 0 && s.prev == freeEnd || f.t == 1 && s.next == freeEnd
+}

@@ -1,0 +1,64 @@
+package geo
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// betweenSegments returns the least distance between two segments and where it
+// is taken on each; 0 if they cross.
+func betweenSegments(a, b, c, d orb.Point) (float64, orb.Point, orb.Point) {
+	d1, d2 := cross(c, d, a), cross(c, d, b)
+	d3, d4 := cross(a, b, c), cross(a, b, d)
+	if (d1 > 0) != (d2 > 0) && (d3 > 0) != (d4 > 0) && d1 != d2 {
+		t := d1 / (d1 - d2)
+		at := orb.Point{a[0] + t*(b[0]-a[0]), a[1] + t*(b[1]-a[1])}
+		return 0, at, at
+	}
+	best := math.Inf(1)
+	var p, q orb.Point
+	try := func(x, on orb.Point, first bool) {
+		if w := distance(x, on); w < best {
+			best = w
+			if p, q = x, on; !first {
+				p, q = on, x
+			}
+		}
+	}
+	on, _ := project(c, d, a)
+	try(a, on, true)
+	on, _ = project(c, d, b)
+	try(b, on, true)
+	on, _ = project(a, b, c)
+	try(c, on, false)
+	on, _ = project(a, b, d)
+	try(d, on, false)
+	return best, p, q
+}
+
+// Nearest returns the least distance of the footprint from the lines, without
+// regard to sides; 0 on contact.
+func (fp *Footprint) Nearest(lines *Lines) Reach {
+	best := Reach{Distance: math.Inf(1)}
+	for i := range fp.Elements {
+		e := &fp.Elements[i]
+		limit := lines.Nearest(e.centre).Distance + e.radius
+		for _, k := range lines.use {
+			s := &lines.segs[k]
+			if away, _ := project(s.a, s.b, e.centre); distance(away, e.centre)-e.radius > math.Min(limit, best.Distance) {
+				continue
+			}
+			e.outline(func(a, b orb.Point) {
+				if w, p, q := betweenSegments(a, b, s.a, s.b); w < best.Distance {
+					_, t := project(s.a, s.b, q)
+					best = Reach{w, p, Foot{Distance: w, At: q, seg: k, t: t}}
+				}
+			})
+			if best.Distance > 0 && len(e.Areas) > 0 && e.contains(s.a) {
+				best = Reach{0, s.a, Foot{At: s.a, seg: k}}
+			}
+		}
+	}
+	return best
+}

@@ -1,0 +1,219 @@
+package geo
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/paulmach/orb"
+)
+
+// sidesSampled is how many places of a line near the site are asked on which
+// side the water lies.
+const sidesSampled = 15
+
+// Offsets, in metres, at which land and water are looked up beside a line: the
+// first at which one side is land and the other is not settles that place.
+// They start small because a shore can be narrow and grow because a land
+// polygon and a tidal line of different surveys need not coincide.
+var sideOffsets = [...]float64{0.3, 1, 3}
+
+// Evidence is what may tell on which side of a tidal line the water lies.
+type Evidence struct {
+	// Stated is +1 if an item is said to have water on its left as drawn, -1
+	// on its right, 0 if nothing is said.
+	Stated func(item int) int
+	// Land reports whether a position in degrees is land; nil if no land is
+	// mapped.
+	Land  func(at orb.Point) bool
+	Plane *Plane
+	// Other is the other tidal line, and OtherWaterward whether it lies
+	// waterward of this one.
+	Other          *Lines
+	OtherWaterward bool
+	// RingIsIsland takes a closed line with no other evidence for an island.
+	RingIsIsland bool
+}
+
+// FaceWater returns the lines with every strand turned so that the water lies
+// on its left. A strand whose side nothing settles, or on which the evidence
+// disagrees, is left out and its reason returned with the strand.
+func (l *Lines) FaceWater(e Evidence) (*Lines, []Unsettled) {
+	byStrand := map[int32][]int32{}
+	var order []int32
+	for _, k := range l.use {
+		s := l.segs[k].strand
+		if byStrand[s] == nil {
+			order = append(order, s)
+		}
+		byStrand[s] = append(byStrand[s], k)
+	}
+	out := &Lines{layer: l.layer, segs: append([]segment{}, l.segs...)}
+	var unsettled []Unsettled
+	for _, s := range order {
+		segs := byStrand[s]
+		sign, why := l.waterSide(segs, e)
+		if why != "" {
+			unsettled = append(unsettled, Unsettled{Why: why, lines: &Lines{layer: l.layer, segs: l.segs, use: segs}})
+			continue
+		}
+		out.use = append(out.use, segs...)
+		if sign < 0 {
+			for _, k := range segs {
+				g := &out.segs[k]
+				g.a, g.b = g.b, g.a
+				g.prev, g.next = g.next, g.prev
+			}
+		}
+	}
+	return out, unsettled
+}
+
+// Unsettled is a line whose water side is not known, and why.
+type Unsettled struct {
+	Why   string
+	lines *Lines
+}
+
+// Lines returns the line itself.
+func (u Unsettled) Lines() *Lines { return u.lines }
+
+// waterSide returns +1 if the water lies left of a strand, -1 if right, or why
+// that is not known.
+func (l *Lines) waterSide(segs []int32, e Evidence) (int, string) {
+	type opinion struct {
+		source string
+		votes  float64
+	}
+	opinions := []opinion{
+		{"the stated side", l.statedSide(segs, e)},
+		{"the land areas", l.landSide(segs, e)},
+		{"the other tidal line", l.otherSide(segs, e)},
+	}
+	sign, said := 0, ""
+	for _, o := range opinions {
+		if o.votes == 0 {
+			continue
+		}
+		this := 1
+		if o.votes < 0 {
+			this = -1
+		}
+		if math.Abs(o.votes) < 0.5 || sign*this < 0 {
+			names := strings.TrimPrefix(said+" and "+o.source, " and ")
+			return 0, fmt.Sprintf("on which side of it the water lies is contradicted by %s", names)
+		}
+		sign, said = this, o.source
+	}
+	if sign == 0 && e.RingIsIsland && l.segs[segs[0]].ring {
+		sign = l.outside(segs)
+	}
+	if sign == 0 {
+		return 0, "on which side of it the water lies is not known; state its side (water_left or water_right), or give land areas or the other tidal line"
+	}
+	return sign, ""
+}
+
+// statedSide returns the mean of what is stated, -1..1.
+func (l *Lines) statedSide(segs []int32, e Evidence) float64 {
+	if e.Stated == nil {
+		return 0
+	}
+	sum, n := 0.0, 0.0
+	for _, k := range segs {
+		item, reversed := l.itemOf(k), false
+		if l.layer != nil {
+			_, reversed = l.layer.itemAt(l.segs[k].strand, l.segs[k].vertex)
+		}
+		said := float64(e.Stated(item))
+		if reversed {
+			said = -said
+		}
+		if said != 0 {
+			sum, n = sum+said, n+1
+		}
+	}
+	if n == 0 {
+		return 0
+	}
+	return sum / n
+}
+
+// landSide looks beside the strand for land.
+func (l *Lines) landSide(segs []int32, e Evidence) float64 {
+	if e.Land == nil {
+		return 0
+	}
+	return l.poll(segs, func(mid, normal orb.Point) float64 {
+		for _, d := range sideOffsets {
+			left := e.Land(e.Plane.Inverse(orb.Point{mid[0] + d*normal[0], mid[1] + d*normal[1]}))
+			right := e.Land(e.Plane.Inverse(orb.Point{mid[0] - d*normal[0], mid[1] - d*normal[1]}))
+			if left != right {
+				if right {
+					return 1
+				}
+				return -1
+			}
+		}
+		return 0
+	})
+}
+
+// otherSide looks on which side the other tidal line lies. Islets are passed
+// over unless the strand is itself a ring: an islet without its own low water
+// line can lie on either side of the mainland's.
+func (l *Lines) otherSide(segs []int32, e Evidence) float64 {
+	if e.Other.Empty() {
+		return 0
+	}
+	other := e.Other
+	if !l.segs[segs[0]].ring {
+		other = other.where(func(_ int32, s *segment) bool { return !s.ring })
+	}
+	own := &Lines{layer: l.layer, segs: l.segs, use: segs}
+	return l.poll(segs, func(mid, _ orb.Point) float64 {
+		f := other.Nearest(mid)
+		if f.seg < 0 || f.Distance == 0 {
+			return 0
+		}
+		side := own.side(f.At, own.Nearest(f.At))
+		if !e.OtherWaterward {
+			side = -side
+		}
+		return side
+	})
+}
+
+// poll asks evenly spread places of a strand and returns the mean of the votes
+// cast, -1..1.
+func (l *Lines) poll(segs []int32, ask func(mid, leftNormal orb.Point) float64) float64 {
+	sum, n := 0.0, 0.0
+	places := min(len(segs), sidesSampled)
+	for i := range places {
+		s := &l.segs[segs[(2*i+1)*len(segs)/(2*places)]]
+		length := distance(s.a, s.b)
+		normal := orb.Point{-(s.b[1] - s.a[1]) / length, (s.b[0] - s.a[0]) / length}
+		if vote := ask(middle(s.a, s.b), normal); vote != 0 {
+			sum, n = sum+vote, n+1
+		}
+	}
+	if n == 0 {
+		return 0
+	}
+	return sum / n
+}
+
+// outside returns +1 if the outside of a closed strand lies on its left.
+func (l *Lines) outside(segs []int32) int {
+	ring := l.layer.strands[l.segs[segs[0]].strand].points
+	area := 0.0
+	for i := 1; i < len(ring); i++ {
+		area += cross(ring[0], ring[i-1], ring[i])
+	}
+	if area > 0 { // counter-clockwise: the inside is left
+		return -1
+	}
+	return 1
+}
+
+func middle(a, b orb.Point) orb.Point { return orb.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2} }
