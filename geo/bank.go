@@ -80,6 +80,9 @@ func (b *Bank) Along(lines *Lines) *Bank {
 			continue
 		}
 		f := own.Nearest(b.foot)
+		if own.PastEnd(f) {
+			continue // mapped elsewhere, and not along this bank
+		}
 		if f.Distance < least {
 			least = f.Distance
 			best = newBank(lines, c, f.At, b.trend, trends)
@@ -94,8 +97,8 @@ func (b *Bank) Along(lines *Lines) *Bank {
 func newBank(lines *Lines, home chain, foot, trend orb.Point, trends map[int32]orb.Point) *Bank {
 	first := &lines.segs[home.segs[0]]
 	same := func(k int32, s *segment) bool {
-		if s.ring && s.strand != first.strand {
-			return false // an islet is its own shore
+		if (s.ring || first.ring) && s.strand != first.strand {
+			return false // an islet is a shore of its own
 		}
 		t := trends[k]
 		return t[0]*trend[0]+t[1]*trend[1] >= sameBankCos
@@ -249,19 +252,52 @@ func openOpposite(segs []int32, home int32) []int32 {
 	return segs
 }
 
-// WidthAcross returns the least distance from the stretches to another shore:
-// how wide the water is across the site. +Inf if no other shore is near.
+// WidthAcross returns how wide the water is across the site: the least distance
+// from the stretches to another shore, square to the trend of the bank. +Inf if
+// no other shore is near.
 func (b *Bank) WidthAcross(occupied []Stretch) Reach {
 	best := Reach{Distance: math.Inf(1)}
+	along := b.trend
+	out := orb.Point{-along[1], along[0]} // waterward
+	// turned gives a point's place along the bank and how far out it lies.
+	turned := func(p orb.Point) (float64, float64) {
+		return p[0]*along[0] + p[1]*along[1], p[0]*out[0] + p[1]*out[1]
+	}
 	for _, s := range occupied {
 		for i := 1; i < len(s.Points); i++ {
+			p, q := s.Points[i-1], s.Points[i]
+			p0, _ := turned(p)
+			q0, _ := turned(q)
 			for _, k := range b.Others.use {
 				g := &b.Others.segs[k]
-				if w, p, q := betweenSegments(s.Points[i-1], s.Points[i], g.a, g.b); w < best.Distance {
-					best = Reach{w, p, Foot{Distance: w, At: q, seg: k}}
+				a0, _ := turned(g.a)
+				b0, _ := turned(g.b)
+				// Both edges are straight, so the width between them is least
+				// at an end of the place they share along the bank.
+				from := math.Max(math.Min(p0, q0), math.Min(a0, b0))
+				to := math.Min(math.Max(p0, q0), math.Max(a0, b0))
+				if from > to {
+					continue
+				}
+				for _, place := range [2]float64{from, to} {
+					near, far := atPlace(p, q, p0, q0, place), atPlace(g.a, g.b, a0, b0, place)
+					_, near0 := turned(near)
+					_, far0 := turned(far)
+					if width := far0 - near0; width > 0 && width < best.Distance {
+						best = Reach{width, near, Foot{Distance: width, At: far, seg: k}}
+					}
 				}
 			}
 		}
 	}
 	return best
+}
+
+// atPlace returns the point of an edge whose ends have the places given.
+func atPlace(a, b orb.Point, placeA, placeB, place float64) orb.Point {
+	if placeA == placeB {
+		return a
+	}
+	t := (place - placeA) / (placeB - placeA)
+	return orb.Point{a[0] + t*(b[0]-a[0]), a[1] + t*(b[1]-a[1])}
 }

@@ -250,3 +250,13 @@ func inside(p, a, b, o orb.Point) bool {
 	c1, c2, c3 := cross(a, b, p), cross(b, o, p), cross(o, a, p)
 	return c1 > 0 && c2 > 0 && c3 > 0 || c1 < 0 && c2 < 0 && c3 < 0
 }
+
+// Beyond returns how far the footprint reaches across a line that it crosses,
+// from the side on which it reaches farther: the lesser of its two reaches.
+func (fp *Footprint) Beyond(line *Lines) Reach {
+	left, right := fp.greatest(line, leftSide), fp.greatest(line, rightSide)
+	if left.Distance < right.Distance {
+		return left
+	}
+	return right
+}

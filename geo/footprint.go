@@ -271,3 +271,6 @@ func disc(centre orb.Point, radius float64) orb.Polygon {
 	ring[len(ring)-1] = ring[0]
 	return orb.Polygon{ring}
 }
+
+// Area is the area of the element in square metres.
+func (e *Element) Area() float64 { return areaOf(e.Areas) }

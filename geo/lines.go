@@ -215,3 +215,6 @@ func (l *Lines) PastEnd(f Foot) bool {
 	s := &l.segs[f.seg]
 	return f.t == 0 && s.prev == freeEnd || f.t == 1 && s.next == freeEnd
 }
+
+// OnRing reports whether the foot lies on a closed line.
+func (l *Lines) OnRing(f Foot) bool { return l.segs[f.seg].ring }

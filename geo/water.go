@@ -176,7 +176,11 @@ func (l *Lines) otherSide(segs []int32, e Evidence) float64 {
 		if f.seg < 0 || f.Distance == 0 {
 			return 0
 		}
-		side := own.side(f.At, own.Nearest(f.At))
+		back := own.Nearest(f.At)
+		if own.ends(back) {
+			return 0 // beyond the end of this line, whose side says nothing there
+		}
+		side := own.side(f.At, back)
 		if !e.OtherWaterward {
 			side = -side
 		}

@@ -1,0 +1,16 @@
+// Command waterward says which permit path a proposed reef breakwater or sill
+// falls under, how surely, and why.
+package main
+
+import (
+	"context"
+	"os"
+	"os/signal"
+	"syscall"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	os.Exit(run(ctx, os.Args, os.Stdin, os.Stdout, os.Stderr))
+}

@@ -1,0 +1,142 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"waterward/screening"
+)
+
+func screenCommand() *cli.Command {
+	layer := func(name, what string) cli.Flag {
+		return &cli.StringFlag{Name: name, Usage: what + " (`FILE`)"}
+	}
+	return &cli.Command{
+		Name:      "screen",
+		Usage:     "measure proposals and say which permit path each falls under",
+		UsageText: "waterward screen --job testdata/marrowby/job.yaml --out out",
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "job", Usage: "job `FILE` (YAML); a flag beats what it says"},
+			&cli.StringFlag{Name: "out", Usage: "`DIR` for the results", Required: true},
+			layer("proposals", "proposed structures"),
+			layer("high-water", "mean high water line"),
+			layer("low-water", "mean low water line"),
+			layer("shoreline", "land areas, or shorelines with a stated side"),
+			layer("seagrass", "seagrass areas"),
+			layer("channels", "channel areas, or centrelines with width_ft"),
+			layer("riparian", "riparian lines"),
+			layer("parcels", "parcels"),
+			&cli.StringSliceFlag{Name: "area", Usage: "a named area layer, `NAME=FILE`; may be repeated"},
+			&cli.StringSliceFlag{Name: "book", Usage: "rule `BOOK`, built in or a file; may be repeated"},
+			&cli.StringFlag{Name: "decision-date", Usage: "the `DAY` whose rules decide, as 2026-11-25"},
+			&cli.IntFlag{Name: "workers", Usage: "screen `N` proposals at once (default: one for each processor)"},
+			&cli.BoolFlag{Name: "strict", Usage: "write nothing if any feature cannot be used"},
+			&cli.BoolFlag{Name: "quiet", Usage: "print errors only"},
+		},
+		Action: screen,
+	}
+}
+
+func screen(c *cli.Context) error {
+	if err := refuseArguments(c, false); err != nil {
+		return err
+	}
+	if c.Int("workers") < 0 {
+		return usageError("--workers %d: give a number from 1 up", c.Int("workers"))
+	}
+	files := &inputs{stdin: c.App.Reader}
+	job, err := loadJob(c, files)
+	if err != nil {
+		return err
+	}
+	out, err := newStaging(c.String("out"))
+	if err != nil {
+		return usageError("%v", err)
+	}
+	defer out.discard()
+	report, err := screening.Run(c.Context, job, files, out, screening.Options{Workers: c.Int("workers"), Version: version})
+	if err != nil {
+		return err
+	}
+	for _, m := range report.Messages {
+		fmt.Fprintln(c.App.ErrWriter, "waterward:", m)
+	}
+	unusable := report.Unusable+report.Defects > 0
+	if unusable && c.Bool("strict") {
+		return &exitError{exitNoResult, fmt.Errorf("--strict: some features cannot be used, so nothing was written")}
+	}
+	if err := out.commit(); err != nil {
+		return err
+	}
+	if !c.Bool("quiet") {
+		fmt.Fprintf(c.App.ErrWriter, "waterward: %d proposals, %d of them without a result; see %s\n",
+			report.Proposals, report.Unusable, filepath.Join(c.String("out"), "summary.csv"))
+	}
+	if unusable {
+		return &exitError{exitSomeUnusable, errReported}
+	}
+	return nil
+}
+
+// loadJob reads the job file, if there is one, and lets flags beat it.
+func loadJob(c *cli.Context, files *inputs) (*screening.Job, error) {
+	job := &screening.Job{}
+	if name := c.String("job"); name != "" {
+		file, err := files.Open(name)
+		if err != nil {
+			return nil, usageError("job: cannot be opened: %v", err)
+		}
+		defer file.Close()
+		if job, err = screening.LoadJob(name, file); err != nil {
+			return nil, &exitError{exitUsage, err}
+		}
+		files.base = filepath.Dir(name)
+	}
+	if name := c.String("proposals"); name != "" {
+		job.Proposals.File = files.given(name)
+	}
+	layers := &job.Layers
+	for _, l := range []struct {
+		flag string
+		into **screening.LayerSource
+	}{
+		{"high-water", &layers.HighWater}, {"low-water", &layers.LowWater}, {"shoreline", &layers.Shoreline},
+		{"seagrass", &layers.Seagrass}, {"channels", &layers.Channels}, {"riparian", &layers.Riparian},
+		{"parcels", &layers.Parcels},
+	} {
+		if name := c.String(l.flag); name != "" {
+			// What the job states of its own file does not hold for another.
+			*l.into = &screening.LayerSource{File: files.given(name)}
+		}
+	}
+	for _, area := range c.StringSlice("area") {
+		name, file, ok := strings.Cut(area, "=")
+		if !ok || file == "" {
+			return nil, usageError("--area %s: write --area NAME=FILE", area)
+		}
+		if layers.Areas == nil {
+			layers.Areas = map[string]screening.LayerSource{}
+		}
+		layers.Areas[name] = screening.LayerSource{File: files.given(file)}
+	}
+	if books := c.StringSlice("book"); len(books) > 0 {
+		job.Books = nil
+		for _, b := range books {
+			if strings.ContainsAny(b, "./\\") {
+				b = files.given(b)
+			}
+			job.Books = append(job.Books, b)
+		}
+	}
+	if text := c.String("decision-date"); text != "" {
+		day, err := screening.ParseDay(text)
+		if err != nil {
+			return nil, usageError("--decision-date: %v", err)
+		}
+		job.DecisionDate = day
+	}
+	return job, nil
+}

@@ -1,0 +1,37 @@
+package rules_test
+
+import (
+	"fmt"
+	"log"
+	"math"
+
+	"waterward/rules"
+)
+
+// measured is a set of facts by measure.
+type measured map[string]rules.Value
+
+func (m measured) Measure(ref rules.Ref) rules.Value {
+	if v, ok := m[ref.Measure]; ok {
+		return v
+	}
+	return rules.Value{Unknown: ref.Measure + " was not measured"}
+}
+
+func ExampleBook_Decide() {
+	book, err := rules.BuiltIn("us-federal")
+	if err != nil {
+		log.Fatal(err)
+	}
+	d := book.Decide(measured{
+		"mlw_farthest": {Number: 10, Room: math.NaN()}, // metres, 32.8 ft
+		"bank_length":  {Number: 60},
+	})
+	fmt.Println(d.Path.Title, "-", d.Standing)
+	for _, r := range d.Waiver {
+		fmt.Printf("%s waives %s, or %s\n", r.Criterion.WaivableBy, r.Criterion.ID, r.Cure)
+	}
+	// Output:
+	// Nationwide permit 54 - firm
+	// the district engineer waives reach, or move 2.9 ft landward
+}

@@ -1,0 +1,79 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// reason is the one sentence beside a result: why it is unknown, how near it
+// is, what the value rests on.
+func (r *Result) reason() string {
+	if r.Value.Unknown != "" {
+		return r.Value.Unknown
+	}
+	var parts []string
+	if r.Value.Bound != Exact && r.Criterion.Measure.Quantity.numeric() {
+		parts = append(parts, r.boundText())
+	}
+	if r.Outcome == Unknown {
+		parts = append(parts, "which does not settle whether it is "+r.Criterion.LimitText())
+		return strings.Join(parts, ", ")
+	}
+	if r.Outcome == Close {
+		parts = append(parts, r.closeText())
+	}
+	if len(r.Unstated) > 0 {
+		parts = append(parts, "the accuracy of the "+strings.Join(r.Unstated, " and the ")+" is not stated")
+	}
+	if r.Value.Detail != "" {
+		parts = append(parts, r.Value.Detail)
+	}
+	return strings.Join(parts, "; ")
+}
+
+// boundText says what is known of a value that is only bounded. Of a distance
+// to something not found, that is that there is none so near.
+func (r *Result) boundText() string {
+	number := r.Criterion.Unit.Format(r.Value.Number)
+	_, toSomething := lookedFor[r.Criterion.Measure.Name]
+	switch {
+	case r.Value.Bound == LessThan:
+		return "less than " + number
+	case toSomething:
+		return "none within " + number
+	}
+	return "more than " + number
+}
+
+// lookedFor names what a distance leads to, for the measures that search a layer.
+var lookedFor = map[string]string{
+	"seagrass_nearest": "seagrass",
+	"channel_nearest":  "channel",
+	"riparian_nearest": "riparian line",
+}
+
+func (r *Result) closeText() string {
+	unit := feet
+	// A hundredth of a mile would hide what matters here.
+	if own := r.Criterion.Unit; own.Quantity == Length && own.SI() <= 1 && r.Criterion.Measure.Quantity == Length {
+		unit = own
+	}
+	distance, _ := r.deciding()
+	if distance >= r.Guard || math.IsNaN(r.Guard) {
+		return fmt.Sprintf("within %s of the limit, nearer than it can be measured", unit.Format(Resolution))
+	}
+	near := "at the limit"
+	if shown := unit.Format(distance); distance > 0 {
+		if shown == unit.Format(0) {
+			shown = unit.fixed(0.01, 2, true)
+		}
+		near = fmt.Sprintf("within %s of the limit", shown)
+		if r.edge() >= 0 {
+			near = fmt.Sprintf("a shift of %s would change it", shown)
+		}
+	}
+	return fmt.Sprintf("%s, and the positions are good to %s", near, unit.Format(r.Guard))
+}
+
+func list(words []string) string { return strings.Join(words, ", ") }

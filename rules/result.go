@@ -1,0 +1,180 @@
+package rules
+
+import (
+	"math"
+	"strings"
+)
+
+// Outcome is how a value stands to a criterion.
+type Outcome int
+
+const (
+	Meets Outcome = iota
+	Close         // within the guard of the limit, on either side
+	Exceeds
+	Waivable // exceeds, but somebody may waive it
+	Unknown
+)
+
+var outcomeNames = [...]string{"meets", "close", "exceeds", "waivable", "unknown"}
+
+func (o Outcome) String() string {
+	if o < 0 || int(o) >= len(outcomeNames) {
+		return "no outcome"
+	}
+	return outcomeNames[o]
+}
+
+// Result is one criterion applied to one proposal.
+type Result struct {
+	Path      *Path
+	Criterion *Criterion
+	Value     Value
+	Outcome   Outcome
+	Holds     bool     // on the measured side; false for Unknown
+	Margin    float64  // SI, + inside, - outside the limit; NaN for words, names and unknowns
+	Guard     float64  // metres; NaN where none applies or nothing is stated
+	Unstated  []string // the accuracies that are not stated and might change the answer
+	Reason    string   // one sentence, or empty where there is nothing to explain
+	Cure      string   // the change that would make it hold; empty if it holds
+}
+
+// sure says that no better mapping could change the answer.
+func (r *Result) sure() bool {
+	return (r.Outcome == Meets || r.Outcome == Exceeds || r.Outcome == Waivable) && len(r.Unstated) == 0
+}
+
+// judge applies one criterion to one value.
+func judge(path *Path, c *Criterion, v Value) Result {
+	r := Result{Path: path, Criterion: c, Value: v, Margin: math.NaN(), Guard: math.NaN()}
+	r.Value.Unknown = whyUnknown(c, v)
+	known := r.Value.Unknown == ""
+	if known {
+		if c.Measure.Quantity.numeric() {
+			r.Margin, r.Holds, known = compare(c, v)
+		} else {
+			r.Holds = fits(c, v)
+		}
+	}
+	switch {
+	case !known:
+		r.Outcome = Unknown
+	case r.Holds:
+		r.Outcome = Meets
+	case c.WaivableBy != "":
+		r.Outcome = Waivable
+	default:
+		r.Outcome = Exceeds
+	}
+	if known {
+		r.weigh()
+	}
+	r.Reason = r.reason()
+	r.Cure = r.cure()
+	return r
+}
+
+// whyUnknown also catches values that say nothing without admitting it.
+func whyUnknown(c *Criterion, v Value) string {
+	switch {
+	case v.Unknown != "":
+		return v.Unknown
+	case c.Measure.Quantity.numeric() && (math.IsNaN(v.Number) || math.IsInf(v.Number, 0)):
+		return "the " + c.Measure.Title + " did not come out as a number"
+	case c.Measure.Quantity == Word && strings.TrimSpace(v.Word) == "":
+		return "the " + c.Measure.Title + " is not stated"
+	}
+	return ""
+}
+
+// compare measures a number against the limit. Raw SI numbers are compared,
+// never rounded ones. A bounded value may leave the answer open.
+func compare(c *Criterion, v Value) (margin float64, holds, known bool) {
+	margin = v.Number - c.Limit
+	if c.Comparison.capped() {
+		margin = c.Limit - v.Number
+	}
+	if v.Bound == Exact {
+		return margin, margin > 0 || margin == 0 && !c.Comparison.strict(), true
+	}
+	// The true value lies strictly beyond the bound, so a bound that just
+	// reaches the limit settles even a strict comparison.
+	holds = c.Comparison.capped() == (v.Bound == LessThan)
+	if holds && margin >= 0 || !holds && margin <= 0 {
+		return margin, holds, true
+	}
+	return math.NaN(), false, false
+}
+
+// fits compares words and names, by lower case and without outer blanks.
+func fits(c *Criterion, v Value) bool {
+	given := v.Names
+	if c.Measure.Quantity == Word {
+		given = []string{v.Word}
+	} else if c.Comparison == Is {
+		return (len(v.Names) > 0) == (len(c.Words) > 0 && plain(c.Words[0]) == inside)
+	}
+	for _, g := range given {
+		for _, w := range c.Words {
+			if plain(g) == plain(w) {
+				return c.Comparison != NoneOf
+			}
+		}
+	}
+	return c.Comparison == NoneOf
+}
+
+func plain(word string) string { return strings.ToLower(strings.TrimSpace(word)) }
+
+// weigh settles how sure a known result is: close, or hanging on an accuracy
+// that nobody has stated.
+func (r *Result) weigh() {
+	distance, isDistance := r.deciding()
+	if !isDistance {
+		return
+	}
+	// Equal to the resolution is not nearer; the nanometre keeps rounding out of it.
+	if r.ownLength() && r.Value.Bound == Exact && distance < Resolution-1e-9 {
+		r.Outcome = Close
+	}
+	if r.Value.Accuracy == nil {
+		return
+	}
+	guard, unstated := r.Value.Accuracy.Guard()
+	if len(unstated) < 2 || guard > 0 {
+		r.Guard = guard
+	}
+	if distance < guard {
+		r.Outcome = Close
+	}
+	if distance < UnstatedReach {
+		r.Unstated = unstated
+	}
+}
+
+// deciding is the distance in metres the footprint or the line would have to
+// shift for the answer to change, if there is such a distance.
+func (r *Result) deciding() (metres float64, ok bool) {
+	switch {
+	case r.edge() >= 0:
+		return r.edge(), true
+	case r.Criterion.Measure.Quantity == Length:
+		return math.Abs(r.Margin), true
+	case r.Criterion.Measure.Quantity == Ratio && r.Value.Whole > 0:
+		return math.Abs(r.Margin) * r.Value.Whole, true
+	}
+	return 0, false
+}
+
+// edge is the size of the value's edge in metres, or -1 without one.
+func (r *Result) edge() float64 {
+	if r.Value.Edge == nil || math.IsNaN(*r.Value.Edge) {
+		return -1
+	}
+	return math.Abs(*r.Value.Edge)
+}
+
+// ownLength says that the margin itself is the deciding distance.
+func (r *Result) ownLength() bool {
+	return r.Criterion.Measure.Quantity == Length && r.edge() < 0
+}

@@ -1,0 +1,64 @@
+package rules
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+const foot = 0.3048
+
+func stated(line, footprint float64) *Accuracy {
+	return &Accuracy{Line: line * foot, Footprint: footprint * foot}
+}
+
+// JCGM 106 style one-sided guard; figures worked by hand with the normal
+// quantile 1.6449 and the 95 % radial factor 2.4477 of FGDC-STD-007.3-1998.
+func TestGuard(t *testing.T) {
+	for _, tt := range []struct{ line, footprint, guard float64 }{
+		{3, 1, 2.1251},
+		{1, 1, 0.9504},
+		{10, 1, 6.7537},
+		{0, 0, 0},
+	} {
+		guard, unstated := stated(tt.line, tt.footprint).Guard()
+		require.Empty(t, unstated)
+		require.InDelta(t, tt.guard, guard/foot, 5e-5, "%v and %v ft", tt.line, tt.footprint)
+	}
+}
+
+func TestGuardListsWhatIsUnstated(t *testing.T) {
+	nan := math.NaN()
+	whole, _ := Accuracy{Line: 3}.Guard()
+	for _, tt := range []struct {
+		accuracy Accuracy
+		guard    float64
+		unstated []string
+	}{
+		{Accuracy{Line: 3, Footprint: nan}, whole, []string{"footprint"}},
+		{Accuracy{Line: nan, Footprint: 3}, whole, []string{"line"}},
+		{Accuracy{Line: nan, Footprint: nan}, 0, []string{"line", "footprint"}},
+		{Accuracy{Line: nan, Footprint: nan, Bias: -0.5}, 0.5, []string{"line", "footprint"}},
+	} {
+		guard, unstated := tt.accuracy.Guard()
+		require.InDelta(t, tt.guard, guard, 1e-12)
+		require.Equal(t, tt.unstated, unstated)
+	}
+}
+
+// A datum mismatch shifts everything one way, so it adds in full.
+func TestBiasAddsLinearly(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a := Accuracy{
+			Line:      rapid.Float64Range(0, 50).Draw(t, "line"),
+			Footprint: rapid.Float64Range(0, 50).Draw(t, "footprint"),
+		}
+		bias := rapid.Float64Range(-5, 5).Draw(t, "bias")
+		without, _ := a.Guard()
+		a.Bias = bias
+		with, _ := a.Guard()
+		require.InDelta(t, without+math.Abs(bias), with, 1e-9)
+	})
+}

@@ -1,0 +1,128 @@
+package screening
+
+import (
+	"encoding/json"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"waterward/rules"
+)
+
+// cell is one value of an output, as a table and as JSON write it.
+type cell struct {
+	table string
+	json  json.RawMessage
+}
+
+// textCell is text that may come from an input: a spreadsheet must not run it.
+func textCell(text string) cell {
+	if text == "" {
+		return cell{"", json.RawMessage("null")}
+	}
+	raw, _ := json.Marshal(text)
+	return cell{harmless(text), raw}
+}
+
+// numberCell is a number with so many decimals; NaN is an empty cell.
+func numberCell(v float64, decimals int) cell {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return textCell("")
+	}
+	text := formatFixed(v, decimals)
+	return cell{text, json.RawMessage(text)}
+}
+
+// harmless keeps a spreadsheet from running text as a formula (CWE-1236): text
+// that starts like one gets an apostrophe, unless it is a plain number.
+func harmless(text string) string {
+	if !strings.ContainsRune("=+-@\t\r\n", rune(text[0])) {
+		return text
+	}
+	if _, err := strconv.ParseFloat(text, 64); err == nil {
+		return text
+	}
+	return "'" + text
+}
+
+// formatFixed writes a number with so many decimals, never as minus zero.
+func formatFixed(v float64, decimals int) string {
+	text := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Trim(text, "-0.") == "" {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
+}
+
+// formatFull writes a number with all its digits.
+func formatFull(v float64) string {
+	if math.IsNaN(v) {
+		return ""
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// positionDecimals are the decimals of positions we make: 1e-9 of a degree is
+// 0.0004 ft.
+const positionDecimals = 9
+
+func formatPosition(at orb.Point) string {
+	return "[" + strconv.FormatFloat(at[0], 'f', positionDecimals, 64) + "," + strconv.FormatFloat(at[1], 'f', positionDecimals, 64) + "]"
+}
+
+// measureColumn is a measure as the summary shows it.
+type measureColumn struct {
+	name     string
+	measure  string
+	perUnit  float64 // SI units in one unit of the column
+	decimals int
+}
+
+const (
+	squareFoot = foot * foot
+	cubicYard  = 27 * foot * foot * foot
+)
+
+var measureColumns = []measureColumn{
+	{"element_length_ft", "element_length", foot, 2},
+	{"overall_length_ft", "overall_length", foot, 2},
+	{"longest_run_ft", "longest_run", foot, 2},
+	{"narrowest_opening_ft", "narrowest_opening", foot, 2},
+	{"openings", "openings", 1, 0},
+	{"bank_length_ft", "bank_length", foot, 2},
+	{"mhw_farthest_ft", "mhw_farthest", foot, 2},
+	{"mhw_nearest_ft", "mhw_nearest", foot, 2},
+	{"mlw_farthest_ft", "mlw_farthest", foot, 2},
+	{"mlw_nearest_ft", "mlw_nearest", foot, 2},
+	{"crest_above_mhw_ft", "crest_above_mhw", foot, 2},
+	{"footprint_sqft", "footprint_area", squareFoot, 1},
+	{"fill_cuyd", "fill_volume", cubicYard, 2},
+	{"fill_per_length_cuyd_ft", "fill_per_length", cubicYard / foot, 4},
+	{"seagrass_overlap_sqft", "seagrass_overlap", squareFoot, 1},
+	{"seagrass_nearest_ft", "seagrass_nearest", foot, 2},
+	{"channel_nearest_ft", "channel_nearest", foot, 2},
+	{"riparian_nearest_ft", "riparian_nearest", foot, 2},
+	{"waterway_width_ft", "waterway_width", foot, 2},
+	{"waterway_share", "waterway_share", 1, 4},
+}
+
+// measureCell shows an exact value; what is unknown or only bounded is empty.
+func measureCell(v rules.Value, c measureColumn) cell {
+	if v.Unknown != "" || v.Bound != rules.Exact {
+		return textCell("")
+	}
+	return numberCell(v.Number/c.perUnit, c.decimals)
+}
+
+// areaCell shows what of a named area is touched: its names, or "outside".
+func areaCell(v rules.Value) cell {
+	switch {
+	case v.Unknown != "":
+		return textCell("")
+	case len(v.Names) == 0:
+		return textCell("outside")
+	}
+	return textCell(strings.Join(v.Names, "; "))
+}

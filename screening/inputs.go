@@ -1,0 +1,89 @@
+package screening
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"hash"
+	"io"
+	"slices"
+	"strings"
+	"sync"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+)
+
+// inputLog records what was read, for run.json.
+type inputLog struct {
+	mu   sync.Mutex
+	read []*inputRecord
+}
+
+// inputRecord is one input of a run.
+type inputRecord struct {
+	Role     string    `json:"role"`
+	File     string    `json:"file"`
+	SHA256   string    `json:"sha256"`
+	Bytes    int64     `json:"bytes"`
+	Features int       `json:"features"`
+	Unusable int       `json:"unusable"`
+	Extent   []float64 `json:"extent"`
+	Date     string    `json:"date,omitempty"`
+	Defects  []string  `json:"defects,omitempty"`
+	bound    *orb.Bound
+}
+
+// counter reads an input and keeps its record.
+type counter struct {
+	in     io.Reader
+	sum    hash.Hash
+	record *inputRecord
+}
+
+func (l *inputLog) begin(role, file string, in io.Reader) *counter {
+	c := &counter{in: in, sum: sha256.New(), record: &inputRecord{Role: role, File: file}}
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.read = append(l.read, c.record)
+	return c
+}
+
+// sorted returns the records by role, whatever order they were opened in.
+func (l *inputLog) sorted() []*inputRecord {
+	out := slices.Clone(l.read)
+	slices.SortFunc(out, func(a, b *inputRecord) int { return strings.Compare(a.Role, b.Role) })
+	return out
+}
+
+func (c *counter) Read(p []byte) (int, error) {
+	n, err := c.in.Read(p)
+	c.sum.Write(p[:n])
+	c.record.Bytes += int64(n)
+	return n, err
+}
+
+func (c *counter) feature(f *geo.Feature) {
+	c.record.Features++
+	if f.Err != nil {
+		c.record.Unusable++
+		return
+	}
+	b := f.Geometry.Bound()
+	if c.record.bound != nil {
+		b = b.Union(*c.record.bound)
+	}
+	c.record.bound = &b
+}
+
+// finish reads what is left of the input, so that the sum covers all of it.
+func (c *counter) finish() error {
+	if _, err := io.Copy(io.Discard, c); err != nil {
+		return err
+	}
+	c.record.SHA256 = hex.EncodeToString(c.sum.Sum(nil))
+	if b := c.record.bound; b != nil {
+		c.record.Extent = []float64{b.Min[0], b.Min[1], b.Max[0], b.Max[1]}
+	}
+	return nil
+}

@@ -1,0 +1,184 @@
+package screening
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+
+	"go.yaml.in/yaml/v4"
+
+	"waterward/rules"
+)
+
+// Job says what to screen, against which layers, under which books.
+type Job struct {
+	DecisionDate Day             `yaml:"decision_date"`
+	Books        []string        `yaml:"books"`
+	SearchRadius Distance        `yaml:"search_radius"`
+	Proposals    ProposalsSource `yaml:"proposals"`
+	Layers       LayerSources    `yaml:"layers"`
+}
+
+// ProposalsSource is the file of proposals.
+type ProposalsSource struct {
+	File     string   `yaml:"file"`
+	Accuracy Distance `yaml:"accuracy"`
+}
+
+// LayerSources are the mapped layers; only the high water line is required.
+type LayerSources struct {
+	HighWater *LayerSource           `yaml:"high_water"`
+	LowWater  *LayerSource           `yaml:"low_water"`
+	Shoreline *LayerSource           `yaml:"shoreline"`
+	Seagrass  *LayerSource           `yaml:"seagrass"`
+	Channels  *LayerSource           `yaml:"channels"`
+	Riparian  *LayerSource           `yaml:"riparian"`
+	Parcels   *LayerSource           `yaml:"parcels"`
+	Areas     map[string]LayerSource `yaml:"areas"`
+}
+
+// LayerSource is one mapped layer and what is stated of it.
+type LayerSource struct {
+	File     string   `yaml:"file"`
+	Surveyed string   `yaml:"surveyed"` // areas inside which the layer is complete
+	Accuracy Distance `yaml:"accuracy"` // horizontal, 95 %
+	Datum    string   `yaml:"datum"`    // of elevations
+	Epoch    string   `yaml:"epoch"`
+	Date     string   `yaml:"date"`
+	Key      string   `yaml:"key"` // the property that names a parcel
+}
+
+// Distance is a stated length in metres; its zero value is unstated.
+type Distance struct {
+	Metres float64
+	Stated bool
+}
+
+// OrNaN returns the length in metres, NaN if unstated.
+func (d Distance) OrNaN() float64 {
+	if !d.Stated {
+		return math.NaN()
+	}
+	return d.Metres
+}
+
+// ParseDistance reads a length such as "2 ft" or "0.6 m".
+func ParseDistance(text string) (Distance, error) {
+	number, name, _ := strings.Cut(strings.TrimSpace(text), " ")
+	value, err := strconv.ParseFloat(number, 64)
+	unit, ok := rules.FindUnit(strings.TrimSpace(name), rules.Length)
+	if err != nil || !ok || value < 0 || math.IsInf(value, 0) || math.IsNaN(value) {
+		return Distance{}, fmt.Errorf(`%q is not a length; write a number and its unit, such as "2 ft" or "0.6 m"`, text)
+	}
+	return Distance{Metres: value * unit.SI(), Stated: true}, nil
+}
+
+// UnmarshalYAML reads the length of a job file.
+func (d *Distance) UnmarshalYAML(node *yaml.Node) error {
+	var err error
+	*d, err = ParseDistance(node.Value)
+	return err
+}
+
+// Day is a calendar day; its zero value is unstated.
+type Day struct{ time.Time }
+
+// ParseDay reads a day such as 2026-11-25.
+func ParseDay(text string) (Day, error) {
+	t, err := time.Parse(time.DateOnly, text)
+	if err != nil {
+		return Day{}, fmt.Errorf("%q is not a date; write it as 2026-11-25", text)
+	}
+	return Day{t}, nil
+}
+
+// UnmarshalYAML reads the day of a job file.
+func (d *Day) UnmarshalYAML(node *yaml.Node) error {
+	var err error
+	*d, err = ParseDay(node.Value)
+	return err
+}
+
+// maxJob is the largest job file read, in bytes.
+const maxJob = 1 << 20
+
+// LoadJob reads a job file strictly: what it does not know is an error. name is
+// only for messages.
+func LoadJob(name string, r io.Reader) (*Job, error) {
+	text, err := io.ReadAll(io.LimitReader(r, maxJob+1))
+	if err != nil {
+		return nil, fmt.Errorf("%s: cannot be read: %w", name, err)
+	}
+	if len(text) > maxJob {
+		return nil, fmt.Errorf("%s: larger than a job file can be; is it a layer?", name)
+	}
+	job := &Job{}
+	if err := yaml.Load(text, job, yaml.WithKnownFields()); err != nil && !errors.Is(err, io.EOF) {
+		return nil, jobError(name, err)
+	}
+	return job, nil
+}
+
+// jobError gives every fault of a job file its line and column.
+func jobError(name string, err error) error {
+	var all *yaml.LoadErrors
+	if !errors.As(err, &all) {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	var lines []string
+	for _, e := range all.Errors {
+		lines = append(lines, fmt.Sprintf("%s:%d:%d: %v", name, e.Mark.Line, e.Mark.Column, e.Message))
+	}
+	return errors.New(strings.Join(lines, "\n"))
+}
+
+// defaultRadius is how far round a proposal layers are searched, in metres
+// (1,000 ft).
+const defaultRadius = 304.8
+
+// Check reports what a job lacks, all at once.
+func (j *Job) Check() error {
+	var lacks []string
+	if j.DecisionDate.IsZero() {
+		lacks = append(lacks, "decision_date is missing: write decision_date: 2026-11-25, or give --decision-date")
+	}
+	if len(j.Books) == 0 {
+		lacks = append(lacks, "no rule books: write books: [...], or give --book; built in are "+strings.Join(rules.BuiltInNames(), ", "))
+	}
+	if j.Proposals.File == "" {
+		lacks = append(lacks, "no proposals: write proposals: {file: ...}, or give --proposals")
+	}
+	if j.Layers.HighWater == nil || j.Layers.HighWater.File == "" {
+		lacks = append(lacks, "no high water line: write layers: {high_water: {file: ...}}, or give --high-water")
+	}
+	for name, source := range j.Layers.named() {
+		if source != nil && source.File == "" {
+			lacks = append(lacks, fmt.Sprintf("layer %s has no file", name))
+		}
+	}
+	for name := range j.Layers.Areas {
+		if !plainName(name) {
+			lacks = append(lacks, fmt.Sprintf("area %q: name it with lower-case letters, digits and _, as it becomes part of a column name", name))
+		}
+	}
+	if len(lacks) > 0 {
+		return errors.New(strings.Join(lacks, "\n"))
+	}
+	if !j.SearchRadius.Stated {
+		j.SearchRadius = Distance{defaultRadius, true}
+	}
+	return nil
+}
+
+func plainName(name string) bool {
+	for _, c := range name {
+		if !(c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c == '_') {
+			return false
+		}
+	}
+	return name != ""
+}

@@ -1,0 +1,33 @@
+package screening
+
+import (
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+)
+
+// land returns what the shoreline layer knows of land near the site, nil if it
+// knows nothing. Land areas speak for themselves; a shoreline drawn as a line
+// speaks only if its side is stated.
+func (s *site) land() func(orb.Point) bool {
+	l := s.layers.layer("shoreline")
+	if l == nil {
+		return nil
+	}
+	near := l.geo.Near(s.fp.Plane, s.window)
+	lines, _ := near.OnlyItems(func(item int) bool { return l.geo.Items[item].Area == nil }).
+		FaceWater(geo.Evidence{Stated: l.side})
+	if near.Empty() {
+		return nil
+	}
+	return func(at orb.Point) bool {
+		if len(l.geo.AreasAt(at)) > 0 {
+			return true
+		}
+		if lines.Empty() {
+			return false
+		}
+		signed, _ := lines.Signed(s.fp.Plane.Forward(at))
+		return signed < 0
+	}
+}

@@ -1,0 +1,158 @@
+package screening
+
+import (
+	"encoding/json"
+	"time"
+
+	"waterward/rules"
+)
+
+// manifest is run.json: what made the outputs what they are. It holds no
+// wall-clock time, so the same inputs give the same bytes.
+type manifest struct {
+	Tool         string         `json:"tool"`
+	Version      string         `json:"version"`
+	Caution      string         `json:"caution"`
+	DecisionDate string         `json:"decision_date"`
+	Settings     settings       `json:"settings"`
+	Books        []bookRecord   `json:"books"`
+	Limits       limitsRecord   `json:"limits"`
+	Inputs       []*inputRecord `json:"inputs"`
+	Unstated     []string       `json:"accuracy_unstated"`
+	Proposals    int            `json:"proposals"`
+	Unusable     int            `json:"unusable"`
+	Outputs      []outputRecord `json:"outputs"`
+}
+
+type settings struct {
+	SearchRadius float64 `json:"search_radius_ft"`
+	Opening      float64 `json:"opening_shown_ft"`
+}
+
+type bookRecord struct {
+	Book      string         `json:"book"`
+	Authority string         `json:"authority"`
+	Edition   string         `json:"edition"`
+	From      string         `json:"in_force_from"`
+	Until     string         `json:"in_force_until,omitempty"`
+	Caution   string         `json:"caution"`
+	Limits    limitsRecord   `json:"limits"`
+	Paths     map[string]int `json:"proposals_by_path"`
+}
+
+// limitsRecord says how many limits there are and how many of them rest on text
+// that nobody has read.
+type limitsRecord struct {
+	Used   int `json:"used"`
+	Unread int `json:"resting_on_unread_text"`
+}
+
+const caution = "Screening only: not a survey, a legal opinion or a design. The published rule, the permitting office and licensed practice decide."
+
+func (r *run) manifest(outputs Outputs, version string, opening float64) error {
+	m := manifest{
+		Tool: "waterward", Version: version, Caution: caution,
+		DecisionDate: r.job.DecisionDate.Format(time.DateOnly),
+		Settings:     settings{r.job.SearchRadius.Metres / foot, opening / foot},
+		Inputs:       r.log.sorted(), Unstated: r.unstatedAccuracy(),
+		Proposals: r.report.Proposals, Unusable: r.report.Unusable,
+	}
+	for i, b := range r.books {
+		record := bookRecord{
+			Book: b.Name, Authority: b.Authority, Edition: b.Edition, Caution: b.Caution,
+			From: day(b.From), Until: day(b.Until), Limits: limitsOf(b), Paths: r.paths[i],
+		}
+		m.Limits.Used += record.Limits.Used
+		m.Limits.Unread += record.Limits.Unread
+		m.Books = append(m.Books, record)
+	}
+	for _, in := range m.Inputs {
+		in.Date = r.dateOf(in.Role)
+		in.Defects = r.defectsOf(in.Role)
+	}
+	for _, o := range r.out.files {
+		m.Outputs = append(m.Outputs, o.record())
+	}
+	text, err := json.MarshalIndent(m, "", "  ")
+	if err != nil {
+		return err
+	}
+	file, err := outputs.Create("run.json")
+	if err != nil {
+		return err
+	}
+	if _, err := file.Write(append(text, '\n')); err != nil {
+		file.Close()
+		return err
+	}
+	return file.Close()
+}
+
+func day(t time.Time) string {
+	if t.IsZero() {
+		return ""
+	}
+	return t.Format(time.DateOnly)
+}
+
+func limitsOf(b *rules.Book) limitsRecord {
+	var out limitsRecord
+	for _, path := range b.Paths {
+		for _, c := range path.Criteria {
+			out.Used++
+			if c.Evidence != rules.Read {
+				out.Unread++
+			}
+		}
+	}
+	return out
+}
+
+// all returns every layer of the run by its role.
+func (r *run) all() []*layer {
+	var out []*layer
+	for name := range r.job.Layers.named() {
+		if l := r.layers.layer(name); l != nil {
+			out = append(out, l)
+		}
+	}
+	return append(out, r.layers.areas...)
+}
+
+func (r *run) dateOf(role string) string {
+	for _, l := range r.all() {
+		if l.name == role {
+			return l.source.Date
+		}
+	}
+	return ""
+}
+
+func (r *run) defectsOf(role string) []string {
+	var out []string
+	for _, l := range r.all() {
+		if l.name == role {
+			for _, d := range l.geo.Defects {
+				out = append(out, d.Err.Error())
+			}
+		}
+	}
+	return out
+}
+
+// unstatedAccuracy lists the layers of which some feature states no accuracy.
+func (r *run) unstatedAccuracy() []string {
+	out := []string{}
+	for _, l := range r.all() {
+		if l.name == "parcels" || l.name == "shoreline" {
+			continue // nothing is measured to them
+		}
+		for _, it := range l.items {
+			if it.accuracy != it.accuracy {
+				out = append(out, l.name)
+				break
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,261 @@
+package screening
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/csv"
+	"encoding/hex"
+	"encoding/json"
+	"hash"
+	"io"
+	"math"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+)
+
+// Outputs creates the files of a run by name. Nothing is in its place before
+// the run has succeeded; that is for its owner to see to.
+type Outputs interface {
+	Create(name string) (io.WriteCloser, error)
+}
+
+// output is one file being written, with its record for run.json.
+type output struct {
+	name  string
+	to    io.WriteCloser
+	sum   hash.Hash
+	bytes int64
+}
+
+func create(outputs Outputs, name string) (*output, error) {
+	to, err := outputs.Create(name)
+	if err != nil {
+		return nil, err
+	}
+	return &output{name: name, to: to, sum: sha256.New()}, nil
+}
+
+func (o *output) Write(p []byte) (int, error) {
+	n, err := o.to.Write(p)
+	o.sum.Write(p[:n])
+	o.bytes += int64(n)
+	return n, err
+}
+
+type outputRecord struct {
+	File   string `json:"file"`
+	SHA256 string `json:"sha256"`
+	Bytes  int64  `json:"bytes"`
+}
+
+func (o *output) record() outputRecord {
+	return outputRecord{o.name, hex.EncodeToString(o.sum.Sum(nil)), o.bytes}
+}
+
+// writers are the row-by-row outputs of a run.
+type writers struct {
+	files                        []*output
+	proposals, measured, setback *collection
+	summary, criteria            *table
+	summaryColumns, added        []column
+}
+
+func newWriters(outputs Outputs, summary, added []column) (*writers, error) {
+	w := &writers{summaryColumns: summary, added: added}
+	for _, name := range []string{"proposals.geojson", "measured.geojson", "setbacks.geojson", "summary.csv", "criteria.csv"} {
+		o, err := create(outputs, name)
+		if err != nil {
+			w.close()
+			return nil, err
+		}
+		w.files = append(w.files, o)
+	}
+	w.proposals, w.measured, w.setback = &collection{out: w.files[0]}, &collection{out: w.files[1]}, &collection{out: w.files[2]}
+	header := make([]string, len(summary))
+	for i, c := range summary {
+		header[i] = c.name
+	}
+	w.summary, w.criteria = newTable(w.files[3], header), newTable(w.files[4], criteriaHeader)
+	return w, nil
+}
+
+// rows is one result as the outputs take it, made by the workers.
+type rows struct {
+	feature            []byte
+	measured, setbacks [][]byte
+	summary            []string
+	criteria           [][]string
+	result             *result
+}
+
+func (w *writers) format(r *result) *rows {
+	out := &rows{
+		feature: r.p.feature.Annotated(r.properties(w.added)),
+		summary: r.row(w.summaryColumns), criteria: r.criteria(), result: r,
+	}
+	if r.site == nil {
+		return out
+	}
+	plane := r.site.fp.Plane
+	id := textCell(r.p.id).json
+	for _, d := range r.site.drawn {
+		length := math.Hypot(d.from[0]-d.to[0], d.from[1]-d.to[1])
+		if length == 0 {
+			continue // touching: there is no line between the two points
+		}
+		out.measured = append(out.measured, lineFeature(plane, []orb.Point{d.from, d.to}, []geo.Member{
+			{Key: "id", Raw: id},
+			{Key: "measure", Raw: textCell(d.measure).json},
+			{Key: "length_ft", Raw: numberCell(length/foot, 2).json},
+			{Key: "layer", Raw: textCell(d.layer).json},
+			{Key: "feature", Raw: textCell(d.feature).json},
+		}))
+	}
+	for _, l := range r.limits {
+		out.setbacks = append(out.setbacks, lineFeature(plane, l.line, []geo.Member{
+			{Key: "id", Raw: id},
+			{Key: "measure", Raw: textCell(l.measure).json},
+			{Key: "distance_ft", Raw: numberCell(l.distance/foot, 2).json},
+			{Key: "layer", Raw: textCell(l.layer).json},
+			{Key: "criteria", Raw: textCell(strings.Join(l.criteria, "; ")).json},
+		}))
+	}
+	return out
+}
+
+func (w *writers) write(r *rows) error {
+	w.proposals.add(r.feature)
+	for _, f := range r.measured {
+		w.measured.add(f)
+	}
+	for _, f := range r.setbacks {
+		w.setback.add(f)
+	}
+	w.summary.Write(r.summary)
+	for _, row := range r.criteria {
+		w.criteria.Write(row)
+	}
+	return w.proposals.err
+}
+
+// finish ends every file and returns the first fault of writing.
+func (w *writers) finish(after []geo.Member) error {
+	w.proposals.end(after)
+	w.measured.end(nil)
+	w.setback.end(nil)
+	w.summary.Flush()
+	w.criteria.Flush()
+	for _, err := range []error{w.proposals.err, w.measured.err, w.setback.err, w.summary.Error(), w.criteria.Error()} {
+		if err != nil {
+			return err
+		}
+	}
+	return w.close()
+}
+
+func (w *writers) close() error {
+	var first error
+	for _, o := range w.files {
+		if err := o.to.Close(); err != nil && first == nil {
+			first = err
+		}
+	}
+	return first
+}
+
+// collection writes a feature collection feature by feature.
+type collection struct {
+	out     io.Writer
+	before  []geo.Member
+	started bool
+	err     error
+}
+
+func (c *collection) write(text ...[]byte) {
+	if c.err == nil {
+		_, c.err = c.out.Write(bytes.Join(text, nil))
+	}
+}
+
+func (c *collection) begin() {
+	head := c.before
+	if !hasType(head) {
+		head = append([]geo.Member{{Key: "type", Raw: json.RawMessage(`"FeatureCollection"`)}}, head...)
+	}
+	c.write([]byte("{"))
+	for _, m := range head {
+		c.write(memberText(m), []byte(", "))
+	}
+	c.write([]byte("\"features\": ["))
+	c.started = true
+}
+
+func (c *collection) add(feature []byte) {
+	separator := []byte(",\n")
+	if !c.started {
+		c.begin()
+		separator = []byte("\n")
+	}
+	c.write(separator, feature)
+}
+
+func (c *collection) end(after []geo.Member) {
+	if !c.started {
+		c.begin()
+	}
+	c.write([]byte("\n]"))
+	for _, m := range after {
+		if m.Key != "type" || hasType(c.before) {
+			c.write([]byte(", "), memberText(m))
+		}
+	}
+	c.write([]byte("}\n"))
+}
+
+func hasType(members []geo.Member) bool {
+	for _, m := range members {
+		if m.Key == "type" {
+			return true
+		}
+	}
+	return false
+}
+
+func memberText(m geo.Member) []byte {
+	key, _ := json.Marshal(m.Key)
+	return append(append(key, ": "...), m.Raw...)
+}
+
+// lineFeature is a line of the plane as a feature.
+func lineFeature(plane *geo.Plane, line []orb.Point, properties []geo.Member) []byte {
+	var b bytes.Buffer
+	b.WriteString(`{"type": "Feature", "properties": {`)
+	for i, m := range properties {
+		if i > 0 {
+			b.WriteString(", ")
+		}
+		b.Write(memberText(m))
+	}
+	b.WriteString(`}, "geometry": {"type": "LineString", "coordinates": [`)
+	for i, p := range line {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		b.WriteString(formatPosition(plane.Inverse(p)))
+	}
+	b.WriteString("]}}")
+	return b.Bytes()
+}
+
+// table writes RFC 4180.
+type table struct{ *csv.Writer }
+
+func newTable(to io.Writer, header []string) *table {
+	t := &table{csv.NewWriter(to)}
+	t.UseCRLF = true
+	t.Write(header)
+	return t
+}

@@ -1,0 +1,246 @@
+package screening
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+	"waterward/rules"
+)
+
+// reached says how far round the footprint a layer answers for: the search
+// radius, or less where its surveyed area ends sooner; or why it does not
+// answer here at all.
+func (s *site) reached(l *layer) (float64, string) {
+	if v, bad := s.incomplete(); bad {
+		return 0, v.Unknown
+	}
+	if why := s.defect(l); why != "" {
+		return 0, why
+	}
+	if l.surveyed != nil {
+		depth, inside := s.fp.DepthInside(l.surveyed, l.surveyed.Near(s.fp.Plane, s.window))
+		if !inside {
+			return 0, "the site is not inside the surveyed area of " + l.title + "; have it surveyed"
+		}
+		return math.Min(s.radius, depth), ""
+	}
+	if b, ok := l.geo.Bound(); !ok || !b.Intersects(s.window) {
+		return 0, "the layer of " + l.title + " does not reach this site"
+	}
+	s.notice("no surveyed area is stated for %s; the layer is taken as complete here", l.title)
+	return s.radius, ""
+}
+
+// distanceValue is a least distance: exact within reach, else known to be more.
+func (s *site) distanceValue(l *layer, measure string, r geo.Reach, item int, reach float64) rules.Value {
+	if r.Distance > reach {
+		return rules.Value{Number: reach, Bound: rules.MoreThan, Accuracy: s.unlabelled(l), Layer: l.name, Date: l.source.Date}
+	}
+	it := l.items[item]
+	s.draw(measure, r.At, r.Foot.At, l.name, it.label)
+	return rules.Value{Number: r.Distance, Accuracy: s.accuracy(it), Layer: l.name, Feature: it.label, Date: l.source.Date}
+}
+
+// unlabelled is the accuracy of a layer none of whose features is near.
+func (s *site) unlabelled(l *layer) *rules.Accuracy {
+	return &rules.Accuracy{Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy}
+}
+
+// resources sets the measures of seagrass and channels.
+func (s *site) resources() {
+	if l := s.layers.layer("seagrass"); l == nil {
+		why := "no seagrass layer was given; add layers.seagrass"
+		s.values["seagrass_overlap"], s.values["seagrass_nearest"] = unknown("%s", why), unknown("%s", why)
+	} else {
+		s.seagrass(l)
+	}
+	if l := s.layers.layer("channels"); l == nil {
+		s.values["channel_nearest"] = unknown("no channels were given; add layers.channels")
+	} else {
+		s.values["channel_nearest"] = s.channel(l)
+	}
+}
+
+func (s *site) seagrass(l *layer) {
+	reach, why := s.reached(l)
+	if why != "" {
+		s.values["seagrass_overlap"], s.values["seagrass_nearest"] = unknown("%s", why), unknown("%s", why)
+		return
+	}
+	c, err := s.contact(l)
+	if err != nil {
+		s.values["seagrass_overlap"], s.values["seagrass_nearest"] = unknown("%v", err), unknown("%v", err)
+		return
+	}
+	nearest := s.distanceValue(l, "seagrass_nearest", c.Nearest, c.Item, reach)
+	s.values["seagrass_nearest"] = nearest
+	overlap := nearest
+	overlap.Number, overlap.Bound = c.Shared, rules.Exact
+	overlap.Edge = &nearest.Number
+	if len(c.Touched) > 0 {
+		overlap.Edge = &c.Depth
+	}
+	s.values["seagrass_overlap"] = overlap
+}
+
+func (s *site) contact(l *layer) (geo.Contact, error) {
+	near := l.geo.Near(s.fp.Plane, s.window)
+	c, err := s.fp.Contact(l.geo, near)
+	if c.Item < 0 {
+		c.Nearest.Distance = math.Inf(1)
+	}
+	return c, err
+}
+
+// channel is the least distance to a channel's edge. A centreline stands for
+// its edge at half its width.
+func (s *site) channel(l *layer) rules.Value {
+	reach, why := s.reached(l)
+	if why != "" {
+		return unknown("%s", why)
+	}
+	near := l.geo.Near(s.fp.Plane, s.window)
+	best, bestItem, detail := geo.Reach{Distance: math.Inf(1)}, 0, ""
+	for _, item := range near.Items() {
+		if l.geo.Items[item].Area != nil {
+			continue
+		}
+		a := l.items[item]
+		if math.IsNaN(a.width) {
+			return unknown("the channel centreline %s has no width_ft, so its edge is not known", a.label)
+		}
+		r := s.fp.Nearest(near.OnlyItems(func(it int) bool { return it == item }))
+		if r.Distance = math.Max(0, r.Distance-a.width/2); r.Distance < best.Distance {
+			best, bestItem = r, item
+			detail = "from the centreline less half its width of " + feetText(a.width)
+		}
+	}
+	areas := near.OnlyItems(func(it int) bool { return l.geo.Items[it].Area != nil })
+	c, err := s.fp.Contact(l.geo, areas)
+	if err != nil {
+		return unknown("%v", err)
+	}
+	if c.Item >= 0 && c.Nearest.Distance <= best.Distance {
+		best, bestItem, detail = c.Nearest, c.Item, ""
+	}
+	v := s.distanceValue(l, "channel_nearest", best, bestItem, reach)
+	if v.Bound == rules.Exact && detail != "" {
+		v.Detail = detail
+		s.notice("channel_nearest is measured %s", detail)
+	}
+	return v
+}
+
+// neighbours sets the distance to the riparian lines and finds the parcels on
+// the stretch of bank occupied.
+func (s *site) neighbours() {
+	if l := s.layers.layer("riparian"); l == nil {
+		s.values["riparian_nearest"] = unknown("no riparian lines were given; add layers.riparian")
+	} else {
+		s.values["riparian_nearest"] = s.riparian(l)
+	}
+	if l := s.layers.layer("parcels"); l != nil {
+		s.parcels = s.parcelsOn(l)
+	}
+}
+
+func (s *site) riparian(l *layer) rules.Value {
+	reach, why := s.reached(l)
+	if why != "" {
+		return unknown("%s", why)
+	}
+	near := l.geo.Near(s.fp.Plane, s.window)
+	if near.Empty() {
+		return s.distanceValue(l, "riparian_nearest", geo.Reach{Distance: math.Inf(1)}, 0, reach)
+	}
+	r := s.fp.Nearest(near)
+	if r.Distance > 0 {
+		return s.distanceValue(l, "riparian_nearest", r, near.Item(r.Foot), reach)
+	}
+	deepest, at := 0.0, near.Item(r.Foot)
+	for _, item := range near.Items() {
+		own := near.OnlyItems(func(it int) bool { return it == item })
+		if s.fp.Nearest(own).Distance > 0 {
+			continue
+		}
+		if beyond := s.fp.Beyond(own); beyond.Distance > deepest {
+			deepest, at, r = beyond.Distance, item, beyond
+		}
+	}
+	r.Distance = -deepest
+	return s.distanceValue(l, "riparian_nearest", r, at, reach)
+}
+
+// namedArea sets whether the footprint touches a named area, and which.
+func (s *site) namedArea(l *layer) {
+	measure := "in_area:" + l.name[len("areas."):]
+	reach, why := s.reached(l)
+	if why != "" {
+		s.values[measure] = unknown("%s", why)
+		return
+	}
+	c, err := s.contact(l)
+	if err != nil {
+		s.values[measure] = unknown("%v", err)
+		return
+	}
+	v := rules.Value{Layer: l.name, Date: l.source.Date, Accuracy: s.unlabelled(l)}
+	edge := math.Min(c.Nearest.Distance, reach)
+	if len(c.Touched) > 0 {
+		edge = c.Depth
+	}
+	v.Edge = &edge
+	if c.Item >= 0 {
+		v.Feature, v.Accuracy = l.items[c.Item].label, s.accuracy(l.items[c.Item])
+	}
+	for _, item := range c.Touched {
+		v.Names = append(v.Names, l.items[item].label)
+	}
+	s.values[measure] = v
+}
+
+const (
+	// parcelTolerance is how far, in metres (30 ft), a parcel may end from the
+	// high water line and still front on it: parcel and shore surveys seldom
+	// meet exactly.
+	parcelTolerance = 30 * foot
+	// parcelStep is how often, in metres (10 ft), the occupied bank is asked
+	// whose it is: less than the frontage of any lot.
+	parcelStep = 10 * foot
+)
+
+// parcelsOn returns the parcels that front on the occupied stretch of bank.
+func (s *site) parcelsOn(l *layer) []string {
+	near := l.geo.Near(s.fp.Plane, s.window)
+	var out []string
+	seen := map[string]bool{}
+	for _, st := range s.occupied {
+		base := geo.NewBaseline(st.Points)
+		steps := math.Ceil(st.Length / parcelStep)
+		for i := 0.0; i < steps; i++ {
+			at := base.At((i + 0.5) / steps * st.Length)
+			for _, item := range s.parcelsAt(l, near, at) {
+				if label := l.items[item].label; !seen[label] {
+					seen[label] = true
+					out = append(out, label)
+				}
+			}
+		}
+	}
+	return out
+}
+
+func (s *site) parcelsAt(l *layer, near *geo.Lines, at orb.Point) []int {
+	if holding := l.geo.AreasAt(s.fp.Plane.Inverse(at)); len(holding) > 0 {
+		return holding
+	}
+	if near.Empty() {
+		return nil
+	}
+	if f := near.Nearest(at); f.Distance <= parcelTolerance {
+		return []int{near.Item(f)}
+	}
+	return nil
+}

@@ -1,0 +1,237 @@
+package screening
+
+import (
+	"fmt"
+	"strings"
+
+	"waterward/geo"
+	"waterward/rules"
+)
+
+// result is what a run says of one proposal.
+type result struct {
+	p         *proposal
+	site      *site // nil if the proposal could not be measured
+	decisions []rules.Decision
+	notices   []string
+	limits    []drawnLimit
+}
+
+// screen measures one proposal and has every book decide on it.
+func screen(p *proposal, layers *mapped, books []*rules.Book, limits []*limitLine, radius float64) *result {
+	r := &result{p: p}
+	if p.err != nil {
+		return r
+	}
+	r.site = newSite(p, layers, radius)
+	r.notices = r.site.notices
+	if r.p.err = r.site.unplaceable(); r.p.err != nil {
+		return r
+	}
+	for _, b := range books {
+		r.decisions = append(r.decisions, b.Decide(r.site))
+	}
+	r.notices = append(r.notices, unstated(r.decisions)...)
+	for _, d := range r.decisions {
+		for _, n := range d.Notices {
+			r.notices = append(r.notices, d.Book.Authority+": "+n)
+		}
+	}
+	var err error
+	if r.limits, err = r.site.setbacks(limits); err != nil {
+		r.notices = append(r.notices, "limit lines could not be drawn: "+err.Error())
+	}
+	return r
+}
+
+// unplaceable returns why no book can decide on a proposal although it can be
+// measured: it lies on land, where a small distance from the water's edge would
+// read as an easy path.
+func (s *site) unplaceable() error {
+	far, near := s.values["mhw_farthest"], s.values["mhw_nearest"]
+	if far.Unknown == "" && far.Number <= 0 {
+		return &geo.FeatureError{
+			File: s.p.file, Number: s.p.feature.Number, ID: s.p.feature.ID,
+			Wrong:  fmt.Sprintf("it is drawn landward of mean high water, %s to %s from it", feetText(-far.Number), feetText(-near.Number)),
+			Remedy: "draw it in the water, or correct the side of the line",
+		}
+	}
+	return nil
+}
+
+// unstated names the accuracies that are not stated and may bear on a decision.
+func unstated(decisions []rules.Decision) []string {
+	var all []string
+	seen := map[string]bool{}
+	for _, d := range decisions {
+		for _, r := range d.Results {
+			for _, part := range r.Unstated {
+				name := r.Value.Layer
+				if part == "footprint" {
+					name = "the proposal"
+				}
+				if !seen[name] {
+					seen[name] = true
+					all = append(all, name)
+				}
+			}
+		}
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	return []string{"accuracy is not stated for " + strings.Join(all, ", ") + "; no result that hangs on it is firm"}
+}
+
+// column is one column of the summary.
+type column struct {
+	name string
+	cell func(*result) cell
+}
+
+// decisionColumns are the columns of each authority, in order; withCures adds
+// what keeps the proposal off the easier paths.
+func decisionColumns(books []*rules.Book, withCures bool) []column {
+	var out []column
+	for i, b := range books {
+		add := func(name string, of func(*rules.Decision) cell) {
+			out = append(out, column{b.Authority + "_" + name, func(r *result) cell {
+				if r.decisions == nil {
+					return textCell("")
+				}
+				return of(&r.decisions[i])
+			}})
+		}
+		add("path", func(d *rules.Decision) cell { return textCell(d.Path.ID) })
+		add("standing", func(d *rules.Decision) cell { return textCell(string(d.Standing)) })
+		add("could_be", func(d *rules.Decision) cell { return textCell(d.CouldBe) })
+		add("waiver", func(d *rules.Decision) cell { return textCell(waiverText(d)) })
+		add("binding", func(d *rules.Decision) cell {
+			if d.Binding == nil {
+				return textCell("")
+			}
+			return textCell(d.Binding.Criterion.ID)
+		})
+		add("margin", func(d *rules.Decision) cell { return marginCell(d.Binding) })
+		if withCures {
+			add("blocked_by", func(d *rules.Decision) cell { return textCell(blockedText(d)) })
+		}
+	}
+	return out
+}
+
+func waiverText(d *rules.Decision) string {
+	var out []string
+	for _, r := range d.Waiver {
+		out = append(out, fmt.Sprintf("%s by %s", r.Criterion.ID, r.Criterion.WaivableBy))
+	}
+	return strings.Join(out, "; ")
+}
+
+// marginCell is the binding margin in the unit of its limit.
+func marginCell(r *rules.Result) cell {
+	if r == nil {
+		return textCell("")
+	}
+	return numberCell(r.Criterion.Unit.FromSI(r.Margin), 2)
+}
+
+func blockedText(d *rules.Decision) string {
+	var out []string
+	for _, r := range d.BlockedBy {
+		out = append(out, fmt.Sprintf("%s/%s: %s", r.Path.ID, r.Criterion.ID, r.Cure))
+	}
+	return strings.Join(out, "; ")
+}
+
+// measureCells are the columns of the measures; opening is the width of opening
+// the runs are shown for.
+func measureCells(areas []*layer, opening float64) []column {
+	var out []column
+	add := func(name string, of func(*site) cell) {
+		out = append(out, column{name, func(r *result) cell {
+			if r.site == nil {
+				return textCell("")
+			}
+			return of(r.site)
+		}})
+	}
+	for _, c := range measureColumns {
+		m, _ := rules.FindMeasure(c.measure)
+		ref := rules.Ref{Measure: c.measure}
+		if m.Parameter != "" {
+			ref.Opening = opening
+		}
+		add(c.name, func(s *site) cell { return measureCell(s.Measure(ref), c) })
+	}
+	for _, l := range areas {
+		name := strings.TrimPrefix(l.name, "areas.")
+		add("in_area_"+name, func(s *site) cell { return areaCell(s.values["in_area:"+name]) })
+	}
+	return out
+}
+
+// closingColumns end every row.
+func closingColumns() []column {
+	return []column{
+		{"parcels", func(r *result) cell {
+			if r.site == nil {
+				return textCell("")
+			}
+			return textCell(strings.Join(r.site.parcels, "; "))
+		}},
+		{"notices", func(r *result) cell { return textCell(strings.Join(r.notices, "; ")) }},
+		{"error", func(r *result) cell {
+			if r.p.err == nil {
+				return textCell("")
+			}
+			return textCell(r.p.err.Error())
+		}},
+	}
+}
+
+// summaryColumns are the columns of summary.csv.
+func summaryColumns(books []*rules.Book, areas []*layer, opening float64) []column {
+	position := func(axis int) func(*result) cell {
+		return func(r *result) cell {
+			if r.p.feature.Geometry == nil {
+				return textCell("")
+			}
+			return numberCell(r.p.feature.Geometry.Bound().Center()[axis], positionDecimals)
+		}
+	}
+	out := []column{
+		{"id", func(r *result) cell { return textCell(r.p.id) }},
+		{"kind", func(r *result) cell { return textCell(r.p.kind) }},
+		{"lon", position(0)},
+		{"lat", position(1)},
+	}
+	out = append(out, decisionColumns(books, false)...)
+	out = append(out, measureCells(areas, opening)...)
+	out = append(out, column{"material", func(r *result) cell { return textCell(r.p.material) }})
+	return append(out, closingColumns()...)
+}
+
+// featureColumns are the properties added to every proposal.
+func featureColumns(books []*rules.Book, areas []*layer, opening float64) []column {
+	out := decisionColumns(books, true)
+	out = append(out, measureCells(areas, opening)...)
+	return append(out, closingColumns()...)
+}
+
+// properties makes columns the members of a GeoJSON object.
+func (r *result) properties(columns []column) []geo.Member {
+	out := make([]geo.Member, len(columns))
+	for i, c := range columns {
+		out[i] = geo.Member{Key: c.name, Raw: c.cell(r).json}
+	}
+	return out
+}
+
+func (r *result) row(columns []column) []string {
+	out := make([]string, len(columns))
+	for i, c := range columns {
+		out[i] = c.cell(r).table
+	}
+	return out
+}

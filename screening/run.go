@@ -1,0 +1,270 @@
+package screening
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"runtime"
+	"strings"
+	"sync"
+
+	"waterward/geo"
+	"waterward/rules"
+)
+
+// Options are what a run can be told besides its job. The zero value works.
+type Options struct {
+	Workers int    // how many proposals are screened at once; 0: one for each processor
+	Version string // of the tool, for run.json
+}
+
+// Report is what a run tells the person who started it.
+type Report struct {
+	Proposals int
+	Unusable  int      // proposals that are rows with a reason instead of a result
+	Defects   int      // features of layers that could not be used
+	Messages  []string // each fault found in the inputs, in order
+}
+
+// Run screens the proposals of a job. On an error nothing that was created
+// counts.
+func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Options) (*Report, error) {
+	if err := job.Check(); err != nil {
+		return nil, &JobError{err.Error()}
+	}
+	log := &inputLog{}
+	books, err := loadBooks(files, job, log)
+	if err != nil {
+		return nil, err
+	}
+	layers, err := loadLayers(files, job, log)
+	if err != nil {
+		return nil, err
+	}
+	run := &run{
+		job: job, layers: layers, books: books, limits: limitLines(books), log: log,
+		report: &Report{}, workers: options.Workers,
+	}
+	if run.workers <= 0 {
+		run.workers = runtime.GOMAXPROCS(0)
+	}
+	run.layerDefects()
+	opening := openingShown(books)
+	run.out, err = newWriters(outputs, summaryColumns(books, layers.areas, opening), featureColumns(books, layers.areas, opening))
+	if err != nil {
+		return nil, err
+	}
+	if err := run.proposals(ctx, files); err != nil {
+		run.out.close()
+		return nil, err
+	}
+	return run.report, run.manifest(outputs, options.Version, opening)
+}
+
+// run is the state of one run.
+type run struct {
+	job     *Job
+	layers  *mapped
+	books   []*rules.Book
+	limits  []*limitLine
+	log     *inputLog
+	out     *writers
+	workers int
+	report  *Report
+	paths   []map[string]int // by book, how many proposals came out on a path
+}
+
+// slot is one proposal on its way through the workers.
+type slot struct {
+	p    *proposal
+	rows *rows
+	done chan struct{}
+}
+
+// proposals reads, screens and writes the proposals, in their order.
+func (r *run) proposals(ctx context.Context, files Files) error {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	work := make(chan *slot)
+	// A few slots for each worker keep all of them busy while one proposal
+	// takes long, and bound what is held.
+	order := make(chan *slot, 8*r.workers)
+	var after []geo.Member
+	var readErr error
+	go func() {
+		defer close(order)
+		defer close(work)
+		after, readErr = r.read(ctx, files, work, order)
+	}()
+	var wait sync.WaitGroup
+	for range r.workers {
+		wait.Go(func() {
+			for s := range work {
+				s.rows = r.out.format(screen(s.p, r.layers, r.books, r.limits, r.job.SearchRadius.Metres))
+				close(s.done)
+			}
+		})
+	}
+	var writeErr error
+	r.paths = make([]map[string]int, len(r.books))
+	for i := range r.paths {
+		r.paths[i] = map[string]int{}
+	}
+	for s := range order {
+		if writeErr != nil {
+			continue
+		}
+		select {
+		case <-s.done:
+		case <-ctx.Done():
+			continue
+		}
+		if s.rows == nil { // the run is ending
+			continue
+		}
+		writeErr = r.out.write(s.rows)
+		r.count(s.rows.result)
+		if writeErr != nil {
+			cancel()
+		}
+	}
+	wait.Wait()
+	switch {
+	case writeErr != nil:
+		return writeErr
+	case readErr != nil:
+		return readErr
+	case ctx.Err() != nil:
+		return ctx.Err()
+	}
+	return r.out.finish(after)
+}
+
+// read hands every proposal to the workers and to the writer, and returns the
+// members that stand behind the features.
+func (r *run) read(ctx context.Context, files Files, work, order chan<- *slot) (after []geo.Member, err error) {
+	source := r.job.Proposals
+	input, err := files.Open(source.File)
+	if err != nil {
+		return nil, &JobError{fmt.Sprintf("proposals: cannot be opened: %v", err)}
+	}
+	defer input.Close()
+	counted := r.log.begin("proposals", source.File, input)
+	reader, err := geo.NewReader(source.File, counted)
+	if err != nil {
+		return nil, err
+	}
+	first := map[string]int{}
+	for {
+		f, err := reader.Next()
+		if err == io.EOF {
+			return reader.After(), counted.finish()
+		}
+		if err != nil {
+			return nil, err
+		}
+		counted.feature(f)
+		p := newProposal(f, source.File, source.Accuracy)
+		if f.Number == 1 { // before the writer can see it
+			r.out.proposals.before = reader.Before()
+		}
+		if at, again := first[f.ID]; again && f.ID != "" && p.err == nil {
+			p.err = &geo.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: fmt.Sprintf("feature %d has the same id", at), Remedy: "give every proposal its own id"}
+		} else if !again {
+			first[f.ID] = f.Number
+		}
+		s := &slot{p: p, done: make(chan struct{})}
+		select {
+		case order <- s:
+		case <-ctx.Done():
+			return nil, ctx.Err()
+		}
+		select {
+		case work <- s:
+		case <-ctx.Done():
+			close(s.done)
+			return nil, ctx.Err()
+		}
+	}
+}
+
+func (r *run) count(result *result) {
+	r.report.Proposals++
+	if result.p.err != nil {
+		r.report.Unusable++
+		r.report.Messages = append(r.report.Messages, result.p.err.Error())
+		return
+	}
+	for i, d := range result.decisions {
+		r.paths[i][d.Path.ID]++
+	}
+}
+
+// layerDefects reports the features of layers that could not be used.
+func (r *run) layerDefects() {
+	for _, l := range r.all() {
+		for _, d := range l.geo.Defects {
+			r.report.Defects++
+			r.report.Messages = append(r.report.Messages, d.Err.Error())
+		}
+	}
+}
+
+// loadBooks loads the job's rule books and checks that they can decide.
+func loadBooks(files Files, job *Job, log *inputLog) ([]*rules.Book, error) {
+	var books []*rules.Book
+	var faults []error
+	byAuthority := map[string]string{}
+	for _, name := range job.Books {
+		b, err := loadBook(files, name, log)
+		if err == nil {
+			err = b.Covers(job.DecisionDate.Time)
+		}
+		if err == nil && byAuthority[b.Authority] != "" {
+			err = fmt.Errorf("%s: decides for the authority %q, as %s does; one book for each", name, b.Authority, byAuthority[b.Authority])
+		}
+		if err != nil {
+			faults = append(faults, &JobError{err.Error()})
+			continue
+		}
+		byAuthority[b.Authority] = name
+		books = append(books, b)
+	}
+	return books, joinErrors(faults)
+}
+
+func loadBook(files Files, name string, log *inputLog) (*rules.Book, error) {
+	if !strings.ContainsAny(name, "./\\") {
+		return rules.BuiltIn(name)
+	}
+	input, err := files.Open(name)
+	if err != nil {
+		return nil, fmt.Errorf("book: cannot be opened: %w", err)
+	}
+	defer input.Close()
+	counted := log.begin("book", name, input)
+	b, err := rules.Load(name, counted)
+	if err != nil {
+		return nil, err
+	}
+	return b, counted.finish()
+}
+
+// openingShown is the width of opening for which the summary shows runs: that
+// of the first book that speaks of one, else 5 ft.
+func openingShown(books []*rules.Book) float64 {
+	for _, b := range books {
+		for _, path := range b.Paths {
+			for _, c := range path.Criteria {
+				if c.Ref.Opening > 0 {
+					return c.Ref.Opening
+				}
+			}
+		}
+	}
+	return 5 * foot
+}
+
+// Interrupted reports whether a run ended because it was told to.
+func Interrupted(err error) bool { return errors.Is(err, context.Canceled) }

@@ -1,0 +1,184 @@
+package screening
+
+import (
+	"math"
+	"strings"
+
+	"waterward/geo"
+	"waterward/rules"
+)
+
+// tidal sets the distances from the lines of mean high and mean low water.
+func (s *site) tidal() {
+	high, low := s.layers.layer("high_water"), s.layers.layer("low_water")
+	highRaw := high.geo.Near(s.fp.Plane, s.window)
+	var lowRaw *geo.Lines
+	if low != nil {
+		lowRaw = low.geo.Near(s.fp.Plane, s.window)
+	}
+	faced, unsettled := highRaw.FaceWater(geo.Evidence{
+		Stated: high.side, Land: s.land(), Plane: s.fp.Plane,
+		Other: lowRaw, OtherWaterward: true, RingIsIsland: true,
+	})
+	var why string
+	s.bank, why = s.homeBank(high, faced, unsettled)
+	s.fromLine(high, s.bank, why, "mhw")
+	if s.bank != nil {
+		s.alongBank()
+	} else {
+		s.values["bank_length"] = unknown("%s", why)
+	}
+	if low == nil {
+		s.fromLine(nil, nil, "no mean low water line was given; add layers.low_water", "mlw")
+		return
+	}
+	lowFaced, unsettled := lowRaw.FaceWater(geo.Evidence{
+		Stated: low.side, Land: s.land(), Plane: s.fp.Plane, Other: highRaw,
+	})
+	if s.bank == nil {
+		s.low, why = s.homeBank(low, lowFaced, unsettled)
+	} else if why = s.defect(low); why == "" {
+		if s.low = s.bank.Along(lowFaced); s.low == nil {
+			why = "no mean low water line is mapped along this bank within " + feetText(s.radius)
+			for _, u := range unsettled {
+				why = "the mean low water line is near, but " + u.Why
+			}
+		}
+	}
+	s.fromLine(low, s.low, why, "mlw")
+	s.agree()
+}
+
+// side makes what the features state of their sides evidence.
+func (l *layer) side(item int) int { return l.items[item].side }
+
+// defect says whether a feature that could not be used may bear on this site.
+func (s *site) defect(l *layer) string {
+	if d := l.geo.DefectNear(s.window); d != nil {
+		return "a feature of the layer near here cannot be used: " + d.Err.Error()
+	}
+	return ""
+}
+
+func (s *site) homeBank(l *layer, faced *geo.Lines, unsettled []geo.Unsettled) (*geo.Bank, string) {
+	if why := s.defect(l); why != "" {
+		return nil, why
+	}
+	bank := geo.HomeBank(s.fp, faced)
+	nearest := math.Inf(1)
+	if bank != nil {
+		near := s.fp.Nearest(bank.Lines)
+		if nearest = near.Distance; bank.Lines.PastEnd(near.Foot) {
+			return nil, l.title + " ends before it reaches this site; map it further"
+		}
+	}
+	for _, u := range unsettled {
+		if s.fp.Nearest(u.Lines()).Distance <= nearest {
+			return nil, l.title + " is near, but " + u.Why
+		}
+	}
+	if bank == nil || nearest > s.radius {
+		return nil, "none of " + l.title + " is mapped within " + feetText(s.radius)
+	}
+	return bank, ""
+}
+
+// fromLine sets the farthest and nearest distance from one tidal line.
+func (s *site) fromLine(l *layer, bank *geo.Bank, why, prefix string) {
+	farthest, nearest := prefix+"_farthest", prefix+"_nearest"
+	if bank == nil {
+		s.values[farthest], s.values[nearest] = unknown("%s", why), unknown("%s", why)
+		return
+	}
+	far, near := s.fp.Farthest(bank.Lines), s.fp.Least(bank.Lines)
+	value := func(name string, r geo.Reach) rules.Value {
+		item := l.items[bank.Lines.Item(r.Foot)]
+		s.draw(name, r.At, r.Foot.At, l.name, item.label)
+		if bank.Lines.PastEnd(r.Foot) {
+			s.notice("%s is measured from the end of the mapped line %s; map it further", name, item.label)
+		}
+		return rules.Value{
+			Number: r.Distance, Room: near.Distance, Accuracy: s.accuracy(item),
+			Layer: l.name, Feature: item.label, Date: l.source.Date,
+		}
+	}
+	s.values[nearest] = value(nearest, near)
+	if v, bad := s.incomplete(); bad {
+		s.values[farthest] = v
+		// The drawn line may be either edge of the structure, or its middle.
+		s.values[nearest] = v
+		return
+	}
+	s.values[farthest] = value(farthest, far)
+}
+
+func (s *site) accuracy(item attributes) *rules.Accuracy {
+	return &rules.Accuracy{Line: item.accuracy, Footprint: s.p.accuracy}
+}
+
+// alongBank sets what hangs on the home bank, and says when there is another
+// shore to mind.
+func (s *site) alongBank() {
+	s.occupied = s.bank.Occupied(s.fp)
+	length := 0.0
+	for _, st := range s.occupied {
+		length += st.Length
+	}
+	s.values["bank_length"] = rules.Value{Number: length}
+	high := s.layers.layer("high_water")
+	if s.bank.Island {
+		s.notice("the home bank is an island (%s)", high.items[s.bank.Lines.Item(s.fp.Nearest(s.bank.Lines).Foot)].label)
+	}
+	if other, nearer := s.bank.OtherShoreNearer(s.fp); nearer {
+		kind := "another shore"
+		if s.bank.Others.OnRing(other.Foot) {
+			kind = "an islet"
+		}
+		label := high.items[s.bank.Others.Item(other.Foot)].label
+		s.notice("two shores: %s (%s) is nearer to part of the structure, %s from it; distances are from the home bank", kind, label, feetText(other.Distance))
+		v := s.values["mhw_farthest"]
+		v.Detail = "two shores; measured from the home bank"
+		s.values["mhw_farthest"] = v
+	}
+	if v := s.values["mhw_nearest"]; v.Unknown == "" && v.Number < 0 && s.values["mhw_farthest"].Number > 0 {
+		s.notice("part of it lies landward of mean high water, up to %s", feetText(-v.Number))
+	}
+}
+
+// agree raises an alarm where the two tidal lines contradict each other: what
+// lies within a distance of mean high water lies no farther from mean low
+// water, which runs waterward of it.
+func (s *site) agree() {
+	high, low := s.values["mhw_farthest"], s.values["mlw_farthest"]
+	if high.Unknown == "" && low.Unknown == "" && low.Number > high.Number+0.01*foot {
+		s.notice("the mean low water line lies landward of the mean high water line here; check both layers")
+	}
+}
+
+// acrossWater sets the width of the water body and the share of it taken.
+func (s *site) acrossWater() {
+	high := s.values["mhw_farthest"]
+	if s.bank == nil || high.Unknown != "" {
+		s.values["waterway_width"], s.values["waterway_share"] = unknown("%s", high.Unknown), unknown("%s", high.Unknown)
+		return
+	}
+	layer := s.layers.layer("high_water")
+	across := s.bank.WidthAcross(s.occupied)
+	if known := math.Max(0, s.radius-math.Max(0, high.Number)); across.Distance > known {
+		s.values["waterway_width"] = rules.Value{Number: known, Bound: rules.MoreThan, Layer: layer.name, Date: layer.source.Date}
+		s.values["waterway_share"] = rules.Value{Number: math.Max(0, high.Number) / known, Bound: rules.LessThan, Whole: known, Layer: layer.name, Date: layer.source.Date}
+		return
+	}
+	item := layer.items[s.bank.Others.Item(across.Foot)]
+	accuracy := &rules.Accuracy{Line: item.accuracy, Footprint: s.p.accuracy}
+	width := rules.Value{Number: across.Distance, Accuracy: accuracy, Layer: layer.name, Feature: item.label, Date: layer.source.Date}
+	s.draw("waterway_width", across.At, across.Foot.At, layer.name, item.label)
+	s.values["waterway_width"] = width
+	share := width
+	share.Number, share.Whole = math.Max(0, high.Number)/across.Distance, across.Distance
+	s.values["waterway_share"] = share
+}
+
+func feetText(metres float64) string {
+	return strings.TrimSuffix(formatFixed(metres/foot, 2), ".00") + " ft"
+}
