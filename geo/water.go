@@ -170,17 +170,17 @@ func (l *Lines) otherSide(segs []int32, e Evidence) float64 {
 	if !l.segs[segs[0]].ring {
 		other = other.where(func(_ int32, s *segment) bool { return !s.ring })
 	}
-	own := &Lines{layer: l.layer, segs: l.segs, use: segs}
+	strand := l.segs[segs[0]].strand
 	return l.poll(segs, func(mid, _ orb.Point) float64 {
 		f := other.Nearest(mid)
-		if f.seg < 0 || f.Distance == 0 {
+		if f.seg < 0 {
 			return 0
 		}
-		back := own.Nearest(f.At)
-		if own.ends(back) {
-			return 0 // beyond the end of this line, whose side says nothing there
+		back := l.Nearest(f.At)
+		if l.segs[back.seg].strand != strand || l.ends(back) {
+			return 0 // the other line belongs to another shore
 		}
-		side := own.side(f.At, back)
+		side := l.side(f.At, back)
 		if !e.OtherWaterward {
 			side = -side
 		}
