@@ -107,8 +107,13 @@ func (r *Result) raiseCure() string {
 			r.openings(excess), up(c.Ref.Opening, feet, 1, false))
 	case "crest_above_mhw":
 		return "raise the crest by " + by
-	case "seagrass_nearest", "channel_nearest", "riparian_nearest":
+	case "seagrass_nearest", "channel_nearest":
+		if v.Number == 0 { // on contact; how deep it reaches in is not in the distance
+			return fmt.Sprintf("move clear of the %s, at least %s from it", lookedFor[c.Measure.Name], up(c.Limit, feet, 1, c.Comparison.strict()))
+		}
 		return fmt.Sprintf("move %s away from the %s", by, lookedFor[c.Measure.Name])
+	case "riparian_nearest":
+		return fmt.Sprintf("move %s away from the riparian line", by)
 	case "seagrass_overlap":
 		return "cover " + by + " more of the seagrass"
 	case "footprint_area":
@@ -149,7 +154,7 @@ func (r *Result) runCure() string {
 
 func (r *Result) seagrassCure() string {
 	c, v := r.Criterion, r.Value
-	cure := "clear the seagrass: " + up(v.Number, sqft, 0, false) + " overlap"
+	cure := "clear the seagrass: " + sqft.fixed(sqft.FromSI(v.Number), 0, false) + " overlap"
 	if c.Limit > 0 {
 		cure += ", " + c.LimitText() + " allowed"
 	}

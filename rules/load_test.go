@@ -45,7 +45,7 @@ func TestLoadReadsEverything(t *testing.T) {
 	require.Equal(t, Ref{Measure: "mlw_farthest"}, reach.Ref)
 	require.InDelta(t, 9.144, reach.Limit, 1e-12)
 	require.Equal(t, "at most 30 ft", reach.LimitText())
-	require.Equal(t, Memory, reach.Evidence)
+	require.Equal(t, Practice, reach.Evidence)
 	require.Equal(t, "the district engineer", reach.WaivableBy)
 	require.Equal(t, "2026-11-25", reach.Looked.Format(dayLayout))
 

@@ -105,7 +105,7 @@ func loadLayers(files Files, job *Job, log *inputLog) (*mapped, error) {
 	}
 	slices.Sort(areaNames)
 	for _, name := range areaNames {
-		kind := layerKind{strings.ReplaceAll(name, "_", " "), false, true, false}
+		kind := layerKind{"the area " + name, false, true, false}
 		tasks = append(tasks, &task{source: job.Layers.Areas[name], kind: kind, name: "areas." + name})
 	}
 	var wait sync.WaitGroup

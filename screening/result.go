@@ -162,7 +162,12 @@ func measureCells(areas []*layer, opening float64) []column {
 		if m.Parameter != "" {
 			ref.Opening = opening
 		}
-		add(c.name, func(s *site) cell { return measureCell(s.Measure(ref), c) })
+		add(c.name, func(s *site) cell {
+			if c.measure == "narrowest_opening" && len(s.fp.Links) == 0 {
+				return textCell("") // a 0 would read as an opening that is shut
+			}
+			return measureCell(s.Measure(ref), c)
+		})
 	}
 	for _, l := range areas {
 		name := strings.TrimPrefix(l.name, "areas.")

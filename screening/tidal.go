@@ -164,7 +164,8 @@ func (s *site) acrossWater() {
 	}
 	layer := s.layers.layer("high_water")
 	across := s.bank.WidthAcross(s.occupied)
-	if known := math.Max(0, s.radius-math.Max(0, high.Number)); across.Distance > known {
+	if across.Distance > s.radius {
+		known := s.radius
 		s.values["waterway_width"] = rules.Value{Number: known, Bound: rules.MoreThan, Layer: layer.name, Date: layer.source.Date}
 		s.values["waterway_share"] = rules.Value{Number: math.Max(0, high.Number) / known, Bound: rules.LessThan, Whole: known, Layer: layer.name, Date: layer.source.Date}
 		return

@@ -2,12 +2,6 @@ package screening
 
 import "math"
 
-// SectionArea is the area of a trapezoid section: (crest + slope * height) *
-// height, with both sides sloping slope horizontal to one vertical.
-func SectionArea(crestWidth, height, slope float64) float64 {
-	return (crestWidth + slope*height) * height
-}
-
 // mound is the base of one element of fill: a rectangle of equal area and
 // perimeter, or a disc.
 type mound struct {

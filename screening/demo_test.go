@@ -1,0 +1,152 @@
+package screening
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+const demoDir = "../testdata/marrowby"
+
+// folder opens files below a folder.
+type folder string
+
+func (f folder) Open(name string) (io.ReadCloser, error) {
+	return os.Open(filepath.Join(string(f), name))
+}
+
+// memory keeps outputs.
+type memory map[string]*bytes.Buffer
+
+func (m memory) Create(name string) (io.WriteCloser, error) {
+	m[name] = &bytes.Buffer{}
+	return nopCloser{m[name]}, nil
+}
+
+type nopCloser struct{ io.Writer }
+
+func (nopCloser) Close() error { return nil }
+
+func demoJob(t testing.TB) *Job {
+	file, err := os.Open(filepath.Join(demoDir, "job.yaml"))
+	require.NoError(t, err)
+	defer file.Close()
+	job, err := LoadJob("job.yaml", file)
+	require.NoError(t, err)
+	return job
+}
+
+func runDemo(t testing.TB, workers int) memory {
+	out := memory{}
+	report, err := Run(context.Background(), demoJob(t), folder(demoDir), out, Options{Workers: workers})
+	require.NoError(t, err)
+	require.Equal(t, 23, report.Proposals)
+	require.Equal(t, 3, report.Unusable, report.Messages)
+	return out
+}
+
+// readTable reads a CSV into a map by its first column.
+func readTable(t testing.TB, in io.Reader) map[string]map[string]string {
+	all, err := csv.NewReader(in).ReadAll()
+	require.NoError(t, err)
+	out := map[string]map[string]string{}
+	for _, row := range all[1:] {
+		out[row[0]] = map[string]string{}
+		for i, name := range all[0] {
+			out[row[0]][name] = row[i]
+		}
+	}
+	return out
+}
+
+// TestDemoCounty compares the demo county with expected.csv, in which every
+// figure and every decision is worked by hand from the drawn local feet and the
+// books' limits; its last column says how.
+func TestDemoCounty(t *testing.T) {
+	file, err := os.Open(filepath.Join(demoDir, "expected.csv"))
+	require.NoError(t, err)
+	defer file.Close()
+	want := readTable(t, file)
+	out := runDemo(t, 2)
+	got := readTable(t, out["summary.csv"])
+	require.Len(t, got, len(want))
+	features := out["proposals.geojson"].String()
+	for id, row := range want {
+		for name, value := range row {
+			switch name {
+			case "worked":
+				continue
+			case "cure":
+				require.Contains(t, features, value, "%s", id)
+				continue
+			}
+			if number, err := strconv.ParseFloat(value, 64); err == nil {
+				measured, err := strconv.ParseFloat(got[id][name], 64)
+				require.NoError(t, err, "%s %s is %q", id, name, got[id][name])
+				within := 0.0101 // feet; both are rounded to a hundredth
+				if strings.HasSuffix(name, "sqft") {
+					within = 0.2 // 0.002 ft along a hundred feet of outline
+				}
+				if id == "P-16" && name == "footprint_sqft" {
+					within = 2
+				}
+				require.InDelta(t, number, measured, within, "%s %s", id, name)
+				continue
+			}
+			require.Equal(t, value, got[id][name], "%s %s", id, name)
+		}
+		unusable := id == "P-12" || id == "P-17" || id == "P-18"
+		require.Equal(t, unusable, got[id]["error"] != "", "%s: %s", id, got[id]["error"])
+	}
+}
+
+// TestDemoShowsEveryPathAndStanding keeps the demo complete as books change.
+func TestDemoShowsEveryPathAndStanding(t *testing.T) {
+	got := readTable(t, runDemo(t, 1)["summary.csv"])
+	seen := map[string]bool{}
+	for _, row := range got {
+		for _, authority := range []string{"state", "lands", "federal", "county"} {
+			seen[authority+" "+row[authority+"_path"]] = true
+			seen[row[authority+"_standing"]] = true
+		}
+	}
+	for _, name := range []string{
+		"state exemption", "state oyster-habitat", "state individual", "lands riparian-clear", "lands board-review",
+		"federal nwp-54", "federal individual", "county small", "county general", "county individual",
+		"firm", "close call", "needs information",
+	} {
+		require.True(t, seen[name], name)
+	}
+}
+
+// TestSameBytesForAnyNumberOfWorkers also holds for run.json, which names the
+// sums of the others.
+func TestSameBytesForAnyNumberOfWorkers(t *testing.T) {
+	one, four := runDemo(t, 1), runDemo(t, 4)
+	require.Len(t, one, 6)
+	for name := range one {
+		require.Equal(t, one[name].String(), four[name].String(), name)
+	}
+}
+
+// TestCoarseShorelineIsACloseCall: P-01 stands firm on a surveyed line; on one
+// that is good to 14.1 ft (4.31 m, a figure seen on published shorelines) its
+// margin of 0.6 or 1.6 ft says nothing.
+func TestCoarseShorelineIsACloseCall(t *testing.T) {
+	job := demoJob(t)
+	job.Layers.HighWater.File = "mhw_coarse.geojson"
+	out := memory{}
+	_, err := Run(context.Background(), job, folder(demoDir), out, Options{})
+	require.NoError(t, err)
+	row := readTable(t, out["summary.csv"])["P-01"]
+	require.Equal(t, "exemption", row["state_path"])
+	require.Equal(t, "close call", row["state_standing"])
+}
