@@ -1,7 +1,6 @@
 package geo
 
 import (
-	"math"
 	"sort"
 
 	"github.com/paulmach/orb"
@@ -282,12 +281,4 @@ func (s strand) reverse() strand {
 		out.runs = append(out.runs, run{edges - end, s.runs[i].item, !s.runs[i].reversed})
 	}
 	return out
-}
-
-// distanceOutside returns how far, in degrees scaled to metres, a position lies
-// outside a bound; 0 inside.
-func distanceOutside(b orb.Bound, at orb.Point) float64 {
-	dx := math.Max(0, math.Max(b.Min[0]-at[0], at[0]-b.Max[0])) * math.Cos(at[1]*degree)
-	dy := math.Max(0, math.Max(b.Min[1]-at[1], at[1]-b.Max[1]))
-	return math.Hypot(dx, dy) * metresPerDegree
 }
