@@ -59,7 +59,7 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 		if c.near.Distance >= least {
 			break
 		}
-		b := newBank(lines, c.chain, c.near.Foot.At, trends[c.near.Foot.seg], trends)
+		b := newBank(fp, lines, c.chain, c.near.Foot.At, trends[c.near.Foot.seg], trends)
 		if reach := fp.FarthestUnsigned(b.Lines).Distance; reach < least {
 			home, least = b, reach
 		}
@@ -70,7 +70,7 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 // Along returns the bank's own stretch of another tidal line, or nil if none is
 // mapped along it. The other line is the strand nearest to the bank; what of it
 // runs along another shore does not count.
-func (b *Bank) Along(lines *Lines) *Bank {
+func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 	chains, trends := lines.chains()
 	var best *Bank
 	least := math.Inf(1)
@@ -85,7 +85,7 @@ func (b *Bank) Along(lines *Lines) *Bank {
 		}
 		if f.Distance < least {
 			least = f.Distance
-			best = newBank(lines, c, f.At, b.trend, trends)
+			best = newBank(fp, lines, c, f.At, b.trend, trends)
 		}
 	}
 	if best == nil || best.Lines.Empty() {
@@ -94,20 +94,57 @@ func (b *Bank) Along(lines *Lines) *Bank {
 	return best
 }
 
-func newBank(lines *Lines, home chain, foot, trend orb.Point, trends map[int32]orb.Point) *Bank {
+// newBank parts the lines into the bank at foot and other shores. Shore that
+// runs the other way, and islands, are other shores; so is what lies hidden
+// behind them, such as the outer shore of a spit across the water.
+func newBank(fp *Footprint, lines *Lines, home chain, foot, trend orb.Point, trends map[int32]orb.Point) *Bank {
 	first := &lines.segs[home.segs[0]]
-	same := func(k int32, s *segment) bool {
+	facing := func(k int32, s *segment) bool {
 		if (s.ring || first.ring) && s.strand != first.strand {
-			return false // an islet is a shore of its own
+			return false
 		}
 		t := trends[k]
 		return t[0]*trend[0]+t[1]*trend[1] >= sameBankCos
 	}
-	return &Bank{
-		Lines:  lines.where(same),
-		Others: lines.where(func(k int32, s *segment) bool { return !same(k, s) }),
-		Island: first.ring, foot: foot, trend: trend, chain: home,
+	others := lines.where(func(k int32, s *segment) bool { return !facing(k, s) })
+	bank := lines.where(func(k int32, s *segment) bool {
+		return facing(k, s) && (others.Empty() || !others.crossed(fp.nearestPair(s)))
+	})
+	if len(bank.use)+len(others.use) < len(lines.use) {
+		in := make(map[int32]bool, len(bank.use))
+		for _, k := range bank.use {
+			in[k] = true
+		}
+		others = lines.where(func(k int32, _ *segment) bool { return !in[k] })
 	}
+	return &Bank{Lines: bank, Others: others, Island: first.ring, foot: foot, trend: trend, chain: home}
+}
+
+// nearestPair returns the points at which a footprint and a segment are nearest
+// to each other.
+func (fp *Footprint) nearestPair(s *segment) (orb.Point, orb.Point) {
+	best := math.Inf(1)
+	var from, to orb.Point
+	for i := range fp.Elements {
+		fp.Elements[i].outline(func(a, b orb.Point) {
+			if w, p, q := betweenSegments(a, b, s.a, s.b); w < best {
+				best, from, to = w, p, q
+			}
+		})
+	}
+	return from, to
+}
+
+// crossed reports whether the way between two points crosses the lines.
+func (l *Lines) crossed(from, to orb.Point) bool {
+	for _, k := range l.use {
+		s := &l.segs[k]
+		if (cross(from, to, s.a) > 0) != (cross(from, to, s.b) > 0) &&
+			(cross(s.a, s.b, from) > 0) != (cross(s.a, s.b, to) > 0) {
+			return true
+		}
+	}
+	return false
 }
 
 // chains returns the strings of neighbouring segments in use and the trend of

@@ -3,6 +3,7 @@ package screening
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"waterward/geo"
 )
@@ -28,7 +29,7 @@ type proposal struct {
 // with its reason.
 func newProposal(f *geo.Feature, file string, accuracy Distance) *proposal {
 	p := &proposal{
-		feature: f, file: file, id: f.ID, kind: f.Text("kind"), material: f.Text("material"), datum: f.Text("datum"),
+		feature: f, file: file, id: f.ID, kind: f.Text("kind"), material: f.Text("material"), datum: strings.TrimSpace(f.Text("datum")),
 		accuracy: accuracy.OrNaN(), crest: math.NaN(), bed: math.NaN(), crestWidth: math.NaN(), slope: math.NaN(),
 	}
 	if p.id == "" {

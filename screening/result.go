@@ -46,15 +46,20 @@ func screen(p *proposal, layers *mapped, books []*rules.Book, limits []*limitLin
 
 // unplaceable returns why no book can decide on a proposal although it can be
 // measured: it lies on land, where a small distance from the water's edge would
-// read as an easy path.
+// read as an easy path, or it is drawn with latitude and longitude swapped.
 func (s *site) unplaceable() error {
+	wrong := &geo.FeatureError{File: s.p.file, Number: s.p.feature.Number, ID: s.p.feature.ID}
 	far, near := s.values["mhw_farthest"], s.values["mhw_nearest"]
 	if far.Unknown == "" && far.Number <= 0 {
-		return &geo.FeatureError{
-			File: s.p.file, Number: s.p.feature.Number, ID: s.p.feature.ID,
-			Wrong:  fmt.Sprintf("it is drawn landward of mean high water, %s to %s from it", feetText(-far.Number), feetText(-near.Number)),
-			Remedy: "draw it in the water, or correct the side of the line",
-		}
+		wrong.Wrong = fmt.Sprintf("it is drawn landward of mean high water, %s to %s from it", feetText(-far.Number), feetText(-near.Number))
+		wrong.Remedy = "draw it in the water, or correct the side of the line"
+		return wrong
+	}
+	shore, ok := s.layers.layer("high_water").geo.Bound()
+	if ok && !shore.Intersects(s.window) && geo.Window(shore, s.radius).Intersects(swap(s.p.feature.Geometry.Bound())) {
+		wrong.Wrong = "it lies nowhere near the layers, and would with latitude and longitude swapped"
+		wrong.Remedy = "put longitude first in every position"
+		return wrong
 	}
 	return nil
 }

@@ -3,6 +3,7 @@ package screening
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -174,7 +175,7 @@ func (s *site) crest() rules.Value {
 		return unknown("the proposal states no crest_elev_ft")
 	case p.datum == "":
 		return unknown("the crest elevation has no datum; state it")
-	case p.datum == "MHW":
+	case strings.EqualFold(p.datum, "MHW"):
 		return rules.Value{Number: p.crest}
 	case s.bank == nil:
 		return unknown("no mean high water line is known here, so neither is its elevation")
@@ -187,7 +188,7 @@ func (s *site) crest() rules.Value {
 		return unknown("the mean high water line %s has no elevation_ft, so a crest in %s cannot be set against it; give a tie, or the crest above MHW", line.label, p.datum)
 	case high.source.Datum == "":
 		return unknown("the elevation of the mean high water line has no datum; state it in the job")
-	case high.source.Datum != p.datum:
+	case !strings.EqualFold(high.source.Datum, p.datum):
 		return unknown("the crest is in %s and the elevation of mean high water in %s; give the crest in %s or above MHW", p.datum, high.source.Datum, high.source.Datum)
 	}
 	return rules.Value{Number: p.crest - line.elevation, Layer: high.name, Feature: line.label, Date: high.source.Date}

@@ -38,7 +38,7 @@ func (s *site) tidal() {
 	if s.bank == nil {
 		s.low, why = s.homeBank(low, lowFaced, unsettled)
 	} else if why = s.defect(low); why == "" {
-		if s.low = s.bank.Along(lowFaced); s.low == nil {
+		if s.low = s.bank.Along(s.fp, lowFaced); s.low == nil {
 			why = "no mean low water line is mapped along this bank within " + feetText(s.radius)
 			for _, u := range unsettled {
 				why = "the mean low water line is near, but " + u.Why

@@ -50,11 +50,9 @@ var errReported = errors.New("")
 // run is the whole command; the tests call it in their own process.
 func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	app := &cli.App{
-		Name:    "waterward",
-		Usage:   "which permit path does a reef breakwater or sill fall under, how surely, and why",
-		Version: version,
-		UsageText: "waterward screen --job testdata/marrowby/job.yaml --out out   (the demo county)\n" +
-			"waterward rules check county.yaml",
+		Name:                      "waterward",
+		Usage:                     "which permit path does a reef breakwater or sill fall under, how surely, and why",
+		Version:                   version,
 		Suggest:                   true,
 		DisableSliceFlagSeparator: true,
 		HideHelpCommand:           true,
@@ -71,10 +69,13 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		},
 		OnUsageError: func(_ *cli.Context, err error, _ bool) error { return usageError("%v", err) },
 	}
-	app.CustomAppHelpTemplate = cli.AppHelpTemplate + exitCodes + "\n"
+	app.CustomAppHelpTemplate = example(screenExample+"\n   "+rulesExample) + cli.AppHelpTemplate + exitCodes + "\n"
 	err := app.RunContext(ctx, args)
 	return finish(err, stderr)
 }
+
+// example opens a help text.
+func example(command string) string { return "EXAMPLE:\n   " + command + "\n\n" }
 
 // finish says what went wrong and chooses the exit code.
 func finish(err error, stderr io.Writer) int {

@@ -10,17 +10,20 @@ import (
 	"waterward/rules"
 )
 
+const rulesExample = "waterward rules check county.yaml us-fl-state"
+
 func rulesCommand() *cli.Command {
 	return &cli.Command{
 		Name:            "rules",
 		Usage:           "work with rule books",
 		HideHelpCommand: true,
 		Subcommands: []*cli.Command{{
-			Name:      "check",
-			Usage:     "read rule books strictly and run their examples; all errors at once",
-			UsageText: "waterward rules check county.yaml us-fl-state\n\nWithout a book, every built-in one is checked.",
-			ArgsUsage: "[BOOK...]",
-			Action:    checkRules,
+			Name:               "check",
+			Usage:              "read rule books strictly and run their examples; all errors at once",
+			Description:        "Without a book, every built-in one is checked.",
+			ArgsUsage:          "[BOOK...]",
+			CustomHelpTemplate: example(rulesExample) + cli.CommandHelpTemplate,
+			Action:             checkRules,
 		}},
 		Action: func(c *cli.Context) error {
 			if c.Args().Present() {

@@ -10,14 +10,16 @@ import (
 	"waterward/screening"
 )
 
+const screenExample = "waterward screen --job testdata/marrowby/job.yaml --out out"
+
 func screenCommand() *cli.Command {
 	layer := func(name, what string) cli.Flag {
 		return &cli.StringFlag{Name: name, Usage: what + " (`FILE`)"}
 	}
 	return &cli.Command{
-		Name:      "screen",
-		Usage:     "measure proposals and say which permit path each falls under",
-		UsageText: "waterward screen --job testdata/marrowby/job.yaml --out out",
+		Name:               "screen",
+		Usage:              "measure proposals and say which permit path each falls under",
+		CustomHelpTemplate: example(screenExample) + cli.CommandHelpTemplate,
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "job", Usage: "job `FILE` (YAML); a flag beats what it says"},
 			&cli.StringFlag{Name: "out", Usage: "`DIR` for the results", Required: true},
