@@ -30,6 +30,8 @@ type inputRecord struct {
 	Unusable int       `json:"unusable"`
 	Extent   []float64 `json:"extent"`
 	Date     string    `json:"date,omitempty"`
+	Datum    string    `json:"datum,omitempty"`
+	Epoch    string    `json:"epoch,omitempty"`
 	Defects  []string  `json:"defects,omitempty"`
 	bound    *orb.Bound
 }

@@ -165,6 +165,10 @@ func (j *Job) Check() error {
 			lacks = append(lacks, fmt.Sprintf("area %q: name it with lower-case letters, digits and _, as it becomes part of a column name", name))
 		}
 	}
+	if high, low := j.Layers.HighWater, j.Layers.LowWater; high != nil && low != nil &&
+		high.Epoch != "" && low.Epoch != "" && high.Epoch != low.Epoch {
+		lacks = append(lacks, fmt.Sprintf("high_water is of the tidal epoch %s and low_water of %s; lines of two epochs cannot be set against each other", high.Epoch, low.Epoch))
+	}
 	if len(lacks) > 0 {
 		return errors.New(strings.Join(lacks, "\n"))
 	}

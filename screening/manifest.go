@@ -56,19 +56,17 @@ func (r *run) manifest(outputs Outputs, version string, opening float64) error {
 		Settings:     settings{r.job.SearchRadius.Metres / foot, opening / foot},
 		Inputs:       r.log.sorted(), Unstated: r.unstatedAccuracy(),
 		Proposals: r.report.Proposals, Unusable: r.report.Unusable,
+		Limits: limitsRecord{r.report.Limits, r.report.Unread},
 	}
 	for i, b := range r.books {
 		record := bookRecord{
 			Book: b.Name, Authority: b.Authority, Edition: b.Edition, Caution: b.Caution,
 			From: day(b.From), Until: day(b.Until), Limits: limitsOf(b), Paths: r.paths[i],
 		}
-		m.Limits.Used += record.Limits.Used
-		m.Limits.Unread += record.Limits.Unread
 		m.Books = append(m.Books, record)
 	}
 	for _, in := range m.Inputs {
-		in.Date = r.dateOf(in.Role)
-		in.Defects = r.defectsOf(in.Role)
+		r.stated(in)
 	}
 	for _, o := range r.out.files {
 		m.Outputs = append(m.Outputs, o.record())
@@ -119,25 +117,18 @@ func (r *run) all() []*layer {
 	return append(out, r.layers.areas...)
 }
 
-func (r *run) dateOf(role string) string {
+// stated adds to the record of a layer what the job states of it and what of it
+// could not be used.
+func (r *run) stated(in *inputRecord) {
 	for _, l := range r.all() {
-		if l.name == role {
-			return l.source.Date
+		if l.name != in.Role {
+			continue
+		}
+		in.Date, in.Datum, in.Epoch = l.source.Date, l.source.Datum, l.source.Epoch
+		for _, d := range l.geo.Defects {
+			in.Defects = append(in.Defects, d.Err.Error())
 		}
 	}
-	return ""
-}
-
-func (r *run) defectsOf(role string) []string {
-	var out []string
-	for _, l := range r.all() {
-		if l.name == role {
-			for _, d := range l.geo.Defects {
-				out = append(out, d.Err.Error())
-			}
-		}
-	}
-	return out
 }
 
 // unstatedAccuracy lists the layers of which some feature states no accuracy.

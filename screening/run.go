@@ -24,6 +24,8 @@ type Report struct {
 	Proposals int
 	Unusable  int      // proposals that are rows with a reason instead of a result
 	Defects   int      // features of layers that could not be used
+	Limits    int      // of all books
+	Unread    int      // limits that rest on text nobody has read
 	Messages  []string // each fault found in the inputs, in order
 }
 
@@ -50,6 +52,11 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		run.workers = runtime.GOMAXPROCS(0)
 	}
 	run.layerDefects()
+	for _, b := range books {
+		of := limitsOf(b)
+		run.report.Limits += of.Used
+		run.report.Unread += of.Unread
+	}
 	opening := openingShown(books)
 	run.out, err = newWriters(outputs, summaryColumns(books, layers.areas, opening), featureColumns(books, layers.areas, opening))
 	if err != nil {

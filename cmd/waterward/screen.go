@@ -76,6 +76,8 @@ func screen(c *cli.Context) error {
 	if !c.Bool("quiet") {
 		fmt.Fprintf(c.App.ErrWriter, "waterward: %d proposals, %d of them without a result; see %s\n",
 			report.Proposals, report.Unusable, filepath.Join(c.String("out"), "summary.csv"))
+		fmt.Fprintf(c.App.ErrWriter, "waterward: %d of the %d limits used rest on text nobody has read (evidence, in criteria.csv)\n",
+			report.Unread, report.Limits)
 	}
 	if unusable {
 		return &exitError{exitSomeUnusable, errReported}
