@@ -4,13 +4,14 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/clip"
 	"github.com/peterstace/simplefeatures/geom"
 )
 
 const (
-	// limitQuadrant is how many chords make a quarter circle of a limit line:
-	// at 100 ft they lie at most 0.008 ft inside the arc.
-	limitQuadrant = 64
+	// limitQuadrant is how many chords make a quarter circle of a buffer; where
+	// they lie too far inside the arc, atDistance adds to them.
+	limitQuadrant = 16
 	// limitTolerance is how far, in metres, a drawn limit line may lie from
 	// its true place (0.05 ft).
 	limitTolerance = 0.05 * metresPerFoot
@@ -32,8 +33,9 @@ const (
 // within a window of the plane: the outline of a two-sided buffer, cut by side
 // and cleared of its end caps. It is for drawing; no decision is taken from it.
 func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) ([][]orb.Point, error) {
+	within := window.Pad(d * (1 + 2*bufferError)) // of what can bear on the window
 	near := lines.where(func(_ int32, s *segment) bool {
-		return orb.MultiPoint{s.a, s.b}.Bound().Pad(d).Intersects(window)
+		return orb.MultiPoint{s.a, s.b}.Bound().Intersects(within)
 	})
 	if near.Empty() || d <= 0 {
 		return nil, nil
@@ -49,12 +51,8 @@ func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) ([][]
 		return nil, err
 	}
 	wanted := func(a, b orb.Point) bool {
-		mid := middle(a, b)
-		if !window.Contains(mid) {
-			return false
-		}
-		signed, foot := lines.Signed(mid)
-		if side == WaterSide && signed < 0 || lines.ends(foot) {
+		signed, foot := near.Signed(middle(a, b))
+		if side == WaterSide && signed < 0 || near.ends(foot) {
 			return false
 		}
 		return math.Abs(foot.Distance-d) <= bufferError*d
@@ -62,8 +60,10 @@ func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) ([][]
 	var out [][]orb.Point
 	for _, polygon := range fromGeometry(buffer) {
 		for _, ring := range polygon {
-			for _, piece := range pieces(ring, wanted) {
-				out = append(out, lines.atDistance(piece, d))
+			for _, line := range clip.LineString(window, orb.LineString(ring)) {
+				for _, piece := range pieces(line, wanted) {
+					out = append(out, near.atDistance(piece, d))
+				}
 			}
 		}
 	}
@@ -74,9 +74,9 @@ func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) ([][]
 // exactly d, and adds vertices where an edge between them still lies off.
 func (l *Lines) atDistance(line []orb.Point, d float64) []orb.Point {
 	move := func(p orb.Point) orb.Point {
-		for range 3 { // a second foot can take over on the way
+		for range 50 { // where two feet tie they take turns, and the steps shrink
 			f := l.Nearest(p)
-			if f.Distance == 0 {
+			if f.Distance == 0 || math.Abs(f.Distance-d) < limitTolerance/10 {
 				break
 			}
 			s := d / f.Distance
@@ -85,10 +85,13 @@ func (l *Lines) atDistance(line []orb.Point, d float64) []orb.Point {
 		return p
 	}
 	out := []orb.Point{move(line[0])}
+	off := func(p orb.Point) bool { return math.Abs(l.Nearest(p).Distance-d) > limitTolerance/2 }
 	var to func(q orb.Point, depth int)
 	to = func(q orb.Point, depth int) {
-		mid := middle(out[len(out)-1], q)
-		if depth > 0 && math.Abs(l.Nearest(mid).Distance-d) > limitTolerance/2 {
+		last := out[len(out)-1]
+		mid := middle(last, q)
+		// The quarters too: an edge across a kink can be right in its middle.
+		if depth > 0 && (off(mid) || off(middle(last, mid)) || off(middle(mid, q))) {
 			to(move(mid), depth-1)
 			to(q, depth-1)
 			return
@@ -107,22 +110,12 @@ func (l *Lines) ends(f Foot) bool {
 	return f.t == 0 && s.prev < 0 || f.t == 1 && s.next < 0
 }
 
-// pieces returns the longest strings of wanted edges of a ring.
-func pieces(ring orb.Ring, wanted func(a, b orb.Point) bool) [][]orb.Point {
-	n := len(ring) - 1
-	keep := make([]bool, n)
-	start := 0
-	for i := range keep {
-		keep[i] = wanted(ring[i], ring[i+1])
-		if !keep[i] {
-			start = i // begin behind an unwanted edge, so that no piece is split
-		}
-	}
+// pieces returns the longest strings of wanted edges of a line.
+func pieces(line []orb.Point, wanted func(a, b orb.Point) bool) [][]orb.Point {
 	var out [][]orb.Point
 	var piece []orb.Point
-	for i := range n {
-		k := (start + i) % n
-		if !keep[k] {
+	for i := 1; i < len(line); i++ {
+		if !wanted(line[i-1], line[i]) {
 			if piece != nil {
 				out = append(out, piece)
 			}
@@ -130,9 +123,9 @@ func pieces(ring orb.Ring, wanted func(a, b orb.Point) bool) [][]orb.Point {
 			continue
 		}
 		if piece == nil {
-			piece = []orb.Point{ring[k]}
+			piece = []orb.Point{line[i-1]}
 		}
-		piece = append(piece, ring[k+1])
+		piece = append(piece, line[i])
 	}
 	if piece != nil {
 		out = append(out, piece)
