@@ -56,6 +56,7 @@ type Link struct {
 func NewFootprint(g orb.Geometry, width, diameter float64) (*Footprint, error) {
 	fp := &Footprint{Plane: NewPlane(g.Bound().Center())}
 	var parts []Element
+	var err error
 	switch g := g.(type) {
 	case orb.Point:
 		parts = fp.points(orb.MultiPoint{g}, diameter)
@@ -66,11 +67,14 @@ func NewFootprint(g orb.Geometry, width, diameter float64) (*Footprint, error) {
 	case orb.MultiLineString:
 		parts = fp.lines(g, width)
 	case orb.Polygon:
-		parts = fp.polygons(orb.MultiPolygon{g})
+		parts, err = fp.polygons(orb.MultiPolygon{g})
 	case orb.MultiPolygon:
-		parts = fp.polygons(g)
+		parts, err = fp.polygons(g)
 	default:
-		return nil, fmt.Errorf("a %s cannot be a structure", g.GeoJSONType())
+		err = fmt.Errorf("a %s cannot be a structure", g.GeoJSONType())
+	}
+	if err != nil {
+		return nil, err
 	}
 	if len(parts) == 0 {
 		return nil, fmt.Errorf("all its positions are the same; there is nothing to measure")
@@ -83,7 +87,9 @@ func NewFootprint(g orb.Geometry, width, diameter float64) (*Footprint, error) {
 			}
 			parts[i].Areas = joined
 		}
-		if err := validPlane(parts[i].Areas); err != nil {
+		// A valid area in degrees can become invalid only by the smallest of
+		// rounding, but overlay must never see one.
+		if err := CheckArea(parts[i].Areas); err != nil {
 			return nil, err
 		}
 		parts[i].settle()
@@ -92,10 +98,6 @@ func NewFootprint(g orb.Geometry, width, diameter float64) (*Footprint, error) {
 	fp.Links = spanningTree(fp.Elements)
 	return fp, fp.measure()
 }
-
-// validPlane checks areas in the plane: a valid area in degrees can become
-// invalid only by the smallest of rounding, but overlay must never see one.
-func validPlane(polygons []orb.Polygon) error { return CheckArea(polygons) }
 
 func (fp *Footprint) measure() error {
 	var all []orb.Polygon
@@ -150,8 +152,13 @@ func (fp *Footprint) lines(lines orb.MultiLineString, width float64) []Element {
 	return out
 }
 
-func (fp *Footprint) polygons(area orb.MultiPolygon) []Element {
+func (fp *Footprint) polygons(area orb.MultiPolygon) ([]Element, error) {
 	var out []Element
+	for _, polygon := range area { // parts may overlap, as long as each is valid
+		if err := CheckArea(orb.MultiPolygon{polygon}); err != nil {
+			return nil, err
+		}
+	}
 	for _, polygon := range fp.Plane.forwardArea(area) {
 		a, half := areaOf([]orb.Polygon{polygon}), perimeter(polygon)/2
 		// The length of the strip of the same area and perimeter; a shape
@@ -159,7 +166,7 @@ func (fp *Footprint) polygons(area orb.MultiPolygon) []Element {
 		length := (half + math.Sqrt(math.Max(0, half*half-4*a))) / 2
 		out = append(out, Element{Areas: []orb.Polygon{polygon}, Length: length})
 	}
-	return out
+	return out, nil
 }
 
 // settle cuts the element into triangles and puts a circle round it.
