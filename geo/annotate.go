@@ -16,7 +16,8 @@ func (f *Feature) Annotated(added []Member) []byte {
 		return append(append([]byte(`{"type":"Feature","geometry":null,"properties":`), object(added)...), '}')
 	}
 	all, _ := members(f.raw)
-	for _, m := range all {
+	for i := len(all) - 1; i >= 0; i-- { // of several, the last is what was read
+		m := all[i]
 		if m.Key != "properties" {
 			continue
 		}

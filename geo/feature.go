@@ -8,6 +8,7 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/paulmach/orb"
 )
@@ -156,6 +157,9 @@ func (r *Reader) member() (Member, error) {
 	}
 	var m Member
 	if json.Unmarshal(key, &m.Key) != nil || !r.scan.accept(':') {
+		if next, _ := r.scan.peek(); next == recordSeparator {
+			return Member{}, errTextEnds
+		}
 		return Member{}, &FileError{r.file, fmt.Sprintf("not valid JSON near %.40q", key)}
 	}
 	if m.Key == "features" && r.scan.accept('[') {
@@ -230,6 +234,10 @@ func (f *Feature) fail(file, wrong, remedy string) {
 }
 
 func (f *Feature) parse(file string) {
+	if !utf8.Valid(f.raw) {
+		f.fail(file, "its text is not UTF-8", "save the file as UTF-8")
+		return
+	}
 	if !json.Valid(f.raw) {
 		if bytes.Contains(f.raw, []byte("NaN")) || bytes.Contains(f.raw, []byte("Infinity")) {
 			f.fail(file, "it holds NaN or Infinity, which are not numbers in JSON", "give every position as two finite numbers")
@@ -245,6 +253,7 @@ func (f *Feature) parse(file string) {
 	}
 	f.readable = true
 	var kind, geometry string
+	var properties json.RawMessage
 	for _, m := range all {
 		switch m.Key {
 		case "type":
@@ -254,14 +263,25 @@ func (f *Feature) parse(file string) {
 		case "id":
 			f.ID = plainText(m.Raw)
 		case "properties":
+			properties = m.Raw
 			f.properties, _ = members(m.Raw)
 		}
 	}
 	if id := plainText(f.Property("id")); id != "" {
 		f.ID = id
 	}
+	for _, part := range [][]Member{all, f.properties} {
+		if twice := repeated(part); twice != "" {
+			f.fail(file, fmt.Sprintf("it has the member %.40q twice", twice), "keep one: readers differ on which of them counts")
+			return
+		}
+	}
 	if kind != `"Feature"` {
 		f.fail(file, fmt.Sprintf("its type is %.30s", orNone(kind)), `write "type": "Feature"`)
+		return
+	}
+	if len(properties) > 0 && properties[0] != '{' && string(properties) != "null" {
+		f.fail(file, "its properties are not an object", "write them as {...} or null")
 		return
 	}
 	if geometry == "" || geometry == "null" {
@@ -274,6 +294,18 @@ func (f *Feature) parse(file string) {
 		return
 	}
 	f.Geometry = g
+}
+
+// repeated returns a key that stands in an object more than once.
+func repeated(all []Member) string {
+	seen := make(map[string]bool, len(all))
+	for _, m := range all {
+		if seen[m.Key] {
+			return m.Key
+		}
+		seen[m.Key] = true
+	}
+	return ""
 }
 
 func orNone(s string) string {
@@ -306,7 +338,8 @@ func (f *Feature) Number64(name string) (value float64, ok bool, wrong error) {
 		return 0, false, nil
 	}
 	value, err := strconv.ParseFloat(text, 64)
-	if err != nil || value-value != 0 {
+	// Text must be a number as JSON writes it: Go would read 1_000 as well.
+	if err != nil || !json.Valid([]byte(text)) {
 		return 0, false, fmt.Errorf("%s is %.40q, which is not a number", name, text)
 	}
 	return value, true, nil

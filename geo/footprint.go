@@ -15,6 +15,9 @@ const (
 	// connected element: drawings made to 9 decimals of a degree leave parts
 	// meant to touch up to 0.0004 ft apart.
 	touching = 0.0005
+	// maxExtent is the greatest extent of one proposal, in metres: that within
+	// which a plane keeps its accuracy.
+	maxExtent = 20000
 )
 
 // Footprint is what a proposal covers on the bottom, in the plane of its site.
@@ -54,6 +57,9 @@ type Link struct {
 // strip of half that width each side, flat at its ends and round on the outside
 // of bends.
 func NewFootprint(g orb.Geometry, width, diameter float64) (*Footprint, error) {
+	if err := sizeOf(g, width, diameter); err != nil {
+		return nil, err
+	}
 	fp := &Footprint{Plane: NewPlane(g.Bound().Center())}
 	var parts []Element
 	var err error
@@ -97,6 +103,20 @@ func NewFootprint(g orb.Geometry, width, diameter float64) (*Footprint, error) {
 	fp.Elements = connect(parts)
 	fp.Links = spanningTree(fp.Elements)
 	return fp, fp.measure()
+}
+
+// sizeOf refuses what can only be a slip: beyond the size the plane is made for,
+// or too small to draw.
+func sizeOf(g orb.Geometry, width, diameter float64) error {
+	b := g.Bound()
+	across := math.Max((b.Max[0]-b.Min[0])*math.Cos(b.Center()[1]*degree), b.Max[1]-b.Min[1]) * metresPerDegree
+	if across = math.Max(across, math.Max(width, diameter)); across > maxExtent {
+		return fmt.Errorf("it is %.0f km across, which no one structure is (a shape across the antimeridian cannot be used)", across/1000)
+	}
+	if g.Dimensions() == 0 && diameter > 0 && diameter < touching {
+		return fmt.Errorf("its diameter is next to nothing")
+	}
+	return nil
 }
 
 func (fp *Footprint) measure() error {

@@ -168,11 +168,15 @@ func (c *cursor) positions(least int, what string) []orb.Point {
 }
 
 func (c *cursor) polygon() orb.Polygon {
-	return list(c, func() orb.Ring {
+	out := list(c, func() orb.Ring {
 		ring := orb.Ring(c.positions(4, "a ring"))
 		if c.bad == nil && ring[0] != ring[len(ring)-1] {
 			c.fail("a ring is not closed: its last position is not its first", "repeat the first position at the end of every ring")
 		}
 		return ring
 	})
+	if len(out) == 0 {
+		c.fail("its coordinates are empty", "draw it, or take the feature out")
+	}
+	return out
 }

@@ -1,6 +1,7 @@
 package geo
 
 import (
+	"slices"
 	"sort"
 
 	"github.com/paulmach/orb"
@@ -116,7 +117,7 @@ func (b *LayerBuilder) AddDefect(err *FeatureError, where orb.Bound, known bool)
 func (b *LayerBuilder) Build(join bool) *Layer {
 	l := &b.layer
 	if join {
-		l.strands = joinEnds(l.strands)
+		l.strands = joinEnds(withoutRepeats(l.strands))
 	}
 	var boxes []rtree.BulkItem
 	for s := range l.strands {
@@ -207,6 +208,27 @@ func (l *Layer) itemAt(strand, vertex int32) (int, bool) {
 	runs := l.strands[strand].runs
 	i := sort.Search(len(runs), func(i int) bool { return runs[i].from > int(vertex) }) - 1
 	return int(runs[i].item), runs[i].reversed
+}
+
+// withoutRepeats drops lines mapped twice over, in either direction: joined end
+// to end they would make a ring that holds nothing.
+func withoutRepeats(in []strand) []strand {
+	type ends struct{ a, b orb.Point }
+	var out []strand
+	seen := map[ends][]int{}
+	for _, s := range in {
+		backward := s.reverse().points
+		again := false
+		key := ends{s.points[0], backward[0]}
+		for _, k := range append(append([]int{}, seen[key]...), seen[ends{key.b, key.a}]...) {
+			again = again || slices.Equal(out[k].points, s.points) || slices.Equal(out[k].points, backward)
+		}
+		if !again {
+			seen[key] = append(seen[key], len(out))
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // joinEnds joins open strands at positions where exactly two of them end.

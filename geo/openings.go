@@ -54,6 +54,9 @@ func (e *Element) gapAtLeast(o *Element) float64 {
 
 // clearWidth returns the clear water between two elements.
 func clearWidth(e, o *Element) Link {
+	if e.oneDisc() && o.oneDisc() {
+		return betweenDiscs(e.Lines[0][0], o.Lines[0][0], e.Length/2, o.Length/2)
+	}
 	best := Link{Width: math.Inf(1)}
 	e.outline(func(a, b orb.Point) {
 		if distance(middle(a, b), o.centre)-o.radius-distance(a, b)/2 >= best.Width {
@@ -69,6 +72,22 @@ func clearWidth(e, o *Element) Link {
 		best.Width = 0
 	}
 	return best
+}
+
+func (e *Element) oneDisc() bool { return e.Discs && len(e.Lines) == 1 && e.Length > 0 }
+
+// betweenDiscs spares the outlines of discs, of which a proposal of reef
+// modules has hundreds.
+func betweenDiscs(a, b orb.Point, ra, rb float64) Link {
+	d := distance(a, b)
+	if d <= ra+rb {
+		return Link{From: a, To: b}
+	}
+	x, y := (b[0]-a[0])/d, (b[1]-a[1])/d
+	return Link{
+		Width: d - ra - rb,
+		From:  orb.Point{a[0] + ra*x, a[1] + ra*y}, To: orb.Point{b[0] - rb*x, b[1] - rb*y},
+	}
 }
 
 // holds reports whether o, which does not cross e, lies inside it.

@@ -91,6 +91,8 @@ func (s *scanner) value(dst []byte) ([]byte, error) {
 	case '"':
 		s.next()
 		return s.text(append(dst, '"'))
+	case recordSeparator:
+		return dst, errTextEnds
 	}
 	for {
 		c, err := s.next()

@@ -84,15 +84,19 @@ func (l *Lines) waterSide(segs []int32, e Evidence) (int, string) {
 	type opinion struct {
 		source string
 		votes  float64
+		said   bool
 	}
+	stated, isStated := l.statedSide(segs, e)
+	land, isLand := l.landSide(segs, e)
+	other, isOther := l.otherSide(segs, e)
 	opinions := []opinion{
-		{"the stated side", l.statedSide(segs, e)},
-		{"the land areas", l.landSide(segs, e)},
-		{"the other tidal line", l.otherSide(segs, e)},
+		{"the stated side", stated, isStated},
+		{"the land areas", land, isLand},
+		{"the other tidal line", other, isOther},
 	}
 	sign, said := 0, ""
 	for _, o := range opinions {
-		if o.votes == 0 {
+		if !o.said {
 			continue
 		}
 		this := 1
@@ -114,10 +118,10 @@ func (l *Lines) waterSide(segs []int32, e Evidence) (int, string) {
 	return sign, ""
 }
 
-// statedSide returns the mean of what is stated, -1..1.
-func (l *Lines) statedSide(segs []int32, e Evidence) float64 {
+// statedSide returns the mean of what is stated, -1..1, and whether anything is.
+func (l *Lines) statedSide(segs []int32, e Evidence) (float64, bool) {
 	if e.Stated == nil {
-		return 0
+		return 0, false
 	}
 	sum, n := 0.0, 0.0
 	for _, k := range segs {
@@ -134,15 +138,15 @@ func (l *Lines) statedSide(segs []int32, e Evidence) float64 {
 		}
 	}
 	if n == 0 {
-		return 0
+		return 0, false
 	}
-	return sum / n
+	return sum / n, true
 }
 
 // landSide looks beside the strand for land.
-func (l *Lines) landSide(segs []int32, e Evidence) float64 {
+func (l *Lines) landSide(segs []int32, e Evidence) (float64, bool) {
 	if e.Land == nil {
-		return 0
+		return 0, false
 	}
 	return l.poll(segs, func(mid, normal orb.Point) float64 {
 		for _, d := range sideOffsets {
@@ -162,9 +166,9 @@ func (l *Lines) landSide(segs []int32, e Evidence) float64 {
 // otherSide looks on which side the other tidal line lies. Islets are passed
 // over unless the strand is itself a ring: an islet without its own low water
 // line can lie on either side of the mainland's.
-func (l *Lines) otherSide(segs []int32, e Evidence) float64 {
+func (l *Lines) otherSide(segs []int32, e Evidence) (float64, bool) {
 	if e.Other.Empty() {
-		return 0
+		return 0, false
 	}
 	other := e.Other
 	if !l.segs[segs[0]].ring {
@@ -189,8 +193,8 @@ func (l *Lines) otherSide(segs []int32, e Evidence) float64 {
 }
 
 // poll asks evenly spread places of a strand and returns the mean of the votes
-// cast, -1..1.
-func (l *Lines) poll(segs []int32, ask func(mid, leftNormal orb.Point) float64) float64 {
+// cast, -1..1, and whether any was: as many on either side are no silence.
+func (l *Lines) poll(segs []int32, ask func(mid, leftNormal orb.Point) float64) (float64, bool) {
 	sum, n := 0.0, 0.0
 	places := min(len(segs), sidesSampled)
 	for i := range places {
@@ -202,9 +206,9 @@ func (l *Lines) poll(segs []int32, ask func(mid, leftNormal orb.Point) float64) 
 		}
 	}
 	if n == 0 {
-		return 0
+		return 0, false
 	}
-	return sum / n
+	return sum / n, true
 }
 
 // outside returns +1 if the outside of a closed strand lies on its left.

@@ -54,7 +54,7 @@ func (l *inputLog) begin(role, file string, in io.Reader) *counter {
 // sorted returns the records by role, whatever order they were opened in.
 func (l *inputLog) sorted() []*inputRecord {
 	out := slices.Clone(l.read)
-	slices.SortFunc(out, func(a, b *inputRecord) int { return strings.Compare(a.Role, b.Role) })
+	slices.SortStableFunc(out, func(a, b *inputRecord) int { return strings.Compare(a.Role, b.Role) })
 	return out
 }
 

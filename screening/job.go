@@ -4,7 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"math"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -123,15 +126,23 @@ func LoadJob(name string, r io.Reader) (*Job, error) {
 	return job, nil
 }
 
+// unknownField is what the reader of YAML says of a key it has no place for.
+var unknownField = regexp.MustCompile(`^field (\S+) not found in type \S+$`)
+
 // jobError gives every fault of a job file its line and column.
 func jobError(name string, err error) error {
 	var all *yaml.LoadErrors
 	if !errors.As(err, &all) {
-		return fmt.Errorf("%s: %w", name, err)
+		var one *yaml.LoadError
+		if !errors.As(err, &one) {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		return fmt.Errorf("%s:%d:%d: not valid YAML: %s", name, max(one.Mark.Line, 1), max(one.Mark.Column, 1), one.Message)
 	}
 	var lines []string
 	for _, e := range all.Errors {
-		lines = append(lines, fmt.Sprintf("%s:%d:%d: %v", name, e.Mark.Line, e.Mark.Column, e.Message))
+		text := unknownField.ReplaceAllString(fmt.Sprint(e.Message), `unknown key "$1"`)
+		lines = append(lines, fmt.Sprintf("%s:%d:%d: %s", name, e.Mark.Line, e.Mark.Column, text))
 	}
 	return errors.New(strings.Join(lines, "\n"))
 }
@@ -160,7 +171,7 @@ func (j *Job) Check() error {
 			lacks = append(lacks, fmt.Sprintf("layer %s has no file", name))
 		}
 	}
-	for name := range j.Layers.Areas {
+	for _, name := range slices.Sorted(maps.Keys(j.Layers.Areas)) {
 		if !plainName(name) {
 			lacks = append(lacks, fmt.Sprintf("area %q: name it with lower-case letters, digits and _, as it becomes part of a column name", name))
 		}
@@ -185,4 +196,21 @@ func plainName(name string) bool {
 		}
 	}
 	return name != ""
+}
+
+// FileNames returns every name of a file the job gives, for those who open files.
+func (j *Job) FileNames() map[string]bool {
+	out := map[string]bool{j.Proposals.File: true}
+	for _, b := range j.Books {
+		out[b] = true
+	}
+	for _, s := range j.Layers.named() {
+		if s != nil {
+			out[s.File], out[s.Surveyed] = true, true
+		}
+	}
+	for _, s := range j.Layers.Areas {
+		out[s.File], out[s.Surveyed] = true, true
+	}
+	return out
 }

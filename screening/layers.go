@@ -1,9 +1,11 @@
 package screening
 
 import (
+	"encoding/json"
 	"fmt"
 	"io"
 	"iter"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -99,12 +101,7 @@ func loadLayers(files Files, job *Job, log *inputLog) (*mapped, error) {
 			tasks = append(tasks, &task{source: *source, kind: layerKinds[name], name: name})
 		}
 	}
-	var areaNames []string
-	for name := range job.Layers.Areas {
-		areaNames = append(areaNames, name)
-	}
-	slices.Sort(areaNames)
-	for _, name := range areaNames {
+	for _, name := range slices.Sorted(maps.Keys(job.Layers.Areas)) {
 		kind := layerKind{"the area " + name, false, true, false}
 		tasks = append(tasks, &task{source: job.Layers.Areas[name], kind: kind, name: "areas." + name})
 	}
@@ -174,6 +171,9 @@ func readFeatures(files Files, role, name string, log *inputLog, visit func(*geo
 	for {
 		f, err := reader.Next()
 		if err == io.EOF {
+			if err := refuse(reader, name); err != nil {
+				return err
+			}
 			return counted.finish()
 		}
 		if err != nil {
@@ -182,6 +182,41 @@ func readFeatures(files Files, role, name string, log *inputLog, visit func(*geo
 		counted.feature(f)
 		visit(f)
 	}
+}
+
+// refuse reports what a file says of itself that keeps it from being used: that
+// it is one page of several, or in another coordinate system.
+func refuse(r *geo.Reader, name string) error {
+	for _, m := range slices.Concat(r.Before(), r.After()) {
+		switch m.Key {
+		case "exceededTransferLimit", "properties":
+			var inner struct {
+				Exceeded bool `json:"exceededTransferLimit"`
+			}
+			paged := string(m.Raw) == "true" || json.Unmarshal(m.Raw, &inner) == nil && inner.Exceeded
+			if paged {
+				return &geo.FileError{File: name, Wrong: "it is one page of a longer layer (exceededTransferLimit); fetch all of it"}
+			}
+		case "crs":
+			var crs struct {
+				Properties struct {
+					Name string `json:"name"`
+				} `json:"properties"`
+			}
+			json.Unmarshal(m.Raw, &crs)
+			if string(m.Raw) != "null" && !isWGS84(crs.Properties.Name) {
+				return &geo.FileError{File: name, Wrong: fmt.Sprintf("its crs member is %.80s; export it as WGS 84 longitude and latitude (RFC 7946)", m.Raw)}
+			}
+		}
+	}
+	return nil
+}
+
+// isWGS84 knows the names that the older GeoJSON gave to longitude and latitude
+// on WGS 84.
+func isWGS84(name string) bool {
+	name = strings.ToUpper(name)
+	return strings.HasSuffix(name, "CRS84") || strings.HasPrefix(name, "EPSG:4326") || strings.HasPrefix(name, "URN:OGC:DEF:CRS:EPSG:") && strings.HasSuffix(name, ":4326")
 }
 
 // add puts a feature into the layer under construction, or records why it
@@ -205,18 +240,20 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, kind layerKind) {
 		return
 	}
 	switch g := f.Geometry.(type) {
-	case orb.LineString:
+	case orb.LineString, orb.MultiLineString:
+		lines, _ := g.(orb.MultiLineString)
+		if line, ok := g.(orb.LineString); ok {
+			lines = orb.MultiLineString{line}
+		}
 		if !kind.lines {
 			reject("it is a line where areas are expected", "draw it as a polygon")
 			return
 		}
-		b.AddLine(f.ID, f.Number, g)
-	case orb.MultiLineString:
-		if !kind.lines {
-			reject("it is a line where areas are expected", "draw it as a polygon")
+		if slices.ContainsFunc(lines, isPoint) {
+			reject("a line of it has all its positions in one place", "draw it whole")
 			return
 		}
-		b.AddLine(f.ID, f.Number, g...)
+		b.AddLine(f.ID, f.Number, lines...)
 	case orb.Polygon, orb.MultiPolygon:
 		area, _ := g.(orb.MultiPolygon)
 		if p, ok := g.(orb.Polygon); ok {
@@ -238,6 +275,10 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, kind layerKind) {
 	l.items = append(l.items, a)
 }
 
+func isPoint(line orb.LineString) bool {
+	return !slices.ContainsFunc(line, func(p orb.Point) bool { return p != line[0] })
+}
+
 func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 	a := attributes{label: f.ID, accuracy: l.source.Accuracy.OrNaN(), elevation: math.NaN(), width: math.NaN()}
 	if a.label == "" {
@@ -250,6 +291,9 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 		value, ok, err := f.Number64(p.name)
 		if err != nil {
 			return a, err
+		}
+		if ok && value < 0 && p.name != "elevation_ft" {
+			return a, fmt.Errorf("%s is %g, which is less than nothing", p.name, value)
 		}
 		if ok {
 			*p.into = value * foot

@@ -27,16 +27,16 @@ type proposal struct {
 
 // newProposal reads a proposal; a fault is kept in it, so that it becomes a row
 // with its reason.
-func newProposal(f *geo.Feature, file string, accuracy Distance) *proposal {
+func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	p := &proposal{
-		feature: f, file: file, id: f.ID, kind: f.Text("kind"), material: f.Text("material"), datum: strings.TrimSpace(f.Text("datum")),
-		accuracy: accuracy.OrNaN(), crest: math.NaN(), bed: math.NaN(), crestWidth: math.NaN(), slope: math.NaN(),
+		feature: f, file: source.File, id: f.ID, kind: f.Text("kind"), material: f.Text("material"), datum: strings.TrimSpace(f.Text("datum")),
+		accuracy: source.Accuracy.OrNaN(), crest: math.NaN(), bed: math.NaN(), crestWidth: math.NaN(), slope: math.NaN(),
 	}
 	if p.id == "" {
 		p.id = fmt.Sprintf("#%d", f.Number)
 	}
 	fail := func(wrong, remedy string) {
-		p.err = &geo.FeatureError{File: file, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
+		p.err = &geo.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
 	}
 	if f.Err != nil {
 		p.err = f.Err

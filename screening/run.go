@@ -51,6 +51,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 	if run.workers <= 0 {
 		run.workers = runtime.GOMAXPROCS(0)
 	}
+	run.workers = min(run.workers, maxWorkers)
 	run.layerDefects()
 	for _, b := range books {
 		of := limitsOf(b)
@@ -69,6 +70,9 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 	return run.report, run.manifest(outputs, options.Version, opening)
 }
 
+// maxWorkers is more than any machine can make use of.
+const maxWorkers = 1024
+
 // run is the state of one run.
 type run struct {
 	job     *Job
@@ -84,9 +88,9 @@ type run struct {
 
 // slot is one proposal on its way through the workers.
 type slot struct {
-	p    *proposal
-	rows *rows
-	done chan struct{}
+	feature *geo.Feature
+	rows    *rows
+	done    chan struct{}
 }
 
 // proposals reads, screens and writes the proposals, in their order.
@@ -108,7 +112,8 @@ func (r *run) proposals(ctx context.Context, files Files) error {
 	for range r.workers {
 		wait.Go(func() {
 			for s := range work {
-				s.rows = r.out.format(screen(s.p, r.layers, r.books, r.limits, r.job.SearchRadius.Metres))
+				p := newProposal(s.feature, r.job.Proposals)
+				s.rows = r.out.format(screen(p, r.layers, r.books, r.limits, r.job.SearchRadius.Metres))
 				close(s.done)
 			}
 		})
@@ -118,9 +123,15 @@ func (r *run) proposals(ctx context.Context, files Files) error {
 	for i := range r.paths {
 		r.paths[i] = map[string]int{}
 	}
-	for s := range order {
-		if writeErr != nil {
-			continue
+	for ctx.Err() == nil {
+		var s *slot
+		var open bool
+		select {
+		case s, open = <-order:
+		case <-ctx.Done():
+		}
+		if !open {
+			break
 		}
 		select {
 		case <-s.done:
@@ -136,14 +147,19 @@ func (r *run) proposals(ctx context.Context, files Files) error {
 			cancel()
 		}
 	}
-	wait.Wait()
+	finished := make(chan struct{})
+	go func() { wait.Wait(); close(finished) }()
+	select {
+	case <-finished:
+	case <-ctx.Done(): // a worker deep in a measurement does not hold up the end
+	}
 	switch {
 	case writeErr != nil:
 		return writeErr
+	case ctx.Err() != nil: // the reader may still be at work
+		return ctx.Err()
 	case readErr != nil:
 		return readErr
-	case ctx.Err() != nil:
-		return ctx.Err()
 	}
 	return r.out.finish(after)
 }
@@ -166,22 +182,24 @@ func (r *run) read(ctx context.Context, files Files, work, order chan<- *slot) (
 	for {
 		f, err := reader.Next()
 		if err == io.EOF {
+			if err := refuse(reader, source.File); err != nil {
+				return nil, err
+			}
 			return reader.After(), counted.finish()
 		}
 		if err != nil {
 			return nil, err
 		}
 		counted.feature(f)
-		p := newProposal(f, source.File, source.Accuracy)
 		if f.Number == 1 { // before the writer can see it
 			r.out.proposals.before = reader.Before()
 		}
-		if at, again := first[f.ID]; again && f.ID != "" && p.err == nil {
-			p.err = &geo.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: fmt.Sprintf("feature %d has the same id", at), Remedy: "give every proposal its own id"}
-		} else if !again {
+		if at, again := first[f.ID]; !again {
 			first[f.ID] = f.Number
+		} else if f.ID != "" && f.Err == nil {
+			f.Err = &geo.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: fmt.Sprintf("feature %d has the same id", at), Remedy: "give every proposal its own id"}
 		}
-		s := &slot{p: p, done: make(chan struct{})}
+		s := &slot{feature: f, done: make(chan struct{})}
 		select {
 		case order <- s:
 		case <-ctx.Done():

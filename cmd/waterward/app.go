@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
 
 	"github.com/urfave/cli/v2"
 
@@ -44,6 +45,8 @@ func usageError(format string, args ...any) error {
 	return &exitError{exitUsage, fmt.Errorf(format, args...)}
 }
 
+func wrongFlag(_ *cli.Context, err error, _ bool) error { return usageError("%v", err) }
+
 // errReported ends a command that has already said what is wrong.
 var errReported = errors.New("")
 
@@ -67,7 +70,7 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 			}
 			return cli.ShowAppHelp(c)
 		},
-		OnUsageError: func(_ *cli.Context, err error, _ bool) error { return usageError("%v", err) },
+		OnUsageError: wrongFlag,
 	}
 	app.CustomAppHelpTemplate = example(screenExample+"\n   "+rulesExample) + cli.AppHelpTemplate + exitCodes + "\n"
 	err := app.RunContext(ctx, args)
@@ -95,11 +98,22 @@ func finish(err error, stderr io.Writer) int {
 		code = exitUsage
 	}
 	if !errors.Is(err, errReported) {
-		for _, line := range strings.Split(err.Error(), "\n") {
-			fmt.Fprintln(stderr, "waterward:", line)
-		}
+		say(stderr, err.Error())
 	}
 	return code
+}
+
+// say prints a message, line by line. It may quote an input, so what would
+// steer a terminal is taken out.
+func say(stderr io.Writer, message string) {
+	for _, line := range strings.Split(message, "\n") {
+		fmt.Fprintln(stderr, "waterward:", strings.Map(func(c rune) rune {
+			if unicode.IsControl(c) {
+				return '?'
+			}
+			return c
+		}, line))
+	}
 }
 
 // refuseArguments catches flags that stand behind an argument, which the

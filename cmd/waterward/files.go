@@ -17,12 +17,17 @@ type inputs struct {
 	flags map[string]bool // names given by flags
 	once  sync.Mutex      // layers are opened several at once
 	taken bool            // standard input has been given out
+	named map[string]bool // names the job file gives
+	read  []os.FileInfo
 }
 
 // given notes that a name comes from a flag.
 func (in *inputs) given(name string) string {
 	if in.flags == nil {
 		in.flags = map[string]bool{}
+	}
+	for in.named[name] && !filepath.IsAbs(name) && name != "-" {
+		name = "./" + name // the job names another file so
 	}
 	in.flags[name] = true
 	return name
@@ -46,19 +51,39 @@ func (in *inputs) Open(name string) (io.ReadCloser, error) {
 	if err != nil {
 		return nil, err
 	}
-	if info, err := file.Stat(); err == nil && info.IsDir() {
-		file.Close()
-		return nil, fmt.Errorf("%s is a folder", name)
+	info, err := file.Stat()
+	if err == nil && info.IsDir() {
+		err = fmt.Errorf("%s is a folder", name)
 	}
+	if err != nil {
+		file.Close()
+		return nil, err
+	}
+	in.once.Lock()
+	in.read = append(in.read, info)
+	in.once.Unlock()
 	return file, nil
+}
+
+// overwritten returns an output that would replace what was read.
+func (in *inputs) overwritten(out *staging) string {
+	for _, name := range out.names {
+		there, err := os.Stat(filepath.Join(out.dir, name))
+		for _, info := range in.read {
+			if err == nil && os.SameFile(there, info) {
+				return name
+			}
+		}
+	}
+	return ""
 }
 
 // staging writes outputs under temporary names and puts all of them in place
 // only when asked to: a run that fails leaves the old ones.
 type staging struct {
 	dir   string
+	tmp   string // a folder of this run alone within dir
 	names []string
-	done  bool
 }
 
 // newStaging makes sure that the folder can be written before any work starts.
@@ -66,16 +91,15 @@ func newStaging(dir string) (*staging, error) {
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return nil, fmt.Errorf("the output folder cannot be made: %w", err)
 	}
-	probe, err := os.CreateTemp(dir, ".waterward-*")
+	tmp, err := os.MkdirTemp(dir, ".waterward-*")
 	if err != nil {
 		return nil, fmt.Errorf("the output folder %s cannot be written: %w", dir, err)
 	}
-	probe.Close()
-	return &staging{dir: dir}, os.Remove(probe.Name())
+	return &staging{dir: dir, tmp: tmp}, nil
 }
 
 func (s *staging) temporary(name string) string {
-	return filepath.Join(s.dir, ".waterward-"+name+".tmp")
+	return filepath.Join(s.tmp, name)
 }
 
 // Create starts an output.
@@ -90,21 +114,32 @@ func (s *staging) Create(name string) (io.WriteCloser, error) {
 
 // commit puts all outputs in their places.
 func (s *staging) commit() error {
-	s.done = true
+	var undo []func()
 	for _, name := range s.names {
-		if err := os.Rename(s.temporary(name), filepath.Join(s.dir, name)); err != nil {
+		place, old := filepath.Join(s.dir, name), filepath.Join(s.tmp, name+".old")
+		var err error
+		if info, e := os.Stat(place); e == nil && info.IsDir() {
+			err = errors.New("a folder has its name")
+		} else {
+			err = os.Rename(place, old)
+		}
+		if err == nil {
+			undo = append(undo, func() { os.Rename(old, place) })
+		} else if errors.Is(err, os.ErrNotExist) {
+			undo, err = append(undo, func() { os.Remove(place) }), nil
+		}
+		if err == nil {
+			err = os.Rename(s.temporary(name), place)
+		}
+		if err != nil {
+			for _, back := range undo {
+				back()
+			}
 			return fmt.Errorf("%s cannot be put in place (is it open in another program?): %w", name, err)
 		}
 	}
 	return nil
 }
 
-// discard removes what was not committed.
-func (s *staging) discard() {
-	if s.done {
-		return
-	}
-	for _, name := range s.names {
-		os.Remove(s.temporary(name))
-	}
-}
+// discard removes what was not committed, and what gave way.
+func (s *staging) discard() { os.RemoveAll(s.tmp) }

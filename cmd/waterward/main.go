@@ -12,5 +12,9 @@ import (
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	go func() { // the second signal ends it at once
+		<-ctx.Done()
+		stop()
+	}()
 	os.Exit(run(ctx, os.Args, os.Stdin, os.Stdout, os.Stderr))
 }

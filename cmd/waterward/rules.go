@@ -24,6 +24,7 @@ func rulesCommand() *cli.Command {
 			ArgsUsage:          "[BOOK...]",
 			CustomHelpTemplate: example(rulesExample) + cli.CommandHelpTemplate,
 			Action:             checkRules,
+			OnUsageError:       wrongFlag,
 		}},
 		Action: func(c *cli.Context) error {
 			if c.Args().Present() {

@@ -22,7 +22,7 @@ func screenCommand() *cli.Command {
 		CustomHelpTemplate: example(screenExample) + cli.CommandHelpTemplate,
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "job", Usage: "job `FILE` (YAML); a flag beats what it says"},
-			&cli.StringFlag{Name: "out", Usage: "`DIR` for the results", Required: true},
+			&cli.StringFlag{Name: "out", Usage: "`DIR` for the results (required)"},
 			layer("proposals", "proposed structures"),
 			layer("high-water", "mean high water line"),
 			layer("low-water", "mean low water line"),
@@ -38,13 +38,17 @@ func screenCommand() *cli.Command {
 			&cli.BoolFlag{Name: "strict", Usage: "write nothing if any feature cannot be used"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print errors only"},
 		},
-		Action: screen,
+		Action:       screen,
+		OnUsageError: wrongFlag,
 	}
 }
 
 func screen(c *cli.Context) error {
 	if err := refuseArguments(c, false); err != nil {
 		return err
+	}
+	if c.String("out") == "" {
+		return usageError("--out is missing: name the folder for the results")
 	}
 	if c.Int("workers") < 0 {
 		return usageError("--workers %d: give a number from 1 up", c.Int("workers"))
@@ -64,11 +68,14 @@ func screen(c *cli.Context) error {
 		return err
 	}
 	for _, m := range report.Messages {
-		fmt.Fprintln(c.App.ErrWriter, "waterward:", m)
+		say(c.App.ErrWriter, m)
 	}
 	unusable := report.Unusable+report.Defects > 0
 	if unusable && c.Bool("strict") {
 		return &exitError{exitNoResult, fmt.Errorf("--strict: some features cannot be used, so nothing was written")}
+	}
+	if name := files.overwritten(out); name != "" {
+		return usageError("the output %s would replace an input of this run; give another folder by --out", name)
 	}
 	if err := out.commit(); err != nil {
 		return err
@@ -98,9 +105,11 @@ func loadJob(c *cli.Context, files *inputs) (*screening.Job, error) {
 			return nil, &exitError{exitUsage, err}
 		}
 		files.base = filepath.Dir(name)
+		files.named = job.FileNames()
 	}
+	// What the job states of its own files does not hold for others.
 	if name := c.String("proposals"); name != "" {
-		job.Proposals.File = files.given(name)
+		job.Proposals = screening.ProposalsSource{File: files.given(name)}
 	}
 	layers := &job.Layers
 	for _, l := range []struct {
@@ -112,7 +121,6 @@ func loadJob(c *cli.Context, files *inputs) (*screening.Job, error) {
 		{"parcels", &layers.Parcels},
 	} {
 		if name := c.String(l.flag); name != "" {
-			// What the job states of its own file does not hold for another.
 			*l.into = &screening.LayerSource{File: files.given(name)}
 		}
 	}
