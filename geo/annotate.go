@@ -10,6 +10,9 @@ import (
 // way to ours. A feature whose text is not JSON comes back without a geometry,
 // its text kept in "unreadable_text".
 func (f *Feature) Annotated(added []Member) []byte {
+	if len(added) == 0 && f.readable {
+		return bytes.Clone(f.raw)
+	}
 	if !f.readable {
 		text, _ := json.Marshal(string(f.raw))
 		added = append([]Member{{Key: "unreadable_text", Raw: text}}, added...)
@@ -36,7 +39,11 @@ func (f *Feature) Annotated(added []Member) []byte {
 		return splice(f.raw, m.start, m.end, properties)
 	}
 	end := bytes.LastIndexByte(f.raw, '}')
-	return splice(f.raw, end, end, append([]byte(`,"properties":`), object(added)...))
+	name := []byte(`,"properties":`)
+	if len(all) == 0 {
+		name = name[1:]
+	}
+	return splice(f.raw, end, end, append(name, object(added)...))
 }
 
 func splice(text []byte, from, to int, with []byte) []byte {

@@ -12,7 +12,12 @@ import (
 // CheckArea reports what makes an area invalid: a ring that crosses itself, a
 // hole outside its shell, parts that overlap. Nothing is overlaid, and nothing
 // classified, before it has passed.
-func CheckArea(area orb.MultiPolygon) error {
+func CheckArea(area orb.MultiPolygon) (err error) {
+	defer func() { // the check itself can panic on parts that all but touch
+		if wrong := recover(); wrong != nil {
+			err = fmt.Errorf("its area is not valid (%v)", wrong)
+		}
+	}()
 	for _, polygon := range area {
 		if err := toPolygon(polygon).Validate(); err != nil {
 			return fmt.Errorf("its area is not valid (%w)", err)

@@ -80,7 +80,7 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 			continue
 		}
 		f := own.Nearest(b.foot)
-		if own.PastEnd(f) {
+		if own.pastEnd(b.foot, f) {
 			continue // mapped elsewhere, and not along this bank
 		}
 		if f.Distance < least {
@@ -107,8 +107,10 @@ func newBank(fp *Footprint, lines *Lines, home chain, foot, trend orb.Point, tre
 		return t[0]*trend[0]+t[1]*trend[1] >= sameBankCos
 	}
 	others := lines.where(func(k int32, s *segment) bool { return !facing(k, s) })
+	// An islet stands before the bank without taking it away.
+	open := others.where(func(_ int32, s *segment) bool { return !s.ring })
 	bank := lines.where(func(k int32, s *segment) bool {
-		return facing(k, s) && (others.Empty() || !others.crossed(fp.nearestPair(s)))
+		return facing(k, s) && (open.Empty() || !open.crossed(fp.nearestPair(s)))
 	})
 	if len(bank.use)+len(others.use) < len(lines.use) {
 		in := make(map[int32]bool, len(bank.use))
@@ -214,6 +216,19 @@ func (l *Lines) trends(c chain, into map[int32]orb.Point) {
 	}
 }
 
+// EndsShort reports whether part of the footprint lies past the end of the
+// mapped bank: how far it is from the shore there, and on which side, nobody
+// can say.
+func (b *Bank) EndsShort(fp *Footprint) bool {
+	short := false
+	for i := range fp.Elements {
+		fp.Elements[i].eachVertex(func(p orb.Point) {
+			short = short || b.Lines.pastEnd(p, b.Lines.Nearest(p))
+		})
+	}
+	return short
+}
+
 // OtherShoreNearer returns the other shore's reach if it is nearer than the
 // home bank to some part of the footprint.
 func (b *Bank) OtherShoreNearer(fp *Footprint) (Reach, bool) {
@@ -257,7 +272,7 @@ func (b *Bank) Occupied(fp *Footprint) []Stretch {
 	}
 	extents := map[int]extent{}
 	for i := range fp.Elements {
-		fp.Elements[i].eachVertex(func(p orb.Point) {
+		visit := func(p orb.Point) {
 			f := b.Lines.Nearest(p)
 			at := place[f.seg]
 			station := bases[at[0]].Station(at[1], f.t)
@@ -266,6 +281,15 @@ func (b *Bank) Occupied(fp *Footprint) []Stretch {
 				e = extent{station, station}
 			}
 			extents[at[0]] = extent{math.Min(e.from, station), math.Max(e.to, station)}
+		}
+		fp.Elements[i].outline(func(p, q orb.Point) {
+			n := 1.0
+			if len(chains) > 1 { // an edge can run from one line past the end of another
+				n = math.Max(1, math.Ceil(distance(p, q)))
+			}
+			for k := 0.0; k <= n; k++ {
+				visit(orb.Point{p[0] + k/n*(q[0]-p[0]), p[1] + k/n*(q[1]-p[1])})
+			}
 		})
 	}
 	var out []Stretch

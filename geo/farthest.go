@@ -32,7 +32,8 @@ const (
 // Farthest returns the greatest signed distance of any part of the footprint,
 // its inside included, from the lines (positive on their left): a directed
 // Hausdorff distance, found within 0.001 ft below the true value. It is
-// negative if all of the footprint lies on their right.
+// negative if all of the footprint lies on their right. The sign is sure where
+// the side changes only across the lines: not past their free ends.
 func (fp *Footprint) Farthest(lines *Lines) Reach {
 	if r := fp.greatest(lines, leftSide); r.Distance > 0 {
 		return r
@@ -167,7 +168,7 @@ func (l *Lines) boundOver(c [3]corner, side sense, visit func(orb.Point) corner)
 	bound := centre.foot.Distance + radius
 	if side != eitherSide {
 		if centre.foot.Distance > radius {
-			if centre.signed < 0 {
+			if centre.signed < 0 && !counts(c) {
 				return 0
 			}
 		} else {
@@ -213,7 +214,7 @@ func (l *Lines) boundByCrossing(c [3]corner, centre corner, side sense) float64 
 		only = s
 	}
 	if only == nil {
-		if centre.signed <= 0 {
+		if centre.signed <= 0 && !counts(c) {
 			return 0
 		}
 		return math.Inf(1)
@@ -223,12 +224,21 @@ func (l *Lines) boundByCrossing(c [3]corner, centre corner, side sense) float64 
 	}
 	greatest := 0.0
 	for i := range c {
-		if cross(only.a, only.b, c[i].at)*float64(side) > 0 {
+		beside := cross(only.a, only.b, c[i].at)*float64(side) > 0
+		if !beside && c[i].signed > 0 {
+			return math.Inf(1) // sides change elsewhere too
+		}
+		if beside {
 			greatest = math.Max(greatest, planar.DistanceFromSegment(only.a, only.b, c[i].at))
 		}
 	}
 	return greatest
 }
+
+// counts reports whether any corner lies on the side that counts. Past the free
+// end of a line, or midway between lines that do not face one another, sides
+// change without a line between.
+func counts(c [3]corner) bool { return c[0].signed > 0 || c[1].signed > 0 || c[2].signed > 0 }
 
 // cuts reports whether a segment enters the inside of a triangle: no line
 // through one of the four edges parts them.
@@ -238,6 +248,9 @@ func cuts(s *segment, a, b, o orb.Point) bool {
 		return false
 	}
 	parts := func(p, q, third orb.Point) bool {
+		if p == q { // an edge of a line's triangle that is no edge
+			return false
+		}
 		inner := cross(p, q, third)
 		e1, e2 := cross(p, q, s.a), cross(p, q, s.b)
 		return inner >= 0 && e1 <= 0 && e2 <= 0 || inner <= 0 && e1 >= 0 && e2 >= 0

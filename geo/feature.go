@@ -60,6 +60,7 @@ type Reader struct {
 	scan    *scanner
 	count   int
 	inArray bool
+	texts   bool     // a sequence of texts, each behind a record separator
 	before  []Member // collection members ahead of "features", in order
 	after   []Member // and behind
 }
@@ -87,14 +88,22 @@ func (r *Reader) Next() (*Feature, error) {
 	for {
 		if r.inArray {
 			if r.scan.accept(']') {
-				r.inArray = false
-				if err := r.collectionMembers(&r.after); err != nil {
+				err := r.collectionMembers(&r.after)
+				if r.brokeOff(err) {
+					return r.cutShort(), nil
+				}
+				if err != nil {
 					return nil, err
 				}
+				r.inArray = false
 				continue
 			}
 			r.scan.accept(',')
-			return r.feature(nil)
+			f, err := r.feature(nil)
+			if r.brokeOff(err) {
+				return r.cutShort(), nil
+			}
+			return f, err
 		}
 		first, err := r.scan.peek()
 		switch {
@@ -104,6 +113,7 @@ func (r *Reader) Next() (*Feature, error) {
 			return nil, r.ioError(err)
 		case first == recordSeparator:
 			r.scan.next()
+			r.texts = true
 			continue
 		case first != '{':
 			return nil, &FileError{r.file, fmt.Sprintf("found %q where a GeoJSON object should start; is this a GeoJSON file?", first)}
@@ -124,14 +134,14 @@ func (r *Reader) object() (*Feature, error) {
 	head := []Member{}
 	for !r.scan.accept('}') {
 		r.scan.accept(',')
-		m, err := r.member()
-		if errors.Is(err, errTextEnds) {
+		m, features, err := r.member()
+		if r.brokeOff(err) {
 			return r.cutShort(), nil
 		}
 		if err != nil {
 			return nil, err
 		}
-		if m.Raw == nil { // "features" and its opening bracket
+		if features {
 			r.before, r.inArray = head, true
 			return nil, nil
 		}
@@ -148,30 +158,58 @@ func (r *Reader) object() (*Feature, error) {
 	return r.feature(r.scan.tape)
 }
 
-// member reads one member of a top-level object; Raw is nil for the array of
-// features, which is left to be read one by one.
-func (r *Reader) member() (Member, error) {
+// member reads one member of a top-level object; features is true for the array
+// of features, which is left to be read one by one.
+func (r *Reader) member() (m Member, features bool, err error) {
 	key, err := r.scan.value(nil)
 	if err != nil {
-		return Member{}, r.ioError(err)
+		return m, false, r.ioError(err)
 	}
-	var m Member
 	if json.Unmarshal(key, &m.Key) != nil || !r.scan.accept(':') {
-		if next, _ := r.scan.peek(); next == recordSeparator {
-			return Member{}, errTextEnds
-		}
-		return Member{}, &FileError{r.file, fmt.Sprintf("not valid JSON near %.40q", key)}
+		return m, false, &FileError{r.file, r.notValid(fmt.Sprintf("not valid JSON near %.40q", key))}
 	}
 	if m.Key == "features" && r.scan.accept('[') {
-		return m, nil
+		return m, true, nil
 	}
 	if m.Raw, err = r.scan.value(nil); err != nil {
-		return Member{}, r.ioError(err)
+		return m, false, r.ioError(err)
 	}
 	if !json.Valid(m.Raw) && m.Key != "geometry" && m.Key != "properties" {
-		return Member{}, &FileError{r.file, fmt.Sprintf("member %q is not valid JSON", m.Key)}
+		return m, false, &FileError{r.file, r.notValid(fmt.Sprintf("member %q is not valid JSON", m.Key))}
 	}
-	return m, nil
+	return m, false, nil
+}
+
+// notValid is the message given, unless it is the end of the file that broke
+// the JSON off.
+func (r *Reader) notValid(message string) string {
+	if _, err := r.scan.peek(); err == io.EOF || err == io.ErrUnexpectedEOF {
+		return r.cutMessage()
+	}
+	return message
+}
+
+func (r *Reader) cutMessage() string {
+	return fmt.Sprintf("the file ends in the middle, after feature %d; it may have been cut short on its way here, so get it again", r.count)
+}
+
+// brokeOff reports whether a text of a sequence, not the file, is what err
+// complains of, and goes on to the next text.
+func (r *Reader) brokeOff(err error) bool {
+	if err == nil || !r.texts {
+		return false
+	}
+	for {
+		c, err := r.scan.peek()
+		if err != nil {
+			return false
+		}
+		if c == recordSeparator {
+			r.inArray = false
+			return true
+		}
+		r.scan.next()
+	}
 }
 
 func (r *Reader) collectionMembers(into *[]Member) error {
@@ -180,7 +218,7 @@ func (r *Reader) collectionMembers(into *[]Member) error {
 			return r.ioError(err)
 		}
 		r.scan.accept(',')
-		m, err := r.member()
+		m, _, err := r.member()
 		if err != nil {
 			return err
 		}
@@ -196,9 +234,9 @@ func (r *Reader) ioError(err error) error {
 	case err == io.EOF && !r.inArray && !r.scan.taping:
 		return io.EOF
 	case err == io.EOF || err == io.ErrUnexpectedEOF:
-		return &FileError{r.file, fmt.Sprintf("the file ends in the middle, after feature %d; it may have been cut short on its way here, so get it again", r.count)}
+		return &FileError{r.file, r.cutMessage()}
 	case errors.Is(err, errTextEnds):
-		return err
+		return &FileError{r.file, "holds a record separator (0x1E) in the middle of a text"}
 	}
 	return &FileError{r.file, "cannot be read: " + err.Error()}
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+	"github.com/peterstace/simplefeatures/geom"
 )
 
 const (
@@ -35,11 +36,15 @@ type Footprint struct {
 
 // Element is one connected piece of a footprint.
 type Element struct {
-	Areas  []orb.Polygon // in the plane; empty if the footprint is incomplete
+	Areas  []orb.Polygon // in the plane, for areas and overlay; empty if the footprint is incomplete
 	Lines  [][]orb.Point // what was drawn, if lines or points
 	Length float64       // metres
 	Discs  bool          // drawn as points with a diameter
 
+	// pieces are what distances are taken from. They may overlap: the exact
+	// rectangles and wedges of a strip, whose union no overlay gets right
+	// where edges coincide but for rounding. Otherwise they are the areas.
+	pieces    []orb.Polygon
 	triangles []triangle
 	centre    orb.Point
 	radius    float64 // of the circle round centre that holds the element
@@ -87,11 +92,11 @@ func NewFootprint(g orb.Geometry, width, diameter float64) (*Footprint, error) {
 	}
 	for i := range parts {
 		if len(parts[i].Areas) == 0 && fp.Incomplete == "" {
-			joined, err := union(strip(parts[i].Lines[0], width/2))
-			if err != nil {
+			line := parts[i].Lines[0]
+			parts[i].pieces = strip(line, width/2)
+			if parts[i].Areas, err = stripArea(line, width/2); err != nil {
 				return nil, err
 			}
-			parts[i].Areas = joined
 		}
 		// A valid area in degrees can become invalid only by the smallest of
 		// rounding, but overlay must never see one.
@@ -191,11 +196,14 @@ func (fp *Footprint) polygons(area orb.MultiPolygon) ([]Element, error) {
 
 // settle cuts the element into triangles and puts a circle round it.
 func (e *Element) settle() {
+	if e.pieces == nil {
+		e.pieces = e.Areas
+	}
 	e.triangles = nil
-	for _, polygon := range e.Areas {
+	for _, polygon := range e.pieces {
 		e.triangles = append(e.triangles, triangulate(polygon)...)
 	}
-	if len(e.Areas) == 0 {
+	if len(e.pieces) == 0 {
 		for _, line := range e.Lines {
 			e.triangles = append(e.triangles, lineTriangles(line)...)
 		}
@@ -206,8 +214,8 @@ func (e *Element) settle() {
 }
 
 func (e *Element) bound() orb.Bound {
-	if len(e.Areas) > 0 {
-		return orb.MultiPolygon(e.Areas).Bound()
+	if len(e.pieces) > 0 {
+		return orb.MultiPolygon(e.pieces).Bound()
 	}
 	b := orb.LineString(e.Lines[0]).Bound()
 	for _, line := range e.Lines[1:] {
@@ -216,16 +224,16 @@ func (e *Element) bound() orb.Bound {
 	return b
 }
 
-// outline visits the edges of the element.
+// outline visits the edges of the element's pieces.
 func (e *Element) outline(visit func(a, b orb.Point)) {
-	for _, polygon := range e.Areas {
+	for _, polygon := range e.pieces {
 		for _, ring := range polygon {
 			for i := 1; i < len(ring); i++ {
 				visit(ring[i-1], ring[i])
 			}
 		}
 	}
-	if len(e.Areas) == 0 {
+	if len(e.pieces) == 0 {
 		for _, line := range e.Lines {
 			for i := 1; i < len(line); i++ {
 				visit(line[i-1], line[i])
@@ -267,6 +275,17 @@ func strip(line []orb.Point, half float64) []orb.Polygon {
 		}
 	}
 	return out
+}
+
+// stripArea returns a strip as one valid area: a buffer, whose outline is within
+// 0.02 % of the half width where the line bends and exact where it does not.
+func stripArea(line []orb.Point, half float64) (orb.MultiPolygon, error) {
+	buffer, err := geom.Buffer(toLineString(line).AsGeometry(), half,
+		geom.BufferEndCapFlat(), geom.BufferQuadSegments(64), geom.BufferSimplifyFactor(0))
+	if err != nil {
+		return nil, fmt.Errorf("its strip cannot be drawn: %w", err)
+	}
+	return fromGeometry(buffer), nil
 }
 
 func leftNormal(a, b orb.Point, length float64) orb.Point {

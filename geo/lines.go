@@ -209,11 +209,14 @@ func (l *Lines) Signed(p orb.Point) (float64, Foot) {
 	return f.Distance * l.side(p, f), f
 }
 
-// PastEnd reports whether the foot is the end of a mapped line, beyond which
-// nothing is known of where it runs.
-func (l *Lines) PastEnd(f Foot) bool {
+// pastEnd reports whether p lies beyond the end of a mapped line at its foot,
+// where nothing is known of how the line goes on.
+func (l *Lines) pastEnd(p orb.Point, f Foot) bool {
 	s := &l.segs[f.seg]
-	return f.t == 0 && s.prev == freeEnd || f.t == 1 && s.next == freeEnd
+	beyond := func(end, before orb.Point) bool {
+		return (p[0]-end[0])*(end[0]-before[0])+(p[1]-end[1])*(end[1]-before[1]) > 0
+	}
+	return f.t == 0 && s.prev == freeEnd && beyond(s.a, s.b) || f.t == 1 && s.next == freeEnd && beyond(s.b, s.a)
 }
 
 // OnRing reports whether the foot lies on a closed line.

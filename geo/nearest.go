@@ -55,7 +55,7 @@ func (fp *Footprint) Nearest(lines *Lines) Reach {
 					best = Reach{w, p, Foot{Distance: w, At: q, seg: k, t: t}}
 				}
 			})
-			if best.Distance > 0 && len(e.Areas) > 0 && e.contains(s.a) {
+			if best.Distance > 0 && e.contains(s.a) {
 				best = Reach{0, s.a, Foot{At: s.a, seg: k}}
 			}
 		}

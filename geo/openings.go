@@ -35,6 +35,7 @@ func connect(parts []Element) []Element {
 		if k, ok := place[r]; ok {
 			e := &out[k]
 			e.Areas = append(e.Areas, p.Areas...)
+			e.pieces = append(e.pieces, p.pieces...)
 			e.Lines = append(e.Lines, p.Lines...)
 			e.Length += p.Length
 			e.Discs = e.Discs && p.Discs
@@ -92,7 +93,7 @@ func betweenDiscs(a, b orb.Point, ra, rb float64) Link {
 
 // holds reports whether o, which does not cross e, lies inside it.
 func (e *Element) holds(o *Element) bool {
-	return len(e.Areas) > 0 && e.contains(o.triangles[0][0])
+	return e.contains(o.triangles[0][0])
 }
 
 // spanningTree returns the openings that join all elements with the least clear

@@ -84,5 +84,5 @@ func triangulate(polygon orb.Polygon) []triangle {
 
 // contains reports whether the element covers p, its outline included.
 func (e *Element) contains(p orb.Point) bool {
-	return planar.MultiPolygonContains(e.Areas, p)
+	return planar.MultiPolygonContains(e.pieces, p)
 }

@@ -38,8 +38,9 @@ func (s *site) tidal() {
 	if s.bank == nil {
 		s.low, why = s.homeBank(low, lowFaced, unsettled)
 	} else if why = s.defect(low); why == "" {
-		if s.low = s.bank.Along(s.fp, lowFaced); s.low == nil {
-			why = "no mean low water line is mapped along this bank within " + feetText(s.radius)
+		if s.low = s.bank.Along(s.fp, lowFaced); s.low == nil || s.low.EndsShort(s.fp) {
+			s.low = nil
+			why = "no mean low water line is mapped along the whole of this bank within " + feetText(s.radius)
 			for _, u := range unsettled {
 				why = "the mean low water line is near, but " + u.Why
 			}
@@ -67,10 +68,10 @@ func (s *site) homeBank(l *layer, faced *geo.Lines, unsettled []geo.Unsettled) (
 	bank := geo.HomeBank(s.fp, faced)
 	nearest := math.Inf(1)
 	if bank != nil {
-		near := s.fp.Nearest(bank.Lines)
-		if nearest = near.Distance; bank.Lines.PastEnd(near.Foot) {
-			return nil, l.title + " ends before it reaches this site; map it further"
+		if bank.EndsShort(s.fp) {
+			return nil, l.title + " is not mapped along the whole of this site; map it further"
 		}
+		nearest = s.fp.Nearest(bank.Lines).Distance
 	}
 	for _, u := range unsettled {
 		if s.fp.Nearest(u.Lines()).Distance <= nearest {
@@ -94,9 +95,6 @@ func (s *site) fromLine(l *layer, bank *geo.Bank, why, prefix string) {
 	value := func(name string, r geo.Reach) rules.Value {
 		item := l.items[bank.Lines.Item(r.Foot)]
 		s.draw(name, r.At, r.Foot.At, l.name, item.label)
-		if bank.Lines.PastEnd(r.Foot) {
-			s.notice("%s is measured from the end of the mapped line %s; map it further", name, item.label)
-		}
 		return rules.Value{
 			Number: r.Distance, Room: near.Distance, Accuracy: s.accuracy(item),
 			Layer: l.name, Feature: item.label, Date: l.source.Date,

@@ -1,0 +1,182 @@
+package geo
+
+import (
+	"testing"
+
+	"github.com/paulmach/orb"
+	"github.com/stretchr/testify/require"
+)
+
+// Lengths in this file are in feet, all cases worked by hand. Lines are drawn
+// with the water on their left.
+
+// canal is a 16 ft canal, its head at x = 200, drawn as one line.
+var canal = inFeet(orb.Point{-300, 0}, orb.Point{200, 0}, orb.Point{200, 16}, orb.Point{-300, 16})
+
+func requireFeet(t *testing.T, want, metres float64, why string) {
+	t.Helper()
+	require.InDelta(t, want, metres/ft, 0.001001, why)
+}
+
+// TestHomeBankInACanal: past the middle the far bank is nearer, and the reach
+// is still taken from the bank the structure stands at.
+func TestHomeBankInACanal(t *testing.T) {
+	for name, lines := range map[string]*Lines{
+		"one line":  NewLines(canal),
+		"two lines": NewLines(canal[:2], canal[2:]),
+		"far first": NewLines(canal[2:], canal[:2]),
+	} {
+		t.Run(name, func(t *testing.T) {
+			fp := boxFeet(40, 1, 60, 12)
+			bank := HomeBank(fp, lines)
+			require.False(t, bank.Island)
+			requireFeet(t, 12, fp.Farthest(bank.Lines).Distance, "from its own bank")
+			requireFeet(t, 1, fp.Least(bank.Lines).Distance, "from its own bank")
+			other, nearer := bank.OtherShoreNearer(fp)
+			require.True(t, nearer)
+			requireFeet(t, 4, other.Distance, "to the far bank")
+			occupied := bank.Occupied(fp)
+			require.Len(t, occupied, 1)
+			requireFeet(t, 20, occupied[0].Length, "along the bank")
+			requireFeet(t, 16, bank.WidthAcross(occupied).Distance, "across the canal")
+
+			short := boxFeet(40, 1, 60, 7)
+			_, nearer = HomeBank(short, lines).OtherShoreNearer(short)
+			require.False(t, nearer, "all of it is on its own side of the middle")
+		})
+	}
+	fp := boxFeet(40, 4, 60, 15)
+	requireFeet(t, 12, fp.Farthest(HomeBank(fp, NewLines(canal)).Lines).Distance, "standing at the north bank")
+	require.Nil(t, HomeBank(fp, NewLines()))
+}
+
+// TestDeadEnd: at the head of a canal, its three sides are one bank: the part
+// farthest from it lies midway between the long sides.
+func TestDeadEnd(t *testing.T) {
+	fp := boxFeet(188, 4, 199, 12)
+	bank := HomeBank(fp, NewLines(canal))
+	requireFeet(t, 8, fp.FarthestUnsigned(bank.Lines).Distance, "midway")
+	requireFeet(t, 1, fp.Nearest(bank.Lines).Distance, "from the head")
+}
+
+// TestIslet: an islet off a structure does not become its shore by being
+// nearer; beside an islet far from the mainland it is the shore.
+func TestIslet(t *testing.T) {
+	mainland := inFeet(orb.Point{-1000, 0}, orb.Point{1000, 0})
+	near := NewLines(mainland, inFeet(clockwise(45, 14, 55, 24)...))
+	fp := boxFeet(0, 5, 100, 12)
+	bank := HomeBank(fp, near)
+	require.False(t, bank.Island)
+	requireFeet(t, 12, fp.Farthest(bank.Lines).Distance, "from the mainland")
+	other, nearer := bank.OtherShoreNearer(fp)
+	require.True(t, nearer)
+	requireFeet(t, 2, other.Distance, "from the islet")
+
+	// An islet between a structure and the mainland hides some of the shore
+	// behind it; the reach is still that from the mainland.
+	shore := []orb.Point{}
+	for x := -300.0; x <= 400; x += 2 {
+		shore = append(shore, orb.Point{x, 0})
+	}
+	fp = boxFeet(0, 20, 100, 25)
+	bank = HomeBank(fp, NewLines(inFeet(shore...), inFeet(clockwise(30, 5, 60, 15)...)))
+	require.False(t, bank.Island)
+	requireFeet(t, 25, fp.Farthest(bank.Lines).Distance, "from the mainland behind the islet")
+	requireFeet(t, 20, fp.Least(bank.Lines).Distance, "from the mainland behind the islet")
+
+	islet := clockwise(0, 300, 60, 360)
+	fp = boxFeet(10, 280, 40, 294)
+	bank = HomeBank(fp, NewLines(mainland, inFeet(islet...)))
+	require.True(t, bank.Island)
+	requireFeet(t, 20, fp.Farthest(bank.Lines).Distance, "from the islet")
+	requireFeet(t, 6, fp.Least(bank.Lines).Distance, "from the islet")
+	_, nearer = bank.OtherShoreNearer(fp)
+	require.False(t, nearer)
+}
+
+// TestSquareCorner: both arms of an L are one bank; the structure is the case
+// H8 of the directed distances.
+func TestSquareCorner(t *testing.T) {
+	lines := NewLines(inFeet(orb.Point{0, 0}, orb.Point{100, 0}, orb.Point{100, 100}))
+	fp := drawn(nil, inFeet(orb.Point{40, 20}, orb.Point{95, 75}))
+	bank := HomeBank(fp, lines)
+	requireFeet(t, 40, fp.FarthestUnsigned(bank.Lines).Distance, "at (60, 40)")
+	requireFeet(t, 40, fp.Farthest(bank.Lines).Distance, "all of it is waterward")
+	occupied := bank.Occupied(fp)
+	require.Len(t, occupied, 1)
+	requireFeet(t, 135, occupied[0].Length, "stations 40 to 175")
+	require.Len(t, occupied[0].Points, 3, "round the corner")
+}
+
+func TestOccupied(t *testing.T) {
+	straight := NewLines(inFeet(orb.Point{-500, 0}, orb.Point{30, 0}, orb.Point{500, 0}))
+	fp := boxFeet(10, 5, 60, 12)
+	occupied := HomeBank(fp, straight).Occupied(fp)
+	require.Len(t, occupied, 1)
+	requireFeet(t, 50, occupied[0].Length, "a straight shore")
+	require.InDeltaSlice(t, []float64{10, 0, 60, 0}, []float64{
+		occupied[0].Points[0][0] / ft, occupied[0].Points[0][1], occupied[0].Points[2][0] / ft, occupied[0].Points[2][1]}, 1e-9)
+
+	pieces := NewLines(inFeet(orb.Point{-500, 0}, orb.Point{30, 0}), inFeet(orb.Point{40, 0}, orb.Point{500, 0}))
+	occupied = HomeBank(fp, pieces).Occupied(fp)
+	require.Len(t, occupied, 2, "one for each separately mapped line")
+	requireFeet(t, 20, occupied[0].Length, "10 to 30")
+	requireFeet(t, 20, occupied[1].Length, "40 to 60")
+}
+
+// TestOccupiedAcrossTheSeam: an islet whose ring starts in the middle of the
+// side the structure faces, then elsewhere: the stretch is the same.
+func TestOccupiedAcrossTheSeam(t *testing.T) {
+	corners := []orb.Point{{35, 0}, {0, 0}, {0, 80}, {80, 80}, {80, 0}}
+	for start := range corners {
+		ring := append(append([]orb.Point{}, corners[start:]...), corners[:start]...)
+		lines := NewLines(inFeet(append(ring, ring[0])...))
+		fp := boxFeet(10, -12, 60, -5)
+		bank := HomeBank(fp, lines)
+		require.True(t, bank.Island)
+		requireFeet(t, 12, fp.Farthest(bank.Lines).Distance, "south of the islet")
+		occupied := bank.Occupied(fp)
+		require.Len(t, occupied, 1, "start %d", start)
+		requireFeet(t, 50, occupied[0].Length, "across the seam")
+	}
+}
+
+func TestWidthAcross(t *testing.T) {
+	near := inFeet(orb.Point{-500, 0}, orb.Point{500, 0})
+	fp := boxFeet(0, 2, 100, 10)
+	for _, c := range []struct {
+		name string
+		far  []orb.Point
+		want float64
+	}{
+		{"parallel", inFeet(orb.Point{500, 90}, orb.Point{-500, 90}), 90},
+		{"narrowing", inFeet(orb.Point{200, 60}, orb.Point{-200, 140}), 80}, // at x = 100
+		{"a point of the far shore", inFeet(orb.Point{300, 90}, orb.Point{50, 40}, orb.Point{-300, 90}), 40},
+		{"a point not abreast", inFeet(orb.Point{500, 90}, orb.Point{160, 90}, orb.Point{150, 20}, orb.Point{140, 90}, orb.Point{-500, 90}), 90},
+	} {
+		bank := HomeBank(fp, NewLines(near, c.far))
+		requireFeet(t, c.want, bank.WidthAcross(bank.Occupied(fp)).Distance, c.name)
+	}
+	bank := HomeBank(fp, NewLines(near))
+	require.Greater(t, bank.WidthAcross(bank.Occupied(fp)).Distance, 1e9, "open water")
+}
+
+// TestAlong: the low water line of the home bank is the one along it, not the
+// one nearest to the structure, nor an islet's.
+func TestAlong(t *testing.T) {
+	high := NewLines(inFeet(orb.Point{-500, 0}, orb.Point{500, 0}), inFeet(orb.Point{500, 60}, orb.Point{-500, 60}))
+	fp := boxFeet(0, 2, 50, 40)
+	bank := HomeBank(fp, high)
+	own := inFeet(orb.Point{-500, 10}, orb.Point{500, 10})
+	far := inFeet(orb.Point{500, 50}, orb.Point{-500, 50})
+	low := bank.Along(fp, NewLines(far, own))
+	require.NotNil(t, low)
+	requireFeet(t, 30, fp.Farthest(low.Lines).Distance, "from its own low water line")
+	requireFeet(t, -8, fp.Least(low.Lines).Distance, "landward of it")
+	require.Nil(t, bank.Along(fp, NewLines(inFeet(orb.Point{200, 10}, orb.Point{500, 10}))), "mapped elsewhere only")
+	require.Nil(t, bank.Along(fp, NewLines(inFeet(clockwise(0, 5, 40, 9)...))), "an islet's")
+	require.Nil(t, bank.Along(fp, NewLines()))
+	both := bank.Along(fp, NewLines(append(append([]orb.Point{}, own...), far...))) // one U-shaped line
+	require.NotNil(t, both)
+	requireFeet(t, 30, fp.Farthest(both.Lines).Distance, "of a U, the side along the bank")
+}
