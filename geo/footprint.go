@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
-	"github.com/peterstace/simplefeatures/geom"
 )
 
 const (
@@ -32,22 +31,6 @@ type Footprint struct {
 	// a point without a diameter has a place but covers nothing. Elements then
 	// hold lines or points only.
 	Incomplete string
-}
-
-// Element is one connected piece of a footprint.
-type Element struct {
-	Areas  []orb.Polygon // in the plane, for areas and overlay; empty if the footprint is incomplete
-	Lines  [][]orb.Point // what was drawn, if lines or points
-	Length float64       // metres
-	Discs  bool          // drawn as points with a diameter
-
-	// pieces are what distances are taken from. They may overlap: the exact
-	// rectangles and wedges of a strip, whose union no overlay gets right
-	// where edges coincide but for rounding. Otherwise they are the areas.
-	pieces    []orb.Polygon
-	triangles []triangle
-	centre    orb.Point
-	radius    float64 // of the circle round centre that holds the element
 }
 
 // Link is the opening between two neighbouring elements.
@@ -193,130 +176,3 @@ func (fp *Footprint) polygons(area orb.MultiPolygon) ([]Element, error) {
 	}
 	return out, nil
 }
-
-// settle cuts the element into triangles and puts a circle round it.
-func (e *Element) settle() {
-	if e.pieces == nil {
-		e.pieces = e.Areas
-	}
-	e.triangles = nil
-	for _, polygon := range e.pieces {
-		e.triangles = append(e.triangles, triangulate(polygon)...)
-	}
-	if len(e.pieces) == 0 {
-		for _, line := range e.Lines {
-			e.triangles = append(e.triangles, lineTriangles(line)...)
-		}
-	}
-	e.centre = e.bound().Center()
-	e.radius = 0
-	e.eachVertex(func(p orb.Point) { e.radius = math.Max(e.radius, distance(e.centre, p)) })
-}
-
-func (e *Element) bound() orb.Bound {
-	if len(e.pieces) > 0 {
-		return orb.MultiPolygon(e.pieces).Bound()
-	}
-	b := orb.LineString(e.Lines[0]).Bound()
-	for _, line := range e.Lines[1:] {
-		b = b.Union(orb.LineString(line).Bound())
-	}
-	return b
-}
-
-// outline visits the edges of the element's pieces.
-func (e *Element) outline(visit func(a, b orb.Point)) {
-	for _, polygon := range e.pieces {
-		for _, ring := range polygon {
-			for i := 1; i < len(ring); i++ {
-				visit(ring[i-1], ring[i])
-			}
-		}
-	}
-	if len(e.pieces) == 0 {
-		for _, line := range e.Lines {
-			for i := 1; i < len(line); i++ {
-				visit(line[i-1], line[i])
-			}
-		}
-	}
-}
-
-func (e *Element) eachVertex(visit func(orb.Point)) {
-	e.outline(func(a, b orb.Point) { visit(a); visit(b) })
-}
-
-// strip returns the pieces of a strip round a line: a rectangle for each edge
-// and a round wedge on the outside of each bend.
-func strip(line []orb.Point, half float64) []orb.Polygon {
-	var out []orb.Polygon
-	for i := 1; i < len(line); i++ {
-		a, b := line[i-1], line[i]
-		n := leftNormal(a, b, half)
-		out = append(out, orb.Polygon{{
-			{a[0] - n[0], a[1] - n[1]}, {b[0] - n[0], b[1] - n[1]},
-			{b[0] + n[0], b[1] + n[1]}, {a[0] + n[0], a[1] + n[1]}, {a[0] - n[0], a[1] - n[1]},
-		}})
-		if i+1 == len(line) {
-			break
-		}
-		c := line[i+1]
-		m := leftNormal(b, c, half)
-		turn := math.Atan2(n[0]*m[1]-n[1]*m[0], n[0]*m[0]+n[1]*m[1])
-		if turn > 0 { // the outside of a left turn is on the right
-			n = orb.Point{-n[0], -n[1]}
-		}
-		if wedge := arc(b, n, turn); len(wedge) > 2 {
-			wedge = append(append(orb.Ring{b}, wedge...), b)
-			if turn < 0 {
-				wedge.Reverse()
-			}
-			out = append(out, orb.Polygon{wedge})
-		}
-	}
-	return out
-}
-
-// stripArea returns a strip as one valid area: a buffer, whose outline is within
-// 0.02 % of the half width where the line bends and exact where it does not.
-func stripArea(line []orb.Point, half float64) (orb.MultiPolygon, error) {
-	buffer, err := geom.Buffer(toLineString(line).AsGeometry(), half,
-		geom.BufferEndCapFlat(), geom.BufferQuadSegments(64), geom.BufferSimplifyFactor(0))
-	if err != nil {
-		return nil, fmt.Errorf("its strip cannot be drawn: %w", err)
-	}
-	return fromGeometry(buffer), nil
-}
-
-func leftNormal(a, b orb.Point, length float64) orb.Point {
-	d := distance(a, b)
-	return orb.Point{-(b[1] - a[1]) / d * length, (b[0] - a[0]) / d * length}
-}
-
-// arc returns points on the circle round centre from spoke through turn radians.
-func arc(centre, spoke orb.Point, turn float64) orb.Ring {
-	radius := math.Hypot(spoke[0], spoke[1])
-	if math.Abs(turn)*radius < arcTolerance {
-		return nil
-	}
-	step := 2 * math.Acos(1-math.Min(1, arcTolerance/radius))
-	n := max(2, int(math.Ceil(math.Abs(turn)/step)))
-	out := make(orb.Ring, 0, n+1)
-	for i := range n + 1 {
-		s, c := math.Sincos(turn * float64(i) / float64(n))
-		out = append(out, orb.Point{
-			centre[0] + c*spoke[0] - s*spoke[1],
-			centre[1] + s*spoke[0] + c*spoke[1],
-		})
-	}
-	return out
-}
-
-func disc(centre orb.Point, radius float64) orb.Polygon {
-	ring := arc(centre, orb.Point{radius, 0}, 2*math.Pi)
-	ring[len(ring)-1] = ring[0]
-	return orb.Polygon{ring}
-}
-
-// Area is the area of the element in square metres.
-func (e *Element) Area() float64 { return areaOf(e.Areas) }

@@ -1,0 +1,78 @@
+package geo
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// Element is one connected piece of a footprint.
+type Element struct {
+	Areas  []orb.Polygon // in the plane, for areas and overlay; empty if the footprint is incomplete
+	Lines  [][]orb.Point // what was drawn, if lines or points
+	Length float64       // metres
+	Discs  bool          // drawn as points with a diameter
+
+	// pieces are what distances are taken from. They may overlap: the exact
+	// rectangles and wedges of a strip, whose union no overlay gets right
+	// where edges coincide but for rounding. Otherwise they are the areas.
+	pieces    []orb.Polygon
+	triangles []triangle
+	centre    orb.Point
+	radius    float64 // of the circle round centre that holds the element
+}
+
+// settle cuts the element into triangles and puts a circle round it.
+func (e *Element) settle() {
+	if e.pieces == nil {
+		e.pieces = e.Areas
+	}
+	e.triangles = nil
+	for _, polygon := range e.pieces {
+		e.triangles = append(e.triangles, triangulate(polygon)...)
+	}
+	if len(e.pieces) == 0 {
+		for _, line := range e.Lines {
+			e.triangles = append(e.triangles, lineTriangles(line)...)
+		}
+	}
+	e.centre = e.bound().Center()
+	e.radius = 0
+	e.eachVertex(func(p orb.Point) { e.radius = math.Max(e.radius, distance(e.centre, p)) })
+}
+
+func (e *Element) bound() orb.Bound {
+	if len(e.pieces) > 0 {
+		return orb.MultiPolygon(e.pieces).Bound()
+	}
+	b := orb.LineString(e.Lines[0]).Bound()
+	for _, line := range e.Lines[1:] {
+		b = b.Union(orb.LineString(line).Bound())
+	}
+	return b
+}
+
+// outline visits the edges of the element's pieces.
+func (e *Element) outline(visit func(a, b orb.Point)) {
+	for _, polygon := range e.pieces {
+		for _, ring := range polygon {
+			for i := 1; i < len(ring); i++ {
+				visit(ring[i-1], ring[i])
+			}
+		}
+	}
+	if len(e.pieces) == 0 {
+		for _, line := range e.Lines {
+			for i := 1; i < len(line); i++ {
+				visit(line[i-1], line[i])
+			}
+		}
+	}
+}
+
+func (e *Element) eachVertex(visit func(orb.Point)) {
+	e.outline(func(a, b orb.Point) { visit(a); visit(b) })
+}
+
+// Area is the area of the element in square metres.
+func (e *Element) Area() float64 { return areaOf(e.Areas) }

@@ -1,0 +1,231 @@
+package geo
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+)
+
+// FileError says that a file as a whole cannot be read as GeoJSON.
+type FileError struct {
+	File  string
+	Wrong string
+}
+
+func (e *FileError) Error() string { return e.File + ": " + e.Wrong }
+
+// Reader streams the features of one GeoJSON file: a feature collection, one
+// feature, newline-delimited features or an RFC 8142 sequence, each optionally
+// gzipped, with or without a byte order mark.
+type Reader struct {
+	file    string
+	scan    *scanner
+	count   int
+	inArray bool
+	texts   bool     // a sequence of texts, each behind a record separator
+	before  []Member // collection members ahead of "features", in order
+	after   []Member // and behind
+}
+
+// NewReader starts reading; file is the name used in messages.
+func NewReader(file string, r io.Reader) (*Reader, error) {
+	scan, err := newScanner(r)
+	if err != nil {
+		return nil, &FileError{file, err.Error()}
+	}
+	return &Reader{file: file, scan: scan}, nil
+}
+
+// Before returns the members of the collection that stand ahead of its
+// features, known once the first feature has been read; After those behind
+// them, known at the end.
+func (r *Reader) Before() []Member { return r.before }
+
+// After returns the collection members behind the features.
+func (r *Reader) After() []Member { return r.after }
+
+// Next returns the next feature, or io.EOF after the last. A feature that
+// cannot be used is returned with its Err set; a *FileError ends the file.
+func (r *Reader) Next() (*Feature, error) {
+	for {
+		if r.inArray {
+			if r.scan.accept(']') {
+				err := r.collectionMembers(&r.after)
+				if r.brokeOff(err) {
+					return r.cutShort(), nil
+				}
+				if err != nil {
+					return nil, err
+				}
+				r.inArray = false
+				continue
+			}
+			r.scan.accept(',')
+			f, err := r.feature(nil)
+			if r.brokeOff(err) {
+				return r.cutShort(), nil
+			}
+			return f, err
+		}
+		first, err := r.scan.peek()
+		switch {
+		case err == io.EOF && r.count == 0 && r.before == nil:
+			return nil, &FileError{r.file, "the file is empty; a GeoJSON feature collection is expected"}
+		case err != nil:
+			return nil, r.ioError(err)
+		case first == recordSeparator:
+			r.scan.next()
+			r.texts = true
+			continue
+		case first != '{':
+			return nil, &FileError{r.file, fmt.Sprintf("found %q where a GeoJSON object should start; is this a GeoJSON file?", first)}
+		}
+		f, err := r.object()
+		if f != nil || err != nil {
+			return f, err
+		}
+	}
+}
+
+// object reads one top-level object: the head of a collection, whose features
+// then follow one by one (nil, nil), or a feature by itself.
+func (r *Reader) object() (*Feature, error) {
+	r.scan.tape, r.scan.taping = nil, true
+	defer func() { r.scan.taping = false }()
+	r.scan.accept('{')
+	head := []Member{}
+	for !r.scan.accept('}') {
+		r.scan.accept(',')
+		m, features, err := r.member()
+		if r.brokeOff(err) {
+			return r.cutShort(), nil
+		}
+		if err != nil {
+			return nil, err
+		}
+		if features {
+			r.before, r.inArray = head, true
+			return nil, nil
+		}
+		head = append(head, m)
+	}
+	for _, m := range head {
+		if m.Key == "type" && string(m.Raw) == `"FeatureCollection"` {
+			return nil, &FileError{r.file, `the feature collection has no "features"`}
+		}
+		if m.Key == "coordinates" {
+			return nil, &FileError{r.file, "a bare geometry; wrap it in a feature with an id"}
+		}
+	}
+	return r.feature(r.scan.tape)
+}
+
+// member reads one member of a top-level object; features is true for the array
+// of features, which is left to be read one by one.
+func (r *Reader) member() (m Member, features bool, err error) {
+	key, err := r.scan.value(nil)
+	if err != nil {
+		return m, false, r.ioError(err)
+	}
+	if json.Unmarshal(key, &m.Key) != nil || !r.scan.accept(':') {
+		return m, false, &FileError{r.file, r.notValid(fmt.Sprintf("not valid JSON near %.40q", key))}
+	}
+	if m.Key == "features" && r.scan.accept('[') {
+		return m, true, nil
+	}
+	if m.Raw, err = r.scan.value(nil); err != nil {
+		return m, false, r.ioError(err)
+	}
+	if !json.Valid(m.Raw) && m.Key != "geometry" && m.Key != "properties" {
+		return m, false, &FileError{r.file, r.notValid(fmt.Sprintf("member %q is not valid JSON", m.Key))}
+	}
+	return m, false, nil
+}
+
+// notValid is the message given, unless it is the end of the file that broke
+// the JSON off.
+func (r *Reader) notValid(message string) string {
+	if _, err := r.scan.peek(); err == io.EOF || err == io.ErrUnexpectedEOF {
+		return r.cutMessage()
+	}
+	return message
+}
+
+func (r *Reader) cutMessage() string {
+	return fmt.Sprintf("the file ends in the middle, after feature %d; it may have been cut short on its way here, so get it again", r.count)
+}
+
+// brokeOff reports whether a text of a sequence, not the file, is what err
+// complains of, and goes on to the next text.
+func (r *Reader) brokeOff(err error) bool {
+	if err == nil || !r.texts {
+		return false
+	}
+	for {
+		c, err := r.scan.peek()
+		if err != nil {
+			return false
+		}
+		if c == recordSeparator {
+			r.inArray = false
+			return true
+		}
+		r.scan.next()
+	}
+}
+
+func (r *Reader) collectionMembers(into *[]Member) error {
+	for !r.scan.accept('}') {
+		if _, err := r.scan.peek(); err != nil {
+			return r.ioError(err)
+		}
+		r.scan.accept(',')
+		m, _, err := r.member()
+		if err != nil {
+			return err
+		}
+		*into = append(*into, m)
+	}
+	return nil
+}
+
+// ioError turns an end in the middle into a message; io.EOF stays itself only
+// between texts.
+func (r *Reader) ioError(err error) error {
+	switch {
+	case err == io.EOF && !r.inArray && !r.scan.taping:
+		return io.EOF
+	case err == io.EOF || err == io.ErrUnexpectedEOF:
+		return &FileError{r.file, r.cutMessage()}
+	case errors.Is(err, errTextEnds):
+		return &FileError{r.file, "holds a record separator (0x1E) in the middle of a text"}
+	}
+	return &FileError{r.file, "cannot be read: " + err.Error()}
+}
+
+// feature reads the next feature, or takes the text given.
+func (r *Reader) feature(text []byte) (*Feature, error) {
+	if text == nil {
+		var err error
+		if text, err = r.scan.value(nil); err != nil {
+			return nil, r.ioError(err)
+		}
+		if len(text) == 0 {
+			return nil, &FileError{r.file, fmt.Sprintf("not valid JSON after feature %d", r.count)}
+		}
+	}
+	r.count++
+	f := &Feature{Number: r.count, raw: text}
+	f.parse(r.file)
+	return f, nil
+}
+
+// cutShort returns a sequence text that broke off as a feature that cannot be
+// used; the next text is read as if nothing had happened (RFC 8142, section 2.4).
+func (r *Reader) cutShort() *Feature {
+	r.count++
+	f := &Feature{Number: r.count, raw: r.scan.tape}
+	f.fail(r.file, "its text ends in the middle", "write the feature again")
+	return f
+}

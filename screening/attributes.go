@@ -1,0 +1,128 @@
+package screening
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+)
+
+// attributes are what the features of layers may state. NaN is unstated.
+type attributes struct {
+	label     string // what the feature is called in the outputs
+	accuracy  float64
+	elevation float64
+	width     float64
+	side      int
+}
+
+// add puts a feature into the layer under construction, or records why it
+// cannot be used.
+func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, kind layerKind) {
+	reject := func(wrong, remedy string) {
+		err := f.Err
+		if err == nil {
+			err = &geo.FeatureError{File: l.source.File, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
+		}
+		where, known := f.Whereabouts()
+		b.AddDefect(err, where, known)
+	}
+	a, err := l.attributes(f)
+	switch {
+	case f.Err != nil:
+		reject("", "")
+		return
+	case err != nil:
+		reject(err.Error(), "correct the property")
+		return
+	}
+	switch g := f.Geometry.(type) {
+	case orb.LineString, orb.MultiLineString:
+		lines, _ := g.(orb.MultiLineString)
+		if line, ok := g.(orb.LineString); ok {
+			lines = orb.MultiLineString{line}
+		}
+		if !kind.lines {
+			reject("it is a line where areas are expected", "draw it as a polygon")
+			return
+		}
+		if slices.ContainsFunc(lines, isPoint) {
+			reject("a line of it has all its positions in one place", "draw it whole")
+			return
+		}
+		b.AddLine(f.ID, f.Number, lines...)
+	case orb.Polygon, orb.MultiPolygon:
+		area, _ := g.(orb.MultiPolygon)
+		if p, ok := g.(orb.Polygon); ok {
+			area = orb.MultiPolygon{p}
+		}
+		if !kind.areas {
+			reject("it is an area where lines are expected", "draw its line")
+			return
+		}
+		if err := geo.CheckArea(area); err != nil {
+			reject(err.Error(), "redraw the ring so that it does not cross itself, with holes inside and parts apart")
+			return
+		}
+		b.AddArea(f.ID, f.Number, area)
+	default:
+		reject("it is a point", "draw a line or an area")
+		return
+	}
+	l.items = append(l.items, a)
+}
+
+func isPoint(line orb.LineString) bool {
+	return !slices.ContainsFunc(line, func(p orb.Point) bool { return p != line[0] })
+}
+
+func (l *layer) attributes(f *geo.Feature) (attributes, error) {
+	a := attributes{label: f.ID, accuracy: l.source.Accuracy.OrNaN(), elevation: math.NaN(), width: math.NaN()}
+	if a.label == "" {
+		a.label = "#" + strconv.Itoa(f.Number)
+	}
+	for _, p := range []struct {
+		name string
+		into *float64
+	}{{"accuracy_ft", &a.accuracy}, {"elevation_ft", &a.elevation}, {"width_ft", &a.width}} {
+		value, ok, err := f.Number64(p.name)
+		if err != nil {
+			return a, err
+		}
+		if ok && value < 0 && p.name != "elevation_ft" {
+			return a, fmt.Errorf("%s is %g, which is less than nothing", p.name, value)
+		}
+		if ok {
+			*p.into = value * foot
+		}
+	}
+	switch side := f.Text("side"); side {
+	case "":
+	case "water_left":
+		a.side = 1
+	case "water_right":
+		a.side = -1
+	default:
+		return a, fmt.Errorf("side is %.40q, not water_left or water_right", side)
+	}
+	if l.name == "parcels" {
+		key := l.source.Key
+		if key == "" {
+			key = "parcel_id"
+		}
+		if id := f.Text(key); id != "" {
+			a.label = id
+		}
+	}
+	if strings.HasPrefix(l.name, "areas.") {
+		if name := f.Text("name"); name != "" {
+			a.label = name
+		}
+	}
+	return a, nil
+}
