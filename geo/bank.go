@@ -7,27 +7,15 @@ import (
 	"github.com/paulmach/orb"
 )
 
-const (
-	// trendDetail is the size, in metres, below which a wiggle of the shore
-	// does not change its trend: about 10 ft, less than the narrowest canal
-	// and more than the roughness of a mapped line.
-	trendDetail = 3.0
-	// sameBankCos is the cosine of the greatest turn, 120 degrees, between the
-	// trend of the shore at the proposal and of shore that still counts as the
-	// same bank. The far bank of a canal is turned by 180, a square corner of
-	// the shore by 90.
-	sameBankCos = -0.5
-)
-
 // Bank is the stretch of a tidal line that a proposal faces: its home bank.
 type Bank struct {
 	Lines  *Lines // the bank
 	Others *Lines // other shores near the site
 	Island bool   // the bank is that of a closed line
 
-	foot  orb.Point // where the bank is nearest to the proposal
-	trend orb.Point // unit vector along the bank there, water on the left
-	chain chain
+	foot    orb.Point // where the bank is nearest to the proposal
+	trend   orb.Point // unit vector along the bank there, water on the left
+	opposed *Lines    // shore that can lie across the water
 }
 
 // HomeBank returns the bank of lines, faced to the water, that the footprint
@@ -52,7 +40,7 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 		if c.near.Distance >= least {
 			break
 		}
-		b := newBank(fp, lines, c.chain, c.near.Foot.At, trends[c.near.Foot.seg], trends)
+		b := newBank(fp, lines, chains, c.chain, c.near.Foot, trends[c.near.Foot.seg], trends)
 		if reach := fp.FarthestUnsigned(b.Lines).Distance; reach < least {
 			home, least = b, reach
 		}
@@ -78,7 +66,7 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 		}
 		if f.Distance < least {
 			least = f.Distance
-			best = newBank(fp, lines, c, f.At, b.trend, trends)
+			best = newBank(fp, lines, chains, c, f, b.trend, trends)
 		}
 	}
 	if best == nil || best.Lines.Empty() {
@@ -87,59 +75,39 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 	return best
 }
 
-// newBank parts the lines into the bank at foot and other shores. Shore that
-// runs the other way, and islands, are other shores; so is what lies hidden
-// behind them, such as the outer shore of a spit across the water.
-func newBank(fp *Footprint, lines *Lines, home chain, foot, trend orb.Point, trends map[int32]orb.Point) *Bank {
-	first := &lines.segs[home.segs[0]]
-	facing := func(k int32, s *segment) bool {
-		if (s.ring || first.ring) && s.strand != first.strand {
-			return false
+// newBank parts the lines into the bank at foot and other shores.
+func newBank(fp *Footprint, lines *Lines, chains []chain, home chain, foot Foot, trend orb.Point, trends map[int32]orb.Point) *Bank {
+	g := newGrowth(fp, lines)
+	g.along(home, foot.seg)
+	island := lines.segs[home.segs[0]].ring
+	for _, c := range chains {
+		// An islet is a shore of its own.
+		if first := &lines.segs[c.segs[0]]; !island && !first.ring && !g.in[c.segs[0]] && !g.holdsStrandOf(home, c) {
+			g.take(c)
 		}
-		t := trends[k]
-		return t[0]*trend[0]+t[1]*trend[1] >= sameBankCos
 	}
-	others := lines.where(func(k int32, s *segment) bool { return !facing(k, s) })
-	// An islet stands before the bank without taking it away.
-	open := others.where(func(_ int32, s *segment) bool { return !s.ring })
-	bank := lines.where(func(k int32, s *segment) bool {
-		return facing(k, s) && (open.Empty() || !open.crossed(fp.nearestPair(s)))
-	})
-	if len(bank.use)+len(others.use) < len(lines.use) {
-		in := make(map[int32]bool, len(bank.use))
-		for _, k := range bank.use {
-			in[k] = true
-		}
-		others = lines.where(func(k int32, _ *segment) bool { return !in[k] })
+	keep := func(in bool) *Lines {
+		return lines.where(func(k int32, _ *segment) bool { return g.in[k] == in })
 	}
-	return &Bank{Lines: bank, Others: others, Island: first.ring, foot: foot, trend: trend, chain: home}
+	return &Bank{
+		Lines: keep(true), Others: keep(false), Island: island, foot: foot.At, trend: trend,
+		opposed: lines.where(func(k int32, _ *segment) bool {
+			t := trends[k]
+			return !g.in[k] || t[0]*trend[0]+t[1]*trend[1] < 0
+		}),
+	}
 }
 
-// nearestPair returns the points at which a footprint and a segment are nearest
-// to each other.
-func (fp *Footprint) nearestPair(s *segment) (orb.Point, orb.Point) {
-	best := math.Inf(1)
-	var from, to orb.Point
-	for i := range fp.Elements {
-		fp.Elements[i].outline(func(a, b orb.Point) {
-			if w, p, q := betweenSegments(a, b, s.a, s.b); w < best {
-				best, from, to = w, p, q
-			}
-		})
+// Least returns the least signed distance of the footprint from the bank. Only
+// what lies landward of the shore as a whole counts as landward: past the place
+// where a bank has been cut off from another shore, its side says nothing.
+func (b *Bank) Least(fp *Footprint) Reach {
+	whole := b.Lines.where(func(int32, *segment) bool { return true })
+	whole.use = append(whole.use, b.Others.use...)
+	if fp.Least(whole).Distance >= 0 {
+		return fp.Nearest(b.Lines)
 	}
-	return from, to
-}
-
-// crossed reports whether the way between two points crosses the lines.
-func (l *Lines) crossed(from, to orb.Point) bool {
-	for _, k := range l.use {
-		s := &l.segs[k]
-		if (cross(from, to, s.a) > 0) != (cross(from, to, s.b) > 0) &&
-			(cross(s.a, s.b, from) > 0) != (cross(s.a, s.b, to) > 0) {
-			return true
-		}
-	}
-	return false
+	return fp.Least(b.Lines)
 }
 
 // EndsShort reports whether part of the footprint lies past the end of the

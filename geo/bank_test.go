@@ -50,12 +50,13 @@ func TestHomeBankInACanal(t *testing.T) {
 	require.Nil(t, HomeBank(fp, NewLines()))
 }
 
-// TestDeadEnd: at the head of a canal, its three sides are one bank: the part
-// farthest from it lies midway between the long sides.
+// TestDeadEnd: at the head of a canal the far side is still another shore: from
+// the head, and from the side it starts at, the structure reaches 12 ft, though
+// no part of it is more than 8 ft from some side.
 func TestDeadEnd(t *testing.T) {
 	fp := boxFeet(188, 4, 199, 12)
 	bank := HomeBank(fp, NewLines(canal))
-	requireFeet(t, 8, fp.FarthestUnsigned(bank.Lines).Distance, "midway")
+	requireFeet(t, 12, fp.FarthestUnsigned(bank.Lines).Distance, "from the head")
 	requireFeet(t, 1, fp.Nearest(bank.Lines).Distance, "from the head")
 }
 

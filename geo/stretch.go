@@ -87,8 +87,8 @@ func (b *Bank) WidthAcross(occupied []Stretch) Reach {
 			p, q := s.Points[i-1], s.Points[i]
 			p0, _ := turned(p)
 			q0, _ := turned(q)
-			for _, k := range b.Others.use {
-				g := &b.Others.segs[k]
+			for _, k := range b.opposed.use {
+				g := &b.opposed.segs[k]
 				a0, _ := turned(g.a)
 				b0, _ := turned(g.b)
 				// Both edges are straight, so the width between them is least

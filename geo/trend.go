@@ -5,6 +5,10 @@ import (
 	"github.com/paulmach/orb/simplify"
 )
 
+// trendDetail is the size, in metres, below which a wiggle of the shore does not
+// change its trend: about 10 ft, more than the roughness of a mapped line.
+const trendDetail = 3.0
+
 // chain is a string of neighbouring segments.
 type chain struct {
 	segs []int32

@@ -91,7 +91,7 @@ func (s *site) fromLine(l *layer, bank *geo.Bank, why, prefix string) {
 		s.values[farthest], s.values[nearest] = unknown("%s", why), unknown("%s", why)
 		return
 	}
-	far, near := s.fp.Farthest(bank.Lines), s.fp.Least(bank.Lines)
+	far, near := s.fp.Farthest(bank.Lines), bank.Least(s.fp)
 	value := func(name string, r geo.Reach) rules.Value {
 		item := l.items[bank.Lines.Item(r.Foot)]
 		s.draw(name, r.At, r.Foot.At, l.name, item.label)
@@ -168,7 +168,7 @@ func (s *site) acrossWater() {
 		s.values["waterway_share"] = rules.Value{Number: math.Max(0, high.Number) / known, Bound: rules.LessThan, Whole: known, Layer: layer.name, Date: layer.source.Date}
 		return
 	}
-	item := layer.items[s.bank.Others.Item(across.Foot)]
+	item := layer.items[s.bank.Lines.Item(across.Foot)]
 	accuracy := &rules.Accuracy{Line: item.accuracy, Footprint: s.p.accuracy}
 	width := rules.Value{Number: across.Distance, Accuracy: accuracy, Layer: layer.name, Feature: item.label, Date: layer.source.Date}
 	s.draw("waterway_width", across.At, across.Foot.At, layer.name, item.label)

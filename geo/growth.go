@@ -1,0 +1,165 @@
+package geo
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// A bank is grown from the place nearest to the structure, along its line both
+// ways, and ends where shore comes that lies beyond the structure: ahead of some
+// part of it, seen from the bank behind that part, and nearer than the bank. So
+// the far bank of a canal is left out though the line runs on into it, and both
+// sides of an island or a spit, a cove and a square corner stay one bank.
+const (
+	// aheadCos is the cosine of 75 degrees, the angle to either side of
+	// straight ahead within which shore counts as ahead: less than the right
+	// angle of a wall beside the structure.
+	aheadCos = 0.25
+	// nearerShare is how much farther than the bank shore ahead may be and
+	// still end it; a little more than 1, as only samples are asked.
+	nearerShare = 1.2
+	// outlineStep is the greatest distance, in metres, between samples.
+	outlineStep = 2.0
+)
+
+// growth is a bank under construction.
+type growth struct {
+	lines   *Lines
+	in      map[int32]bool
+	samples []sample
+	ends    map[orb.Point]bool // where the bank so far ends
+}
+
+// sample is a point of the structure's outline and its foot on the bank so far.
+type sample struct {
+	at, foot orb.Point
+	distance float64
+}
+
+func newGrowth(fp *Footprint, lines *Lines) *growth {
+	g := &growth{lines: lines, in: map[int32]bool{}, ends: map[orb.Point]bool{}}
+	for i := range fp.Elements {
+		fp.Elements[i].outline(func(a, b orb.Point) {
+			n := math.Ceil(distance(a, b) / outlineStep)
+			for k := 0.0; k < n; k++ {
+				f := k / n
+				at := orb.Point{a[0] + f*(b[0]-a[0]), a[1] + f*(b[1]-a[1])}
+				g.samples = append(g.samples, sample{at: at, distance: math.Inf(1)})
+			}
+		})
+	}
+	return g
+}
+
+// along grows the bank along a chain, both ways from a segment, the way that is
+// shorter so far first.
+func (g *growth) along(c chain, start int32) {
+	at := 0
+	for i, k := range c.segs {
+		if k == start {
+			at = i
+		}
+	}
+	g.add(start)
+	n := len(c.segs)
+	ways := [2]struct {
+		step   int
+		length float64
+		ended  bool
+		end    orb.Point
+	}{{step: 1, end: g.lines.segs[start].b}, {step: -1, end: g.lines.segs[start].a}}
+	g.ends[ways[0].end], g.ends[ways[1].end] = true, true
+	next := [2]int{at + 1, at - 1}
+	for taken := 1; taken < n && !(ways[0].ended && ways[1].ended); {
+		w := 0
+		if ways[0].ended || !ways[1].ended && ways[1].length < ways[0].length {
+			w = 1
+		}
+		i := next[w]
+		if c.loop {
+			i = ((i % n) + n) % n
+		}
+		if i < 0 || i >= n {
+			ways[w].ended = true
+			continue
+		}
+		k := c.segs[i]
+		if g.beyond(k) {
+			ways[w].ended = true
+			continue
+		}
+		s := &g.lines.segs[k]
+		delete(g.ends, ways[w].end)
+		if ways[w].end = s.b; ways[w].step < 0 {
+			ways[w].end = s.a
+		}
+		g.ends[ways[w].end] = true
+		g.add(k)
+		ways[w].length += distance(s.a, s.b)
+		next[w] += ways[w].step
+		taken++
+	}
+}
+
+// take adds a chain of another line to the bank, unless part of it lies beyond
+// the structure: then all of it is another shore.
+func (g *growth) take(c chain) {
+	for _, k := range c.segs {
+		if g.beyond(k) {
+			return
+		}
+	}
+	for _, k := range c.segs {
+		g.add(k)
+	}
+	g.ends[g.lines.segs[c.segs[0]].a] = true
+	g.ends[g.lines.segs[c.segs[len(c.segs)-1]].b] = true
+}
+
+// holdsStrandOf reports whether a chain is a piece of the home chain's own line,
+// cut off by the window: it was not reached along the shore.
+func (g *growth) holdsStrandOf(home, c chain) bool {
+	return g.lines.segs[home.segs[0]].strand == g.lines.segs[c.segs[0]].strand && g.cutShort(home)
+}
+
+// cutShort reports whether the bank ended before its chain did.
+func (g *growth) cutShort(home chain) bool {
+	for _, k := range home.segs {
+		if !g.in[k] {
+			return true
+		}
+	}
+	return false
+}
+
+// beyond reports whether a segment lies beyond the structure.
+func (g *growth) beyond(k int32) bool {
+	s := &g.lines.segs[k]
+	for _, p := range g.samples {
+		if p.distance == 0 || g.ends[p.foot] {
+			continue // on the bank, or its own bank is still to come
+		}
+		q, _ := project(s.a, s.b, p.at)
+		away := distance(p.at, q)
+		if away == 0 || away >= nearerShare*p.distance {
+			continue
+		}
+		ahead := (q[0]-p.at[0])*(p.at[0]-p.foot[0]) + (q[1]-p.at[1])*(p.at[1]-p.foot[1])
+		if ahead > aheadCos*away*p.distance {
+			return true
+		}
+	}
+	return false
+}
+
+func (g *growth) add(k int32) {
+	g.in[k] = true
+	s := &g.lines.segs[k]
+	for i := range g.samples {
+		p := &g.samples[i]
+		if q, _ := project(s.a, s.b, p.at); distance(p.at, q) < p.distance {
+			p.foot, p.distance = q, distance(p.at, q)
+		}
+	}
+}
