@@ -3,6 +3,8 @@ package geo
 import (
 	"fmt"
 	"math"
+	"regexp"
+	"strings"
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
@@ -20,15 +22,24 @@ func CheckArea(area orb.MultiPolygon) (err error) {
 	}()
 	for _, polygon := range area {
 		if err := toPolygon(polygon).Validate(); err != nil {
-			return fmt.Errorf("its area is not valid (%w)", err)
+			return plainly(err)
 		}
 	}
 	if len(area) > 1 {
 		if err := toMultiPolygon(area).Validate(); err != nil {
-			return fmt.Errorf("its area is not valid (%w)", err)
+			return plainly(err)
 		}
 	}
 	return nil
+}
+
+var ringIndex = regexp.MustCompile(`^validating ring at index \d+: `)
+
+// plainly says what makes an area invalid in words for those who draw.
+func plainly(err error) error {
+	text := ringIndex.ReplaceAllString(err.Error(), "")
+	text = strings.Replace(text, "polygon ring not simple", "a ring crosses itself", 1)
+	return fmt.Errorf("its area is not valid: %s", text)
 }
 
 func toLineString(points []orb.Point) geom.LineString {

@@ -12,6 +12,11 @@ type Stretch struct {
 	Length float64 // metres along the bank
 }
 
+// pieceReach is how near to one another, in metres, the ends of two lines lie
+// that map one shore in pieces, and how much of them the samples of an outline,
+// a metre apart, can leave out.
+const pieceReach = 1.5
+
 // Occupied returns the stretches of the bank between the extreme feet of the
 // footprint's vertices, one for each separately mapped line of the bank.
 func (b *Bank) Occupied(fp *Footprint) []Stretch {
@@ -49,6 +54,23 @@ func (b *Bank) Occupied(fp *Footprint) []Stretch {
 				visit(orb.Point{p[0] + k/n*(q[0]-p[0]), p[1] + k/n*(q[1]-p[1])})
 			}
 		})
+	}
+	for i, e := range extents {
+		length := bases[i].Length()
+		for j := range extents {
+			if i == j {
+				continue
+			}
+			// The structure runs on from one line to the next: between samples
+			// nothing of either is left out.
+			if e.from < pieceReach && bases[j].endsNear(bases[i].At(0)) {
+				e.from = 0
+			}
+			if length-e.to < pieceReach && bases[j].endsNear(bases[i].At(length)) {
+				e.to = length
+			}
+		}
+		extents[i] = e
 	}
 	var out []Stretch
 	for i := range chains {

@@ -59,7 +59,7 @@ func (r *Result) lowerCure() string {
 	by := r.amount(excess)
 	switch c.Measure.Name {
 	case "mhw_farthest", "mlw_farthest":
-		if c.Measure.Name == "mhw_farthest" && v.Room < excess {
+		if v.Room < excess {
 			return "bring the waterward edge " + by + " landward (narrow it: moving alone would put it landward of mean high water)"
 		}
 		return "move " + by + " landward"
@@ -113,6 +113,9 @@ func (r *Result) raiseCure() string {
 		}
 		return fmt.Sprintf("move %s away from the %s", by, lookedFor[c.Measure.Name])
 	case "riparian_nearest":
+		if v.Room-excess < c.Limit { // there is a line on the other side too
+			return fmt.Sprintf("shorten, to stay at least %s from the riparian lines on both sides", up(c.Limit, feet, 1, c.Comparison.strict()))
+		}
 		return fmt.Sprintf("move %s away from the riparian line", by)
 	case "seagrass_overlap":
 		return "cover " + by + " more of the seagrass"
@@ -142,7 +145,11 @@ func (r *Result) runCure() string {
 	}
 	var widths, amounts []string
 	for _, clear := range v.Narrow {
-		widths = append(widths, tenths(clear))
+		width := tenths(clear)
+		if width == tenths(c.Ref.Opening) { // 4.99 ft is not "5.0 ft"
+			width = feet.fixed(feet.FromSI(clear), 2, false)
+		}
+		widths = append(widths, width)
 		amounts = append(amounts, up(c.Ref.Opening-clear, feet, 1, false))
 	}
 	noun := "opening"
@@ -157,9 +164,6 @@ func (r *Result) seagrassCure() string {
 	cure := "clear the seagrass: " + sqft.fixed(sqft.FromSI(v.Number), 0, false) + " overlap"
 	if c.Limit > 0 {
 		cure += ", " + c.LimitText() + " allowed"
-	}
-	if r.edge() >= 0 {
-		cure += ", move " + up(r.edge(), feet, 1, false)
 	}
 	return cure
 }

@@ -39,7 +39,8 @@ func TestCures(t *testing.T) {
 		{of("mhw_farthest", UnderLimit, "10 ft"), Value{Number: 3.048, Room: nan}, "move 0.1 ft landward"},
 		{of("mhw_farthest", AtMost, "10 ft"), Value{Number: 13 * foot, Room: 3.01 * foot}, "move 3.0 ft landward"},
 		{of("mhw_farthest", AtMost, "10 ft"), Value{Number: 13 * foot, Room: 2.9 * foot}, "bring the waterward edge 3.0 ft landward (narrow it: moving alone would put it landward of mean high water)"},
-		{of("mlw_farthest", AtMost, "30 ft"), Value{Number: 45 * foot, Room: 2 * foot}, "move 15.0 ft landward"},
+		{of("mlw_farthest", AtMost, "30 ft"), Value{Number: 45 * foot, Room: 20 * foot}, "move 15.0 ft landward"},
+		{of("mlw_farthest", AtMost, "30 ft"), Value{Number: 45 * foot, Room: 2 * foot}, "bring the waterward edge 15.0 ft landward (narrow it: moving alone would put it landward of mean high water)"},
 		{of("mhw_farthest", AtLeast, "10 ft"), ft(9), "move 1.0 ft waterward"},
 		{of("mhw_nearest", AtLeast, "3 ft"), ft(2.2), "move 0.8 ft waterward"},
 		{of("mlw_nearest", AtMost, "3 ft"), ft(4.25), "move 1.3 ft landward"},
@@ -67,7 +68,10 @@ func TestCures(t *testing.T) {
 		{of("channel_nearest", AtMost, "50 ft"), ft(52), "move 2.0 ft nearer to the channel"},
 		{of("riparian_nearest", AtLeast, "25 ft"), ft(-5), "move 30.0 ft away from the riparian line"},
 		{of("seagrass_overlap", AtMost, "0 sqft"), Value{Number: 160 * foot * foot}, "clear the seagrass: 160 sq ft overlap"},
-		{of("seagrass_overlap", AtMost, "0 sqft"), Value{Number: 159.2 * foot * foot, Edge: metres(-1.95)}, "clear the seagrass: 159 sq ft overlap, move 2.0 ft"},
+		{of("seagrass_overlap", AtMost, "0 sqft"), Value{Number: 159.2 * foot * foot, Edge: metres(-1.95)}, "clear the seagrass: 159 sq ft overlap"},
+		{of("riparian_nearest", AtLeast, "25 ft"), Value{Number: 10 * foot, Room: 40 * foot}, "move 15.0 ft away from the riparian line"},
+		{of("riparian_nearest", AtLeast, "25 ft"), Value{Number: 10 * foot, Room: 20 * foot}, "shorten, to stay at least 25.0 ft from the riparian lines on both sides"},
+		{of("longest_run", AtMost, "75 ft"), run(120, 75, 4.99), "widen the 4.99 ft opening by 0.1 ft"},
 		{of("seagrass_overlap", AtMost, "10 sqft"), Value{Number: 160 * foot * foot}, "clear the seagrass: 160 sq ft overlap, at most 10 sq ft allowed"},
 		{of("seagrass_overlap", AtLeast, "10 sqft"), Value{}, "cover 10 sq ft more of the seagrass"},
 		{of("footprint_area", AtMost, "0.25 acre"), Value{Number: 11010 * foot * foot}, "reduce the footprint by 120 sq ft"},
@@ -141,7 +145,7 @@ func TestCuresOfLengthsCure(t *testing.T) {
 		require.NotNil(rt, found, r.Cure)
 		amount, err := strconv.ParseFloat(found[1], 64)
 		require.NoError(rt, err)
-		if strings.HasPrefix(r.Cure, "move clear of") {
+		if strings.HasPrefix(r.Cure, "move clear of") || strings.HasPrefix(r.Cure, "shorten, to stay") {
 			v.Number = 0 // the amount is the distance to be left
 		}
 		v.Number -= sign * amount * foot

@@ -168,7 +168,7 @@ func binding(results []*Result) *Result {
 	var least *Result
 	smallest := math.Inf(1)
 	for _, r := range results {
-		if r.Value.Edge != nil && r.Holds {
+		if r.Value.Edge != nil && r.Holds && r.Criterion.Measure.Quantity != Length {
 			continue
 		}
 		scale := math.Abs(r.Criterion.Limit)

@@ -140,7 +140,7 @@ func TestDecisionTable(t *testing.T) {
 
 func TestWaivableOutcome(t *testing.T) {
 	d := load(t, ladder).Decide(table{
-		"mhw_farthest": {Number: 20 * foot}, "seagrass_nearest": {Number: 90 * foot}, "mlw_farthest": {Number: 40 * foot},
+		"mhw_farthest": {Number: 20 * foot}, "seagrass_nearest": {Number: 90 * foot}, "mlw_farthest": {Number: 40 * foot, Room: math.NaN()},
 		"bank_length": {Number: 100 * foot}, "material": {Word: "stone"},
 	})
 	require.Equal(t, Waivable, d.Waiver[0].Outcome)

@@ -134,7 +134,8 @@ func (r *Result) weigh() {
 		return
 	}
 	// Equal to the resolution is not nearer; the nanometre keeps rounding out of it.
-	if r.ownLength() && r.Value.Bound == Exact && distance < Resolution-1e-9 {
+	if r.Criterion.Measure.Quantity == Length && r.Value.Bound == Exact &&
+		math.Min(distance, math.Abs(r.Margin)) < Resolution-1e-9 {
 		r.Outcome = Close
 	}
 	if r.Value.Accuracy == nil {
@@ -172,9 +173,4 @@ func (r *Result) edge() float64 {
 		return -1
 	}
 	return math.Abs(*r.Value.Edge)
-}
-
-// ownLength says that the margin itself is the deciding distance.
-func (r *Result) ownLength() bool {
-	return r.Criterion.Measure.Quantity == Length && r.edge() < 0
 }

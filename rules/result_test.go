@@ -208,8 +208,9 @@ func TestTheEdgeDecidesCloseness(t *testing.T) {
 		{overlap, Value{Number: 9, Edge: metres(2.2), Accuracy: stated(3, 1)}, Exceeds, false},
 		{overlap, Value{Edge: metres(0)}, Meets, true}, // the resolution is of lengths
 		{overlap, Value{Edge: metres(0), Accuracy: stated(0, 0)}, Meets, true},
-		{reach, Value{Number: 3.048, Edge: metres(5)}, Meets, true},
-		{reach, Value{Number: 3.048, Edge: metres(0.001)}, Meets, true}, // the edge stands in for the margin
+		{reach, Value{Number: 2, Edge: metres(5)}, Meets, true},
+		{reach, Value{Number: 3.048, Edge: metres(5)}, Close, true}, // its margin is within the resolution
+		{reach, Value{Number: 2, Edge: metres(0.001)}, Close, true}, // its edge is
 		{reach, Value{Number: 3.048, Edge: metres(2), Accuracy: stated(3, 1)}, Close, true},
 		{area, Value{Edge: metres(2), Accuracy: stated(3, 1)}, Close, true},
 		{area, Value{Names: []string{"a"}, Edge: metres(2), Accuracy: stated(3, 1)}, Close, false},

@@ -16,6 +16,7 @@ import (
 type attributes struct {
 	label     string // what the feature is called in the outputs
 	accuracy  float64
+	shift     float64 // datum mismatch stated for the layer
 	elevation float64
 	width     float64
 	side      int
@@ -62,7 +63,7 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, kind layerKind) {
 			area = orb.MultiPolygon{p}
 		}
 		if !kind.areas {
-			reject("it is an area where lines are expected", "draw its line")
+			reject("it is an area where lines are expected", "give its outline as a line")
 			return
 		}
 		if err := geo.CheckArea(area); err != nil {
@@ -82,7 +83,7 @@ func isPoint(line orb.LineString) bool {
 }
 
 func (l *layer) attributes(f *geo.Feature) (attributes, error) {
-	a := attributes{label: f.ID, accuracy: l.source.Accuracy.OrNaN(), elevation: math.NaN(), width: math.NaN()}
+	a := attributes{label: f.ID, accuracy: l.source.Accuracy.OrNaN(), shift: l.source.DatumShift.Metres, elevation: math.NaN(), width: math.NaN()}
 	if a.label == "" {
 		a.label = "#" + strconv.Itoa(f.Number)
 	}

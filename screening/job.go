@@ -49,10 +49,13 @@ type LayerSource struct {
 	File     string   `yaml:"file"`
 	Surveyed string   `yaml:"surveyed"` // areas inside which the layer is complete
 	Accuracy Distance `yaml:"accuracy"` // horizontal, 95 %
-	Datum    string   `yaml:"datum"`    // of elevations
-	Epoch    string   `yaml:"epoch"`
-	Date     string   `yaml:"date"`
-	Key      string   `yaml:"key"` // the property that names a parcel
+	// DatumShift is a known or suspected shift between this layer's horizontal
+	// datum and the proposals', added to how far distances may be off.
+	DatumShift Distance `yaml:"datum_shift"`
+	Datum      string   `yaml:"datum"` // of elevations
+	Epoch      string   `yaml:"epoch"`
+	Date       string   `yaml:"date"`
+	Key        string   `yaml:"key"` // the property that names a parcel
 }
 
 // Distance is a stated length in metres; its zero value is unstated.

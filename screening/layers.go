@@ -72,6 +72,17 @@ type mapped struct {
 
 func (m *mapped) layer(name string) *layer { return m.named[name] }
 
+// all returns every layer in a fixed order.
+func (m *mapped) all() []*layer {
+	var out []*layer
+	for name := range (&LayerSources{}).named() {
+		if l := m.layer(name); l != nil {
+			out = append(out, l)
+		}
+	}
+	return append(out, m.areas...)
+}
+
 // loadLayers reads all layers, several at once, and lists every fault found.
 func loadLayers(files Files, job *Job, log *inputLog) (*mapped, error) {
 	type task struct {

@@ -106,21 +106,10 @@ func limitsOf(b *rules.Book) limitsRecord {
 	return out
 }
 
-// all returns every layer of the run by its role.
-func (r *run) all() []*layer {
-	var out []*layer
-	for name := range r.job.Layers.named() {
-		if l := r.layers.layer(name); l != nil {
-			out = append(out, l)
-		}
-	}
-	return append(out, r.layers.areas...)
-}
-
 // stated adds to the record of a layer what the job states of it and what of it
 // could not be used.
 func (r *run) stated(in *inputRecord) {
-	for _, l := range r.all() {
+	for _, l := range r.layers.all() {
 		if l.name != in.Role {
 			continue
 		}
@@ -134,7 +123,7 @@ func (r *run) stated(in *inputRecord) {
 // unstatedAccuracy lists the layers of which some feature states no accuracy.
 func (r *run) unstatedAccuracy() []string {
 	out := []string{}
-	for _, l := range r.all() {
+	for _, l := range r.layers.all() {
 		if l.name == "parcels" || l.name == "shoreline" {
 			continue // nothing is measured to them
 		}

@@ -45,7 +45,7 @@ func (s *site) distanceValue(l *layer, measure string, r geo.Reach, item int, re
 
 // unlabelled is the accuracy of a layer none of whose features is near.
 func (s *site) unlabelled(l *layer) *rules.Accuracy {
-	return &rules.Accuracy{Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy}
+	return &rules.Accuracy{Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy, Bias: l.source.DatumShift.Metres}
 }
 
 // resources sets the measures of seagrass and channels.
@@ -157,7 +157,9 @@ func (s *site) riparian(l *layer) rules.Value {
 	}
 	r := s.fp.Nearest(near)
 	if r.Distance > 0 {
-		return s.distanceValue(l, "riparian_nearest", r, near.Item(r.Foot), reach)
+		v := s.distanceValue(l, "riparian_nearest", r, near.Item(r.Foot), reach)
+		v.Room = s.otherSide(near, r)
+		return v
 	}
 	deepest, at := 0.0, near.Item(r.Foot)
 	for _, item := range near.Items() {
@@ -170,7 +172,23 @@ func (s *site) riparian(l *layer) rules.Value {
 		}
 	}
 	r.Distance = -deepest
-	return s.distanceValue(l, "riparian_nearest", r, at, reach)
+	v := s.distanceValue(l, "riparian_nearest", r, at, reach)
+	v.Room = math.NaN()
+	return v
+}
+
+// otherSide is the distance to the nearest riparian line on the other side of the
+// structure, NaN if there is none.
+func (s *site) otherSide(near *geo.Lines, r geo.Reach) float64 {
+	least := math.NaN()
+	for _, item := range near.Items() {
+		o := s.fp.Nearest(near.OnlyItems(func(it int) bool { return it == item }))
+		facing := (o.Foot.At[0]-o.At[0])*(r.Foot.At[0]-r.At[0]) + (o.Foot.At[1]-o.At[1])*(r.Foot.At[1]-r.At[1])
+		if facing < 0 && !(o.Distance >= least) {
+			least = o.Distance
+		}
+	}
+	return least
 }
 
 // namedArea sets whether the footprint touches a named area, and which.

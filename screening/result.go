@@ -50,6 +50,11 @@ func screen(p *proposal, layers *mapped, books []*rules.Book, limits []*limitLin
 func (s *site) unplaceable() error {
 	wrong := &geo.FeatureError{File: s.p.file, Number: s.p.feature.Number, ID: s.p.feature.ID}
 	far, near := s.values["mhw_farthest"], s.values["mhw_nearest"]
+	if far.Unknown == "" && far.Number > 0 && -near.Number >= far.Number {
+		wrong.Wrong = fmt.Sprintf("it is drawn mostly landward of mean high water: %s on that side, %s in the water", feetText(-near.Number), feetText(far.Number))
+		wrong.Remedy = "draw what lies in the water, or correct the line"
+		return wrong
+	}
 	if far.Unknown == "" && far.Number <= 0 {
 		wrong.Wrong = fmt.Sprintf("it is drawn landward of mean high water, %s to %s from it", feetText(-far.Number), feetText(-near.Number))
 		wrong.Remedy = "draw it in the water, or correct the side of the line"

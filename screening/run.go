@@ -221,13 +221,17 @@ func (r *run) count(result *result) {
 		return
 	}
 	for i, d := range result.decisions {
-		r.paths[i][d.Path.ID]++
+		name := d.Path.ID
+		if len(d.Waiver) > 0 {
+			name += " with waiver"
+		}
+		r.paths[i][name]++
 	}
 }
 
 // layerDefects reports the features of layers that could not be used.
 func (r *run) layerDefects() {
-	for _, l := range r.all() {
+	for _, l := range r.layers.all() {
 		for _, d := range l.geo.Defects {
 			r.report.Defects++
 			r.report.Messages = append(r.report.Messages, d.Err.Error())

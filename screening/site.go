@@ -26,6 +26,7 @@ type site struct {
 	bank     *geo.Bank // home bank on the high water line, nil if unknown
 	occupied []geo.Stretch
 	low      *geo.Bank // the low water line along it
+	unclear  string    // why another high water line near here cannot be placed, if one cannot
 	parcels  []string
 }
 
@@ -45,6 +46,7 @@ func newSite(p *proposal, layers *mapped, radius float64) *site {
 		window: geo.Window(p.feature.Geometry.Bound(), radius),
 		values: map[string]rules.Value{},
 	}
+	s.lost()
 	s.stated()
 	s.lengths()
 	s.tidal()
@@ -84,6 +86,21 @@ func (s *site) notice(format string, args ...any) {
 		}
 	}
 	s.notices = append(s.notices, text)
+}
+
+// lost warns of features that cannot be used and may lie anywhere.
+func (s *site) lost() {
+	for _, l := range s.layers.all() {
+		n := 0
+		for _, d := range l.geo.Defects {
+			if !d.Known {
+				n++
+			}
+		}
+		if n > 0 {
+			s.notice("%d features of %s cannot be used and may lie anywhere, here too", n, l.title)
+		}
+	}
 }
 
 // stated sets the measures that are words of the proposal.
@@ -127,10 +144,17 @@ func (s *site) longestRun(opening float64) rules.Value {
 		return v
 	}
 	v := rules.Value{Number: s.fp.LongestRun(opening), Widened: s.fp.LongestRun(0)}
+	edge := math.Inf(1)
 	for _, l := range s.fp.Links {
 		if l.Width < opening {
 			v.Narrow = append(v.Narrow, l.Width)
 		}
+		edge = math.Min(edge, math.Abs(l.Width-opening))
+	}
+	// An opening within the resolution of the width that counts may be read
+	// either way, and with it the run.
+	if s.fp.LongestRun(opening-rules.Resolution) != s.fp.LongestRun(opening+rules.Resolution) {
+		v.Edge = &edge
 	}
 	return v
 }

@@ -20,6 +20,9 @@ func (s *site) tidal() {
 		Stated: high.side, Land: s.land(), Plane: s.fp.Plane,
 		Other: lowRaw, OtherWaterward: true, RingIsIsland: true,
 	})
+	for _, u := range unsettled {
+		s.unclear = u.Why
+	}
 	var why string
 	s.bank, why = s.homeBank(high, faced, unsettled)
 	s.fromLine(high, s.bank, why, "mhw")
@@ -92,11 +95,16 @@ func (s *site) fromLine(l *layer, bank *geo.Bank, why, prefix string) {
 		return
 	}
 	far, near := s.fp.Farthest(bank.Lines), bank.Least(s.fp)
+	// A structure can move landward no farther than its landward edge allows.
+	room := math.NaN()
+	if s.bank != nil {
+		room = s.bank.Least(s.fp).Distance
+	}
 	value := func(name string, r geo.Reach) rules.Value {
 		item := l.items[bank.Lines.Item(r.Foot)]
 		s.draw(name, r.At, r.Foot.At, l.name, item.label)
 		return rules.Value{
-			Number: r.Distance, Room: near.Distance, Accuracy: s.accuracy(item),
+			Number: r.Distance, Room: room, Accuracy: s.accuracy(item),
 			Layer: l.name, Feature: item.label, Date: l.source.Date,
 		}
 	}
@@ -111,7 +119,7 @@ func (s *site) fromLine(l *layer, bank *geo.Bank, why, prefix string) {
 }
 
 func (s *site) accuracy(item attributes) *rules.Accuracy {
-	return &rules.Accuracy{Line: item.accuracy, Footprint: s.p.accuracy}
+	return &rules.Accuracy{Line: item.accuracy, Footprint: s.p.accuracy, Bias: item.shift}
 }
 
 // alongBank sets what hangs on the home bank, and says when there is another
@@ -160,16 +168,21 @@ func (s *site) acrossWater() {
 		s.values["waterway_width"], s.values["waterway_share"] = unknown("%s", high.Unknown), unknown("%s", high.Unknown)
 		return
 	}
+	if s.unclear != "" {
+		s.values["waterway_width"] = unknown("another high water line is near, but %s", s.unclear)
+		s.values["waterway_share"] = s.values["waterway_width"]
+		return
+	}
 	layer := s.layers.layer("high_water")
 	across := s.bank.WidthAcross(s.occupied)
 	if across.Distance > s.radius {
 		known := s.radius
-		s.values["waterway_width"] = rules.Value{Number: known, Bound: rules.MoreThan, Layer: layer.name, Date: layer.source.Date}
-		s.values["waterway_share"] = rules.Value{Number: math.Max(0, high.Number) / known, Bound: rules.LessThan, Whole: known, Layer: layer.name, Date: layer.source.Date}
+		s.values["waterway_width"] = rules.Value{Number: known, Bound: rules.MoreThan, Detail: "no other shore is mapped so near", Layer: layer.name, Date: layer.source.Date}
+		s.values["waterway_share"] = rules.Value{Number: math.Max(0, high.Number) / known, Bound: rules.LessThan, Whole: known, Detail: "no other shore is mapped so near", Layer: layer.name, Date: layer.source.Date}
 		return
 	}
 	item := layer.items[s.bank.Lines.Item(across.Foot)]
-	accuracy := &rules.Accuracy{Line: item.accuracy, Footprint: s.p.accuracy}
+	accuracy := s.accuracy(item)
 	width := rules.Value{Number: across.Distance, Accuracy: accuracy, Layer: layer.name, Feature: item.label, Date: layer.source.Date}
 	s.draw("waterway_width", across.At, across.Foot.At, layer.name, item.label)
 	s.values["waterway_width"] = width

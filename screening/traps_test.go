@@ -1,0 +1,165 @@
+package screening
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+	"github.com/stretchr/testify/require"
+
+	"waterward/geo"
+)
+
+// sketch is a job drawn in feet, x east and y north of 74.6 W 30 N; the water
+// lies north of y = 0.
+type sketch map[string][]string
+
+func (s sketch) Open(name string) (io.ReadCloser, error) {
+	return io.NopCloser(strings.NewReader(`{"type":"FeatureCollection","features":[` + strings.Join(s[name], ",") + "]}")), nil
+}
+
+// shape is a feature of a sketch.
+func shape(kind, properties string, corners ...[2]float64) string {
+	plane := geo.NewPlane(orb.Point{-74.6, 30})
+	var out []string
+	for _, c := range corners {
+		out = append(out, formatPosition(plane.Inverse(orb.Point{c[0] * foot, c[1] * foot})))
+	}
+	coordinates := "[" + strings.Join(out, ",") + "]"
+	if kind == "Polygon" {
+		coordinates = "[" + coordinates + "]"
+	}
+	return fmt.Sprintf(`{"type":"Feature","properties":{%s},"geometry":{"type":%q,"coordinates":%s}}`, properties, kind, coordinates)
+}
+
+func rectangle(properties string, x0, y0, x1, y1 float64) string {
+	return shape("Polygon", properties, [2]float64{x0, y0}, [2]float64{x1, y0}, [2]float64{x1, y1}, [2]float64{x0, y1}, [2]float64{x0, y0})
+}
+
+// screened runs a sketch under the state and federal books and returns the row
+// of proposal a.
+func screened(t *testing.T, s sketch) map[string]string {
+	source := func(name string) *LayerSource {
+		if s[name] == nil {
+			return nil
+		}
+		return &LayerSource{File: name, Datum: "NAVD88", Accuracy: Distance{0.1 * foot, true}}
+	}
+	day, err := ParseDay("2026-11-25")
+	require.NoError(t, err)
+	job := &Job{
+		DecisionDate: day, Books: []string{"us-fl-state", "us-federal"},
+		Proposals: ProposalsSource{File: "proposals", Accuracy: Distance{0.1 * foot, true}},
+		Layers:    LayerSources{HighWater: source("high"), LowWater: source("low"), Seagrass: source("grass"), Channels: source("channels")},
+	}
+	out := memory{}
+	_, err = Run(context.Background(), job, s, out, Options{Workers: 1})
+	require.NoError(t, err)
+	return readTable(t, out["summary.csv"])["a"]
+}
+
+const plain = `"id":"a","kind":"sill","material":"rock","crest_elev_ft":0,"datum":"NAVD88"`
+
+// along is a line at y with a vertex every 100 ft, so that its edges, straight in
+// degrees, are straight in the plane.
+func along(y float64) [][2]float64 {
+	var out [][2]float64
+	for x := -800.0; x <= 800; x += 100 {
+		out = append(out, [2]float64{x, y})
+	}
+	return out
+}
+
+func plainSite(proposal string) sketch {
+	return sketch{
+		"high":      {shape("LineString", `"id":"h","side":"water_left","elevation_ft":0.5`, along(0)...)},
+		"low":       {shape("LineString", `"id":"l"`, along(20)...)},
+		"grass":     {rectangle(`"id":"g"`, 400, 100, 500, 200)},
+		"proposals": {proposal},
+	}
+}
+
+// TestAMissingLayerIsNeverAPass takes the layers away one by one from a site
+// that is firmly exempt with all of them.
+func TestAMissingLayerIsNeverAPass(t *testing.T) {
+	whole := plainSite(rectangle(plain, 0, 3, 60, 9))
+	require.Equal(t, "firm", screened(t, whole)["state_standing"])
+	require.Equal(t, "exemption", screened(t, whole)["state_path"])
+	require.Equal(t, "nwp-54", screened(t, whole)["federal_path"])
+	for layer, authority := range map[string]string{"low": "federal", "grass": "state"} {
+		less := sketch{}
+		for name, features := range whole {
+			if name != layer {
+				less[name] = features
+			}
+		}
+		row := screened(t, less)
+		require.Equal(t, "individual", row[authority+"_path"], layer)
+		require.Equal(t, "needs information", row[authority+"_standing"], layer)
+		require.NotEmpty(t, row[authority+"_could_be"], layer)
+	}
+}
+
+// TestLandwardIsNeverExempt: wholly on land, and mostly.
+func TestLandwardIsNeverExempt(t *testing.T) {
+	for _, c := range []struct {
+		from, to float64
+		farthest string
+		exempt   bool
+	}{{-8, -2, "-2.00", false}, {-40, 1, "1.00", false}, {-1, 7, "7.00", true}} {
+		row := screened(t, plainSite(rectangle(plain, 0, c.from, 60, c.to)))
+		require.Equal(t, c.farthest, row["mhw_farthest_ft"])
+		require.Equal(t, c.exempt, row["state_path"] == "exemption", "%v to %v: %s", c.from, c.to, row["error"])
+		require.Equal(t, c.exempt, row["error"] == "")
+	}
+	require.Contains(t, screened(t, plainSite(rectangle(plain, 0, -1, 60, 7)))["notices"], "part of it lies landward")
+}
+
+// TestAnOpeningAtTheWidthThatCountsIsNotFirm: 5.001 ft and 4.999 ft cannot be
+// told apart by the tool, so neither answer is sure.
+func TestAnOpeningAtTheWidthThatCountsIsNotFirm(t *testing.T) {
+	for width, path := range map[float64]string{5.005: "exemption", 4.995: "individual", 5.1: "exemption", 4.9: "individual"} {
+		line := fmt.Sprintf(`{"type":"Feature","properties":{%s,"width_ft":4},"geometry":{"type":"MultiLineString","coordinates":[%s,%s]}}`,
+			plain, positions(0, 50), positions(50+width, 100+width))
+		row := screened(t, plainSite(line))
+		require.Equal(t, path, row["state_path"], width)
+		sure := width == 5.1 || width == 4.9
+		require.Equal(t, sure, row["state_standing"] == "firm", "%v: %s", width, row["state_standing"])
+	}
+}
+
+func positions(x0, x1 float64) string {
+	plane := geo.NewPlane(orb.Point{-74.6, 30})
+	return "[" + formatPosition(plane.Inverse(orb.Point{x0 * foot, 6 * foot})) + "," + formatPosition(plane.Inverse(orb.Point{x1 * foot, 6 * foot})) + "]"
+}
+
+// TestTwoEndsOfOneRun: two sites 8 degrees of longitude apart in one run, each
+// 500 ft across, measure as drawn within 0.01 ft.
+func TestTwoEndsOfOneRun(t *testing.T) {
+	for _, lon := range []float64{-82.6, -74.6} {
+		plane := geo.NewPlane(orb.Point{lon, 30})
+		at := func(x, y float64) string { return formatPosition(plane.Inverse(orb.Point{x * foot, y * foot})) }
+		line := func(id string, y float64) string {
+			var p []string
+			for _, c := range along(y) {
+				p = append(p, at(c[0], c[1]))
+			}
+			return fmt.Sprintf(`{"type":"Feature","properties":{"id":%q},"geometry":{"type":"LineString","coordinates":[%s]}}`, id, strings.Join(p, ","))
+		}
+		far := plainSite(rectangle(plain, 0, 3, 60, 9)) // stretches every layer over the 8 degrees
+		far["high"] = append(far["high"], line("h2", 0))
+		far["low"] = append(far["low"], line("l2", 20))
+		far["proposals"] = []string{fmt.Sprintf(`{"type":"Feature","properties":{%s},"geometry":{"type":"Polygon","coordinates":[[%s,%s,%s,%s,%s]]}}`,
+			plain, at(-250, 3), at(250, 3), at(250, 9.5), at(-250, 9.5), at(-250, 3))}
+		if lon == -74.6 {
+			far["high"], far["low"] = far["high"][:1], far["low"][:1]
+		}
+		row := screened(t, far)
+		require.Equal(t, "9.50", row["mhw_farthest_ft"])
+		require.Equal(t, "500.00", row["element_length_ft"])
+		require.Equal(t, "500.00", row["bank_length_ft"])
+	}
+}
