@@ -55,7 +55,7 @@ func (e *Element) gapAtLeast(o *Element) float64 {
 
 // clearWidth returns the clear water between two elements.
 func clearWidth(e, o *Element) Link {
-	if e.oneDisc() && o.oneDisc() {
+	if e.IsDisc() && o.IsDisc() {
 		return betweenDiscs(e.Lines[0][0], o.Lines[0][0], e.Length/2, o.Length/2)
 	}
 	best := Link{Width: math.Inf(1)}
@@ -75,7 +75,8 @@ func clearWidth(e, o *Element) Link {
 	return best
 }
 
-func (e *Element) oneDisc() bool { return e.Discs && len(e.Lines) == 1 && e.Length > 0 }
+// IsDisc reports whether the element is one point with a diameter, its length.
+func (e *Element) IsDisc() bool { return e.Discs && len(e.Lines) == 1 && e.Length > 0 }
 
 // betweenDiscs spares the outlines of discs, of which a proposal of reef
 // modules has hundreds.

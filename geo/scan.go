@@ -79,6 +79,18 @@ func (s *scanner) accept(c byte) bool {
 
 var errTextEnds = errors.New("the text ends in the middle")
 
+// inside returns the next byte of a value that has begun and must go on.
+func (s *scanner) inside() (byte, error) {
+	c, err := s.next()
+	switch {
+	case err == io.EOF:
+		return 0, io.ErrUnexpectedEOF
+	case err == nil && c == recordSeparator:
+		return 0, errors.Join(errTextEnds, s.back())
+	}
+	return c, err
+}
+
 // value appends the next raw value to dst.
 func (s *scanner) value(dst []byte) ([]byte, error) {
 	first, err := s.peek()
@@ -114,15 +126,9 @@ func (s *scanner) value(dst []byte) ([]byte, error) {
 func (s *scanner) bracketed(dst []byte) ([]byte, error) {
 	depth := 0
 	for {
-		c, err := s.next()
-		if err == io.EOF {
-			return dst, io.ErrUnexpectedEOF
-		}
+		c, err := s.inside()
 		if err != nil {
 			return dst, err
-		}
-		if c == recordSeparator {
-			return dst, errors.Join(errTextEnds, s.back())
 		}
 		dst = append(dst, c)
 		switch c {
@@ -144,15 +150,9 @@ func (s *scanner) bracketed(dst []byte) ([]byte, error) {
 func (s *scanner) text(dst []byte) ([]byte, error) {
 	escaped := false
 	for {
-		c, err := s.next()
-		if err == io.EOF {
-			return dst, io.ErrUnexpectedEOF
-		}
+		c, err := s.inside()
 		if err != nil {
 			return dst, err
-		}
-		if c == recordSeparator {
-			return dst, errors.Join(errTextEnds, s.back())
 		}
 		dst = append(dst, c)
 		switch {

@@ -234,9 +234,10 @@ func (s *site) volume() rules.Value {
 		return unknown("the crest is not above the bed")
 	}
 	sum := 0.0
-	for _, e := range s.fp.Elements {
-		m := mound{length: e.Length, width: e.Length, disc: e.Discs}
-		if !e.Discs {
+	for i := range s.fp.Elements {
+		e := &s.fp.Elements[i]
+		m := mound{length: e.Length, width: e.Length, disc: e.IsDisc()}
+		if !m.disc {
 			m.width = e.Area() / e.Length
 		}
 		slope := p.slope

@@ -94,6 +94,11 @@ func (s *site) fromLine(l *layer, bank *geo.Bank, why, prefix string) {
 		s.values[farthest], s.values[nearest] = unknown("%s", why), unknown("%s", why)
 		return
 	}
+	if v, bad := s.incomplete(); bad {
+		// The drawn line may be either edge of the structure, or its middle.
+		s.values[farthest], s.values[nearest] = v, v
+		return
+	}
 	far, near := s.fp.Farthest(bank.Lines), bank.Least(s.fp)
 	// A structure can move landward no farther than its landward edge allows.
 	room := math.NaN()
@@ -108,14 +113,7 @@ func (s *site) fromLine(l *layer, bank *geo.Bank, why, prefix string) {
 			Layer: l.name, Feature: item.label, Date: l.source.Date,
 		}
 	}
-	s.values[nearest] = value(nearest, near)
-	if v, bad := s.incomplete(); bad {
-		s.values[farthest] = v
-		// The drawn line may be either edge of the structure, or its middle.
-		s.values[nearest] = v
-		return
-	}
-	s.values[farthest] = value(farthest, far)
+	s.values[farthest], s.values[nearest] = value(farthest, far), value(nearest, near)
 }
 
 func (s *site) accuracy(item attributes) *rules.Accuracy {
