@@ -1,6 +1,10 @@
 package rules
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+	"strings"
+)
 
 // cure is the change that would make a failing result hold. Amounts are in
 // feet, square feet and cubic yards, rounded so that doing what the sentence
@@ -25,10 +29,7 @@ func (r *Result) cure() string {
 		// How far it is beyond the limit is not known.
 		return fmt.Sprintf("bring the %s to %s", c.Measure.Title, c.LimitText())
 	}
-	if c.Comparison.capped() {
-		return r.lowerCure()
-	}
-	return r.raiseCure()
+	return r.change()
 }
 
 func areaCure(c *Criterion, v Value) string {
@@ -52,86 +53,65 @@ func areaCure(c *Criterion, v Value) string {
 	return "move out of " + list(touched)
 }
 
-// lowerCure is for a value that must come down.
-func (r *Result) lowerCure() string {
-	c, v := r.Criterion, r.Value
-	excess := v.Number - c.Limit
-	by := r.amount(excess)
-	switch c.Measure.Name {
-	case "mhw_farthest", "mlw_farthest":
-		if v.Room < excess {
-			return "bring the waterward edge " + by + " landward (narrow it: moving alone would put it landward of mean high water)"
-		}
-		return "move " + by + " landward"
-	case "mhw_nearest", "mlw_nearest":
-		return "move " + by + " landward"
-	case "longest_run":
-		return r.runCure()
-	case "narrowest_opening":
-		return fmt.Sprintf("narrow the %s opening by %s", tenths(v.Number), by)
-	case "openings":
-		return "close " + r.openings(excess)
-	case "crest_above_mhw":
-		return "lower the crest by " + by
-	case "seagrass_nearest", "channel_nearest", "riparian_nearest":
-		return fmt.Sprintf("move %s nearer to the %s", by, lookedFor[c.Measure.Name])
-	case "seagrass_overlap":
-		return r.seagrassCure()
-	case "footprint_area":
-		return "reduce the footprint by " + by
-	case "fill_volume", "fill_per_length":
-		return "reduce the fill by " + by
-	case "waterway_width":
-		return "choose a site where the waterway is " + by + " narrower"
-	case "waterway_share":
-		if v.Whole > 0 {
-			return fmt.Sprintf("bring the waterward edge %s landward", up(excess*v.Whole, feet, 1, c.Comparison.strict()))
-		}
-		return "take " + c.LimitText() + " of the waterway"
-	}
-	return "shorten by " + by
+// changes are the plain cures: what to do to bring a measure down, and up.
+var changes = map[string][2]string{
+	"element_length":    {"shorten by %s", "lengthen by %s"},
+	"overall_length":    {"shorten by %s", "lengthen by %s"},
+	"longest_run":       {"shorten by %s", "lengthen by %s"},
+	"bank_length":       {"shorten by %s", "lengthen by %s"},
+	"mhw_farthest":      {"move %s landward", "move %s waterward"},
+	"mhw_nearest":       {"move %s landward", "move %s waterward"},
+	"mlw_farthest":      {"move %s landward", "move %s waterward"},
+	"mlw_nearest":       {"move %s landward", "move %s waterward"},
+	"crest_above_mhw":   {"lower the crest by %s", "raise the crest by %s"},
+	"footprint_area":    {"reduce the footprint by %s", "enlarge the footprint by %s"},
+	"fill_volume":       {"reduce the fill by %s", "increase the fill by %s"},
+	"fill_per_length":   {"reduce the fill by %s", "increase the fill by %s"},
+	"seagrass_overlap":  {"", "cover %s more of the seagrass"},
+	"seagrass_nearest":  {"move %s nearer to the seagrass", "move %s away from the seagrass"},
+	"channel_nearest":   {"move %s nearer to the channel", "move %s away from the channel"},
+	"riparian_nearest":  {"move %s nearer to the riparian line", "move %s away from the riparian line"},
+	"waterway_width":    {"choose a site where the waterway is %s narrower", "choose a site where the waterway is %s wider"},
+	"waterway_share":    {"bring the waterward edge %s landward", "bring the waterward edge %s waterward"},
+	"narrowest_opening": {"narrow the " + clearWidth + " opening by %s", "widen the " + clearWidth + " opening by %s"},
+	"openings":          {"close %s", "add %s of at least " + clearWidth},
 }
 
-// raiseCure is for a value that must go up.
-func (r *Result) raiseCure() string {
+// clearWidth stands in a change for the width of an opening.
+const clearWidth = "{width}"
+
+// change brings a value down to its limit, or up to it. Where moving or
+// narrowing alone is not enough, it says what is.
+func (r *Result) change() string {
 	c, v := r.Criterion, r.Value
-	excess := c.Limit - v.Number
-	by := r.amount(excess)
-	switch c.Measure.Name {
-	case "mhw_farthest", "mlw_farthest", "mhw_nearest", "mlw_nearest":
-		return "move " + by + " waterward"
-	case "narrowest_opening":
-		return fmt.Sprintf("widen the %s opening by %s", tenths(v.Number), by)
-	case "openings":
-		return fmt.Sprintf("add %s of at least %s",
-			r.openings(excess), up(c.Ref.Opening, feet, 1, false))
-	case "crest_above_mhw":
-		return "raise the crest by " + by
-	case "seagrass_nearest", "channel_nearest":
-		if v.Number == 0 { // on contact; how deep it reaches in is not in the distance
-			return fmt.Sprintf("move clear of the %s, at least %s from it", lookedFor[c.Measure.Name], up(c.Limit, feet, 1, c.Comparison.strict()))
-		}
-		return fmt.Sprintf("move %s away from the %s", by, lookedFor[c.Measure.Name])
-	case "riparian_nearest":
-		if v.Room-excess < c.Limit { // there is a line on the other side too
-			return fmt.Sprintf("shorten, to stay at least %s from the riparian lines on both sides", up(c.Limit, feet, 1, c.Comparison.strict()))
-		}
-		return fmt.Sprintf("move %s away from the riparian line", by)
-	case "seagrass_overlap":
-		return "cover " + by + " more of the seagrass"
-	case "footprint_area":
-		return "enlarge the footprint by " + by
-	case "fill_volume", "fill_per_length":
-		return "increase the fill by " + by
-	case "waterway_width":
-		return "choose a site where the waterway is " + by + " wider"
-	case "waterway_share":
-		if v.Whole > 0 {
-			return fmt.Sprintf("bring the waterward edge %s waterward", up(excess*v.Whole, feet, 1, c.Comparison.strict()))
-		}
+	down := c.Comparison.capped()
+	excess := math.Abs(v.Number - c.Limit)
+	by, width := r.amount(excess), tenths(v.Number)
+	least := func() string { return up(c.Limit, feet, 1, c.Comparison.strict()) }
+	switch name := c.Measure.Name; {
+	case name == "longest_run" && down:
+		return r.runCure()
+	case name == "seagrass_overlap" && down:
+		return r.seagrassCure()
+	case name == "openings":
+		by, width = r.openings(excess), up(c.Ref.Opening, feet, 1, false)
+	case name == "waterway_share" && v.Whole <= 0:
 		return "take " + c.LimitText() + " of the waterway"
+	case name == "waterway_share":
+		by = up(excess*v.Whole, feet, 1, c.Comparison.strict())
+	case (name == "mhw_farthest" || name == "mlw_farthest") && down && v.Room < excess:
+		return "bring the waterward edge " + by + " landward (narrow it: moving alone would put it landward of mean high water)"
+	case (name == "seagrass_nearest" || name == "channel_nearest") && !down && v.Number == 0:
+		// On contact; how deep it reaches in is not in the distance.
+		return fmt.Sprintf("move clear of the %s, at least %s from it", lookedFor[name], least())
+	case name == "riparian_nearest" && !down && c.Limit > 0 && v.Room-excess < c.Limit:
+		return fmt.Sprintf("shorten, to stay at least %s from the riparian lines on both sides", least())
 	}
-	return "lengthen by " + by
+	text := changes[c.Measure.Name][1]
+	if down {
+		text = changes[c.Measure.Name][0]
+	}
+	return fmt.Sprintf(strings.ReplaceAll(text, clearWidth, width), by)
 }
 
 // runCure widens what is already open if that is enough, and otherwise asks for
