@@ -137,6 +137,13 @@ func TestSameBytesForAnyNumberOfWorkers(t *testing.T) {
 	}
 }
 
+// BenchmarkDemoCounty is a whole run: 23 proposals, 14 layers, six outputs.
+func BenchmarkDemoCounty(b *testing.B) {
+	for b.Loop() {
+		runDemo(b, 1)
+	}
+}
+
 // TestCoarseShorelineIsACloseCall: P-01 stands firm on a surveyed line; on one
 // that is good to 14.1 ft (4.31 m, a figure seen on published shorelines) its
 // margin of 0.6 or 1.6 ft says nothing.

@@ -19,7 +19,7 @@ func screenCommand() *cli.Command {
 	return &cli.Command{
 		Name:               "screen",
 		Usage:              "measure proposals and say which permit path each falls under",
-		CustomHelpTemplate: example(screenExample) + cli.CommandHelpTemplate,
+		CustomHelpTemplate: example(screenExample) + cli.CommandHelpTemplate + exitCodes + "\n",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "job", Usage: "job `FILE` (YAML); a flag beats what it says"},
 			&cli.StringFlag{Name: "out", Usage: "`DIR` for the results (required)"},
