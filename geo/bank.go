@@ -13,9 +13,11 @@ type Bank struct {
 	Others *Lines // other shores near the site
 	Island bool   // the bank is that of a closed line
 
-	foot    orb.Point // where the bank is nearest to the proposal
-	trend   orb.Point // unit vector along the bank there, water on the left
-	opposed *Lines    // shore that can lie across the water
+	foot   orb.Point // where the bank is nearest to the proposal
+	in     map[int32]bool
+	trend  orb.Point // unit vector along the bank there, water on the left
+	all    *Lines    // the bank and the others
+	trends map[int32]orb.Point
 }
 
 // HomeBank returns the bank of lines, faced to the water, that the footprint
@@ -64,6 +66,10 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 		if own.pastEnd(b.foot, f) {
 			continue // mapped elsewhere, and not along this bank
 		}
+		if t := trends[f.seg]; t[0]*b.trend[0]+t[1]*b.trend[1] < 0 ||
+			b.Others.Nearest(f.At).Distance < b.Lines.Nearest(f.At).Distance {
+			continue // it runs along another shore
+		}
 		if f.Distance < least {
 			least = f.Distance
 			best = newBank(fp, lines, chains, c, f, b.trend, trends)
@@ -91,10 +97,7 @@ func newBank(fp *Footprint, lines *Lines, chains []chain, home chain, foot Foot,
 	}
 	return &Bank{
 		Lines: keep(true), Others: keep(false), Island: island, foot: foot.At, trend: trend,
-		opposed: lines.where(func(k int32, _ *segment) bool {
-			t := trends[k]
-			return !g.in[k] || t[0]*trend[0]+t[1]*trend[1] < 0
-		}),
+		in: g.in, all: lines, trends: trends,
 	}
 }
 
@@ -102,9 +105,7 @@ func newBank(fp *Footprint, lines *Lines, chains []chain, home chain, foot Foot,
 // what lies landward of the shore as a whole counts as landward: past the place
 // where a bank has been cut off from another shore, its side says nothing.
 func (b *Bank) Least(fp *Footprint) Reach {
-	whole := b.Lines.where(func(int32, *segment) bool { return true })
-	whole.use = append(whole.use, b.Others.use...)
-	if fp.Least(whole).Distance >= 0 {
+	if fp.Least(b.all).Distance >= 0 {
 		return fp.Nearest(b.Lines)
 	}
 	return fp.Least(b.Lines)

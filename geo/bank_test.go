@@ -38,7 +38,7 @@ func TestHomeBankInACanal(t *testing.T) {
 			occupied := bank.Occupied(fp)
 			require.Len(t, occupied, 1)
 			requireFeet(t, 20, occupied[0].Length, "along the bank")
-			requireFeet(t, 16, bank.WidthAcross(occupied).Distance, "across the canal")
+			requireFeet(t, 16, bank.WidthAcross(occupied, 0).Distance, "across the canal")
 
 			short := boxFeet(40, 1, 60, 7)
 			_, nearer = HomeBank(short, lines).OtherShoreNearer(short)
@@ -156,10 +156,10 @@ func TestWidthAcross(t *testing.T) {
 		{"a point not abreast", inFeet(orb.Point{500, 90}, orb.Point{160, 90}, orb.Point{150, 20}, orb.Point{140, 90}, orb.Point{-500, 90}), 90},
 	} {
 		bank := HomeBank(fp, NewLines(near, c.far))
-		requireFeet(t, c.want, bank.WidthAcross(bank.Occupied(fp)).Distance, c.name)
+		requireFeet(t, c.want, bank.WidthAcross(bank.Occupied(fp), 0).Distance, c.name)
 	}
 	bank := HomeBank(fp, NewLines(near))
-	require.Greater(t, bank.WidthAcross(bank.Occupied(fp)).Distance, 1e9, "open water")
+	require.Greater(t, bank.WidthAcross(bank.Occupied(fp), 0).Distance, 1e9, "open water")
 }
 
 // TestAlong: the low water line of the home bank is the one along it, not the

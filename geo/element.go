@@ -70,8 +70,14 @@ func (e *Element) outline(visit func(a, b orb.Point)) {
 	}
 }
 
+// eachVertex visits the vertices of the element's pieces, each once.
 func (e *Element) eachVertex(visit func(orb.Point)) {
-	e.outline(func(a, b orb.Point) { visit(a); visit(b) })
+	e.outline(func(a, _ orb.Point) { visit(a) })
+	if len(e.pieces) == 0 { // a ring ends where it began, a line does not
+		for _, line := range e.Lines {
+			visit(line[len(line)-1])
+		}
+	}
 }
 
 // Area is the area of the element in square metres.

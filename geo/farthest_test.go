@@ -42,9 +42,9 @@ func TestDirectedDistance(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			fp := drawn(nil, c.from)
-			if c.polygon != nil {
-				fp = drawn([]orb.Polygon{c.polygon})
+			fp := drawn([]orb.Polygon{c.polygon})
+			if c.polygon == nil {
+				fp = drawn(nil, c.from)
 			}
 			got := fp.FarthestUnsigned(NewLines(c.to))
 			require.InDelta(t, c.want, got.Distance, tolerance+1e-7)

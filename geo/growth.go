@@ -16,6 +16,10 @@ const (
 	// straight ahead within which shore counts as ahead: less than the right
 	// angle of a wall beside the structure.
 	aheadCos = 0.25
+	// faceCos is the cosine of about 101 degrees. Where a foot is a corner of
+	// the shore, shore ahead must also lie out from both faces that meet there:
+	// seen past a corner, the far wall of a slip or the next groin is not ahead.
+	faceCos = -0.2
 	// nearerShare is how much farther than the bank shore ahead may be and
 	// still end it; a little more than 1, as only samples are asked.
 	nearerShare = 1.2
@@ -35,12 +39,18 @@ type growth struct {
 type sample struct {
 	at, foot orb.Point
 	distance float64
+	seg      int32 // on which the foot lies
 }
 
 func newGrowth(fp *Footprint, lines *Lines) *growth {
 	g := &growth{lines: lines, in: map[int32]bool{}, ends: map[orb.Point]bool{}}
 	for i := range fp.Elements {
+		last := orb.Point{math.Inf(1), 0}
 		fp.Elements[i].outline(func(a, b orb.Point) {
+			if distance(a, last) < outlineStep/8 && distance(a, b) < outlineStep/8 {
+				return // the chords of an arc need not all be asked
+			}
+			last = a
 			n := math.Ceil(distance(a, b) / outlineStep)
 			for k := 0.0; k < n; k++ {
 				f := k / n
@@ -146,7 +156,7 @@ func (g *growth) beyond(k int32) bool {
 			continue
 		}
 		ahead := (q[0]-p.at[0])*(p.at[0]-p.foot[0]) + (q[1]-p.at[1])*(p.at[1]-p.foot[1])
-		if ahead > aheadCos*away*p.distance {
+		if ahead > aheadCos*away*p.distance && g.outOf(p, q, away) {
 			return true
 		}
 	}
@@ -159,7 +169,24 @@ func (g *growth) add(k int32) {
 	for i := range g.samples {
 		p := &g.samples[i]
 		if q, _ := project(s.a, s.b, p.at); distance(p.at, q) < p.distance {
-			p.foot, p.distance = q, distance(p.at, q)
+			p.foot, p.distance, p.seg = q, distance(p.at, q), k
 		}
 	}
+}
+
+// outOf reports whether q lies out from both faces of the corner that p's foot
+// is; a foot that is no corner has q ahead of it already.
+func (g *growth) outOf(p sample, q orb.Point, away float64) bool {
+	s := &g.lines.segs[p.seg]
+	face := func(s *segment) bool {
+		n := leftNormal(s.a, s.b, 1)
+		return (q[0]-p.at[0])*n[0]+(q[1]-p.at[1])*n[1] > faceCos*away
+	}
+	if p.foot == s.a && s.prev >= 0 {
+		return face(s) && face(&g.lines.segs[s.prev])
+	}
+	if p.foot == s.b && s.next >= 0 {
+		return face(s) && face(&g.lines.segs[s.next])
+	}
+	return true
 }

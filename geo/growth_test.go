@@ -84,6 +84,53 @@ func TestFarBankOfAnyShape(t *testing.T) {
 	}
 }
 
+// TestOpeningsInAWall: a slip or a creek mouth in an open shore does not end the
+// bank, however deep it is: the structure is farthest from it midway across.
+// Worked by hand.
+func TestOpeningsInAWall(t *testing.T) {
+	fp := feetBoxes([4]float64{-100, 6, 100, 12})
+	for name, c := range map[string]struct {
+		shore [][]orb.Point
+		want  float64
+	}{
+		"a slip":        {[][]orb.Point{{{-800, 0}, {0, 0}, {0, -18}, {20, -18}, {20, 0}, {800, 0}}}, math.Hypot(10, 12)},
+		"a deep slip":   {[][]orb.Point{{{-800, 0}, {0, 0}, {0, -40}, {20, -40}, {20, 0}, {800, 0}}}, math.Hypot(10, 12)},
+		"a creek mouth": {[][]orb.Point{{{-800, 0}, {0, 0}, {0, -900}}, {{30, -900}, {30, 0}, {800, 0}}}, math.Hypot(15, 12)},
+	} {
+		for i := range c.shore {
+			c.shore[i] = inFeet(c.shore[i]...)
+		}
+		bank := HomeBank(fp, NewLines(c.shore...))
+		require.InDelta(t, c.want, fp.Farthest(bank.Lines).Distance/ft, 0.002, name)
+	}
+}
+
+// TestWidthIsMeasuredAcross: not along the shore beside a groin, and not to the
+// structure's own walls. Worked by hand.
+func TestWidthIsMeasuredAcross(t *testing.T) {
+	groin := NewLines(
+		inFeet([]orb.Point{{-800, 0}, {-2, 0}, {-2, 15}, {2, 15}, {2, 0}, {800, 0}}...),
+		inFeet([]orb.Point{{800, 48}, {-800, 48}}...))
+	fp := feetBoxes([4]float64{-40, 2, -3, 9.5})
+	bank := HomeBank(fp, groin)
+	width := bank.WidthAcross(bank.Occupied(fp), 9.5*ft).Distance / ft
+	require.LessOrEqual(t, width, 48.001)
+	require.Greater(t, width, 35.0, "somewhat less, square to the stretch as a whole")
+
+	open := NewLines(inFeet([]orb.Point{{-800, 0}, {-2, 0}, {-2, 20}, {2, 20}, {2, 0}, {800, 0}}...))
+	fp = feetBoxes([4]float64{-60, 25, 60, 30})
+	bank = HomeBank(fp, open)
+	require.True(t, math.IsInf(bank.WidthAcross(bank.Occupied(fp), 30*ft).Distance, 1), "open water")
+}
+
+// TestLowWaterOfTheFarBank: where the own low water line is not mapped, that of
+// the far bank does not stand in for it.
+func TestLowWaterOfTheFarBank(t *testing.T) {
+	fp := feetBoxes([4]float64{0, 32, 40, 37})
+	bank := HomeBank(fp, NewLines(inFeet([]orb.Point{{-800, 0}, {800, 0}}...), inFeet([]orb.Point{{800, 80}, {-800, 80}}...)))
+	require.Nil(t, bank.Along(fp, NewLines(inFeet([]orb.Point{{800, 50}, {-800, 50}}...))))
+}
+
 // TestWindingCreeks: in creeks 16 ft wide that wind at random, a structure that
 // follows its own bank and reaches 11 ft into the water must never read less
 // than the distance from that bank alone, which samples of it give.

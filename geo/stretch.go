@@ -45,12 +45,14 @@ func (b *Bank) Occupied(fp *Footprint) []Stretch {
 			}
 			extents[at[0]] = extent{math.Min(e.from, station), math.Max(e.to, station)}
 		}
+		fp.Elements[i].eachVertex(visit)
+		if len(chains) == 1 {
+			continue
+		}
+		// An edge can run from one line past the end of another.
 		fp.Elements[i].outline(func(p, q orb.Point) {
-			n := 1.0
-			if len(chains) > 1 { // an edge can run from one line past the end of another
-				n = math.Max(1, math.Ceil(distance(p, q)))
-			}
-			for k := 0.0; k <= n; k++ {
+			n := math.Ceil(distance(p, q))
+			for k := 1.0; k < n; k++ {
 				visit(orb.Point{p[0] + k/n*(q[0]-p[0]), p[1] + k/n*(q[1]-p[1])})
 			}
 		})
@@ -94,11 +96,34 @@ func openOpposite(segs []int32, home int32) []int32 {
 }
 
 // WidthAcross returns how wide the water is across the site: the least distance
-// from the stretches to another shore, square to the trend of the bank. +Inf if
-// no other shore is near.
-func (b *Bank) WidthAcross(occupied []Stretch) Reach {
+// from the stretches to another shore, square to the trend of the bank or to a
+// stretch as a whole. +Inf if no other shore is near. Shore of the bank itself
+// counts if it runs the other way and lies beyond reach, how far the structure
+// reaches.
+func (b *Bank) WidthAcross(occupied []Stretch, reach float64) Reach {
 	best := Reach{Distance: math.Inf(1)}
-	along := b.trend
+	for _, along := range b.trendsOf(occupied) {
+		if r := b.widthSquareTo(along, occupied, reach); r.Distance < best.Distance {
+			best = r
+		}
+	}
+	return best
+}
+
+// trendsOf returns the trend at the foot and the chord of each stretch.
+func (b *Bank) trendsOf(occupied []Stretch) []orb.Point {
+	out := []orb.Point{b.trend}
+	for _, s := range occupied {
+		p, q := s.Points[0], s.Points[len(s.Points)-1]
+		if d := distance(p, q); d > 0 {
+			out = append(out, orb.Point{(q[0] - p[0]) / d, (q[1] - p[1]) / d})
+		}
+	}
+	return out
+}
+
+func (b *Bank) widthSquareTo(along orb.Point, occupied []Stretch, reach float64) Reach {
+	best := Reach{Distance: math.Inf(1)}
 	out := orb.Point{-along[1], along[0]} // waterward
 	// turned gives a point's place along the bank and how far out it lies.
 	turned := func(p orb.Point) (float64, float64) {
@@ -109,8 +134,11 @@ func (b *Bank) WidthAcross(occupied []Stretch) Reach {
 			p, q := s.Points[i-1], s.Points[i]
 			p0, _ := turned(p)
 			q0, _ := turned(q)
-			for _, k := range b.opposed.use {
-				g := &b.opposed.segs[k]
+			for _, k := range b.all.use {
+				if t := b.trends[k]; b.in[k] && t[0]*along[0]+t[1]*along[1] >= 0 {
+					continue
+				}
+				g := &b.all.segs[k]
 				a0, _ := turned(g.a)
 				b0, _ := turned(g.b)
 				// Both edges are straight, so the width between them is least
@@ -124,7 +152,7 @@ func (b *Bank) WidthAcross(occupied []Stretch) Reach {
 					near, far := atPlace(p, q, p0, q0, place), atPlace(g.a, g.b, a0, b0, place)
 					_, near0 := turned(near)
 					_, far0 := turned(far)
-					if width := far0 - near0; width > 0 && width < best.Distance {
+					if width := far0 - near0; width > 0 && width < best.Distance && (!b.in[k] || width >= reach) {
 						best = Reach{width, near, Foot{Distance: width, At: far, seg: k}}
 					}
 				}

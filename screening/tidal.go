@@ -172,7 +172,7 @@ func (s *site) acrossWater() {
 		return
 	}
 	layer := s.layers.layer("high_water")
-	across := s.bank.WidthAcross(s.occupied)
+	across := s.bank.WidthAcross(s.occupied, math.Max(0, high.Number))
 	if across.Distance > s.radius {
 		known := s.radius
 		s.values["waterway_width"] = rules.Value{Number: known, Bound: rules.MoreThan, Detail: "no other shore is mapped so near", Layer: layer.name, Date: layer.source.Date}
