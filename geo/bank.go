@@ -13,11 +13,11 @@ type Bank struct {
 	Others *Lines // other shores near the site
 	Island bool   // the bank is that of a closed line
 
-	foot   orb.Point // where the bank is nearest to the proposal
-	in     map[int32]bool
-	trend  orb.Point // unit vector along the bank there, water on the left
-	all    *Lines    // the bank and the others
-	trends map[int32]orb.Point
+	foot   orb.Point           // where the bank is nearest to the proposal
+	trend  orb.Point           // unit vector along the bank there, water on the left
+	all    *Lines              // the bank and the others
+	in     map[int32]bool      // which segments are of the bank
+	trends map[int32]orb.Point // of all segments
 }
 
 // HomeBank returns the bank of lines, faced to the water, that the footprint
