@@ -2,6 +2,7 @@ package geo
 
 import (
 	"maps"
+	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -12,14 +13,13 @@ type Contact struct {
 	Nearest Reach   // least distance; 0 on contact
 	Item    int     // the area nearest, -1 if none is near
 	Touched []int   // the areas it touches or lies in
-	Shared  float64 // square metres in common with them
 	Depth   float64 // how deep the footprint reaches into one, metres
 }
 
 // Contact measures the footprint against the areas of a layer; near is what of
-// the layer lies near the site.
-func (fp *Footprint) Contact(layer *Layer, near *Lines) (Contact, error) {
-	out := Contact{Item: -1}
+// the layer lies near the site. If no area is near, the distance is +Inf.
+func (fp *Footprint) Contact(layer *Layer, near *Lines) Contact {
+	out := Contact{Item: -1, Nearest: Reach{Distance: math.Inf(1)}}
 	touched := map[int]bool{}
 	for i := range fp.Elements {
 		at := fp.Elements[i].triangles[0][0]
@@ -46,28 +46,33 @@ func (fp *Footprint) Contact(layer *Layer, near *Lines) (Contact, error) {
 		}
 	}
 	if len(touched) == 0 {
-		return out, nil
+		return out
 	}
-	var areas []orb.Polygon
 	out.Touched = slices.Sorted(maps.Keys(touched))
 	for _, item := range out.Touched {
-		polygons := fp.Plane.forwardArea(layer.Items[item].Area)
-		areas = append(areas, polygons...)
-		if r := fp.Farthest(insideLeft(polygons)); r.Distance > out.Depth {
+		outline := insideLeft(fp.Plane.forwardArea(layer.Items[item].Area))
+		if r := fp.Farthest(outline); r.Distance > out.Depth {
 			out.Depth = r.Distance
 		}
 	}
 	out.Item = out.Touched[0]
-	if fp.Incomplete != "" {
-		return out, nil
+	return out
+}
+
+// SharedArea returns the area, in square metres, that the footprint has in
+// common with areas of a layer, which may overlap one another.
+func (fp *Footprint) SharedArea(layer *Layer, items []int) (float64, error) {
+	if len(items) == 0 {
+		return 0, nil
 	}
-	var own []orb.Polygon
+	var own, areas []orb.Polygon
 	for _, e := range fp.Elements {
 		own = append(own, e.Areas...)
 	}
-	var err error
-	out.Shared, err = sharedArea(own, areas)
-	return out, err
+	for _, item := range items {
+		areas = append(areas, fp.Plane.forwardArea(layer.Items[item].Area)...)
+	}
+	return sharedArea(own, areas)
 }
 
 // insideLeft returns the outlines of areas, turned so that the inside lies on

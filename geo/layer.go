@@ -27,10 +27,8 @@ type Layer struct {
 
 // Item is one usable feature of a layer.
 type Item struct {
-	ID     string
-	Number int              // place in its file, from 1
-	Area   orb.MultiPolygon // degrees; nil for a line
-	Bound  orb.Bound
+	Area  orb.MultiPolygon // degrees; nil for a line
+	Bound orb.Bound
 }
 
 // Defect is a feature that could not be used. Where is empty if none of its
@@ -60,25 +58,22 @@ type span struct{ strand, from, to int32 } // vertices from..to of a strand
 // LayerBuilder gathers the features of a layer.
 type LayerBuilder struct{ layer Layer }
 
-// AddLine adds a line feature and returns its item number.
-func (b *LayerBuilder) AddLine(id string, number int, lines ...orb.LineString) int {
-	item := b.item(Item{ID: id, Number: number, Bound: orb.MultiLineString(lines).Bound()})
+// AddLine adds a line feature; items are numbered in the order added.
+func (b *LayerBuilder) AddLine(lines ...orb.LineString) {
+	item := b.item(Item{Bound: orb.MultiLineString(lines).Bound()})
 	for _, line := range lines {
 		b.strand(line, item)
 	}
-	return item
 }
 
-// AddArea adds an area feature and returns its item number. The area must be
-// valid (see [CheckArea]).
-func (b *LayerBuilder) AddArea(id string, number int, area orb.MultiPolygon) int {
-	item := b.item(Item{ID: id, Number: number, Area: area, Bound: area.Bound()})
+// AddArea adds an area feature. The area must be valid (see [CheckArea]).
+func (b *LayerBuilder) AddArea(area orb.MultiPolygon) {
+	item := b.item(Item{Area: area, Bound: area.Bound()})
 	for _, polygon := range area {
 		for _, ring := range polygon {
 			b.strand(orb.LineString(ring), item)
 		}
 	}
-	return item
 }
 
 func (b *LayerBuilder) item(it Item) int {

@@ -131,8 +131,8 @@ func TestOneLayerEightDegreesWide(t *testing.T) {
 	tips := map[string]orb.Point{"west": {-88, 30.3}, "east": {-80, 25.7}}
 	turns := map[string]float64{"west": 1, "east": -1}
 	var b LayerBuilder
-	b.AddLine("west", 1, placed(shore, tips["west"], 1))
-	b.AddLine("east", 2, placed(shore, tips["east"], -1))
+	b.AddLine(placed(shore, tips["west"], 1))
+	b.AddLine(placed(shore, tips["east"], -1))
 	layer := b.Build(true)
 	bound, ok := layer.Bound()
 	require.True(t, ok)
@@ -149,7 +149,7 @@ func TestOneLayerEightDegreesWide(t *testing.T) {
 				got = fp.Farthest(lines)
 			}
 			require.InDelta(t, number(t, row["metres"]), got.Distance, 0.01*ft)
-			require.Equal(t, row["site"], layer.Items[lines.Item(got.Foot)].ID)
+			require.Equal(t, row["site"], []string{"west", "east"}[lines.Item(got.Foot)])
 		})
 	}
 }

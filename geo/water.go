@@ -54,7 +54,7 @@ func (l *Lines) FaceWater(e Evidence) (*Lines, []Unsettled) {
 		segs := byStrand[s]
 		sign, why := l.waterSide(segs, e)
 		if why != "" {
-			unsettled = append(unsettled, Unsettled{Why: why, lines: &Lines{layer: l.layer, segs: l.segs, use: segs}})
+			unsettled = append(unsettled, Unsettled{Why: why, Lines: &Lines{layer: l.layer, segs: l.segs, use: segs}})
 			continue
 		}
 		out.use = append(out.use, segs...)
@@ -72,11 +72,8 @@ func (l *Lines) FaceWater(e Evidence) (*Lines, []Unsettled) {
 // Unsettled is a line whose water side is not known, and why.
 type Unsettled struct {
 	Why   string
-	lines *Lines
+	Lines *Lines
 }
-
-// Lines returns the line itself.
-func (u Unsettled) Lines() *Lines { return u.lines }
 
 // waterSide returns +1 if the water lies left of a strand, -1 if right, or why
 // that is not known.

@@ -10,8 +10,8 @@ import (
 // layerOf builds a joined layer of lines drawn in feet.
 func layerOf(lines ...[]orb.Point) *Layer {
 	var b LayerBuilder
-	for i, line := range lines {
-		b.AddLine("", i+1, onSite(line))
+	for _, line := range lines {
+		b.AddLine(onSite(line))
 	}
 	return b.Build(true)
 }
@@ -67,7 +67,7 @@ func TestFaceWater(t *testing.T) {
 				require.True(t, faced.Empty())
 				require.Len(t, unsettled, 1)
 				require.Contains(t, unsettled[0].Why, c.why)
-				require.False(t, unsettled[0].Lines().Empty())
+				require.False(t, unsettled[0].Lines.Empty())
 				return
 			}
 			require.Empty(t, unsettled)

@@ -28,6 +28,10 @@ func BuiltInNames() []string {
 	return names
 }
 
+// IsFile reports whether the name of a book is that of a file: it has a dot or a
+// slash, which no built-in book's has.
+func IsFile(name string) bool { return strings.ContainsAny(name, "./\\") }
+
 // BuiltIn returns the built-in book of that name, read anew each time.
 func BuiltIn(name string) (*Book, error) {
 	file, err := builtIn.Open(booksDir + "/" + name + bookExt)

@@ -116,7 +116,7 @@ var amountForm = regexp.MustCompile(`^.*?([0-9]+\.[0-9]) ft(?: [^0-9]*)?$`)
 // of a foot too much.
 func TestCuresOfLengthsCure(t *testing.T) {
 	var lengths []string
-	for _, m := range Measures() {
+	for _, m := range measures {
 		if m.Quantity == Length && m.Name != "longest_run" {
 			lengths = append(lengths, m.Name)
 		}

@@ -52,6 +52,7 @@ type Measure struct {
 // Area layers have no fixed list, so their measures are a family: in_area:NAME.
 const areaFamily = "in_area"
 
+// measures is the closed list. Its entry in_area stands for a family.
 var measures = []Measure{
 	{"element_length", "length of the elements together", Length, ""},
 	{"overall_length", "overall length with openings", Length, ""},
@@ -77,10 +78,6 @@ var measures = []Measure{
 	{"material", "material", Word, ""},
 	{"kind", "kind of structure", Word, ""},
 }
-
-// Measures returns the closed list of measures. The entry in_area stands for a
-// family: a criterion names one of it as in_area:NAME.
-func Measures() []Measure { return append([]Measure(nil), measures...) }
 
 // FindMeasure returns the measure of that name. It accepts in_area with any
 // suffix, and then the returned name carries the suffix.

@@ -56,7 +56,10 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, kind layerKind) {
 			reject("a line of it has all its positions in one place", "draw it whole")
 			return
 		}
-		b.AddLine(f.ID, f.Number, lines...)
+		b.AddLine(lines...)
+		if a.width > l.widest { // not so if unstated
+			l.widest = a.width
+		}
 	case orb.Polygon, orb.MultiPolygon:
 		area, _ := g.(orb.MultiPolygon)
 		if p, ok := g.(orb.Polygon); ok {
@@ -70,7 +73,7 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, kind layerKind) {
 			reject(err.Error(), "redraw the ring so that it does not cross itself, with holes inside and parts apart")
 			return
 		}
-		b.AddArea(f.ID, f.Number, area)
+		b.AddArea(area)
 	default:
 		reject("it is a point", "draw a line or an area")
 		return

@@ -2,7 +2,6 @@ package screening
 
 import (
 	"fmt"
-	"strings"
 
 	"waterward/rules"
 )
@@ -31,7 +30,7 @@ func loadBooks(files Files, job *Job, log *inputLog) ([]*rules.Book, error) {
 }
 
 func loadBook(files Files, name string, log *inputLog) (*rules.Book, error) {
-	if !strings.ContainsAny(name, "./\\") {
+	if !rules.IsFile(name) {
 		return rules.BuiltIn(name)
 	}
 	input, err := files.Open(name)

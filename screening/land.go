@@ -14,12 +14,12 @@ func (s *site) land() func(orb.Point) bool {
 	if l == nil {
 		return nil
 	}
-	near := l.geo.Near(s.fp.Plane, s.window)
-	lines, _ := near.OnlyItems(func(item int) bool { return l.geo.Items[item].Area == nil }).
-		FaceWater(geo.Evidence{Stated: l.side})
+	near := s.near(l.geo)
 	if near.Empty() {
 		return nil
 	}
+	lines, _ := near.OnlyItems(func(item int) bool { return l.geo.Items[item].Area == nil }).
+		FaceWater(geo.Evidence{Stated: l.side})
 	return func(at orb.Point) bool {
 		if len(l.geo.AreasAt(at)) > 0 {
 			return true

@@ -62,6 +62,7 @@ type layer struct {
 	geo      *geo.Layer
 	items    []attributes
 	surveyed *geo.Layer // nil if not stated
+	widest   float64    // width of the widest centreline, metres
 }
 
 // mapped are all layers of a run.

@@ -115,7 +115,7 @@ func (s *site) limitSources(l *layer) []limitSource {
 		}
 		return []limitSource{{s.low.Lines, 0}}
 	}
-	near := l.geo.Near(s.fp.Plane, s.window)
+	near := s.near(l.geo)
 	if l.name != "channels" {
 		return []limitSource{{near, 0}}
 	}

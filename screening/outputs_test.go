@@ -4,8 +4,10 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"math"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -121,4 +123,28 @@ func TestProposalsComeBackByteForByte(t *testing.T) {
 		n++
 	}
 	require.Equal(t, 23, n)
+}
+
+// TestWitnessLinesAreAsLongAsTheirMeasure: what a reviewer measures on the map
+// between the two points is what the table says.
+func TestWitnessLinesAreAsLongAsTheirMeasure(t *testing.T) {
+	out := runDemo(t, 1)
+	rows := readTable(t, out["summary.csv"])
+	var drawn struct {
+		Features []struct {
+			Properties struct {
+				ID      string  `json:"id"`
+				Measure string  `json:"measure"`
+				Length  float64 `json:"length_ft"`
+			}
+		}
+	}
+	require.NoError(t, json.Unmarshal(out["measured.geojson"].Bytes(), &drawn))
+	require.Greater(t, len(drawn.Features), 80)
+	for _, f := range drawn.Features {
+		p := f.Properties
+		value, err := strconv.ParseFloat(rows[p.ID][p.Measure+"_ft"], 64)
+		require.NoError(t, err, "%s %s", p.ID, p.Measure)
+		require.InDelta(t, math.Abs(value), p.Length, 0.0101, "%s %s", p.ID, p.Measure)
+	}
 }

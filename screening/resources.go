@@ -20,7 +20,7 @@ func (s *site) reached(l *layer) (float64, string) {
 		return 0, why
 	}
 	if l.surveyed != nil {
-		depth, inside := s.fp.DepthInside(l.surveyed, l.surveyed.Near(s.fp.Plane, s.window))
+		depth, inside := s.fp.DepthInside(l.surveyed, s.near(l.surveyed))
 		if !inside {
 			return 0, "the site is not inside the surveyed area of " + l.title + "; have it surveyed"
 		}
@@ -69,29 +69,21 @@ func (s *site) seagrass(l *layer) {
 		s.values["seagrass_overlap"], s.values["seagrass_nearest"] = unknown("%s", why), unknown("%s", why)
 		return
 	}
-	c, err := s.contact(l)
-	if err != nil {
-		s.values["seagrass_overlap"], s.values["seagrass_nearest"] = unknown("%v", err), unknown("%v", err)
-		return
-	}
+	c := s.fp.Contact(l.geo, s.near(l.geo))
 	nearest := s.distanceValue(l, "seagrass_nearest", c.Nearest, c.Item, reach)
 	s.values["seagrass_nearest"] = nearest
+	shared, err := s.fp.SharedArea(l.geo, c.Touched)
+	if err != nil {
+		s.values["seagrass_overlap"] = unknown("%v", err)
+		return
+	}
 	overlap := nearest
-	overlap.Number, overlap.Bound = c.Shared, rules.Exact
+	overlap.Number, overlap.Bound = shared, rules.Exact
 	overlap.Edge = &nearest.Number
 	if len(c.Touched) > 0 {
 		overlap.Edge = &c.Depth
 	}
 	s.values["seagrass_overlap"] = overlap
-}
-
-func (s *site) contact(l *layer) (geo.Contact, error) {
-	near := l.geo.Near(s.fp.Plane, s.window)
-	c, err := s.fp.Contact(l.geo, near)
-	if c.Item < 0 {
-		c.Nearest.Distance = math.Inf(1)
-	}
-	return c, err
 }
 
 // channel is the least distance to a channel's edge. A centreline stands for
@@ -101,7 +93,10 @@ func (s *site) channel(l *layer) rules.Value {
 	if why != "" {
 		return unknown("%s", why)
 	}
-	near := l.geo.Near(s.fp.Plane, s.window)
+	// The edge of a channel whose centreline lies just outside the window can
+	// lie within it.
+	reach = math.Max(0, math.Min(reach, s.radius-l.widest/2))
+	near := s.near(l.geo)
 	best, bestItem, detail := geo.Reach{Distance: math.Inf(1)}, 0, ""
 	for _, item := range near.Items() {
 		if l.geo.Items[item].Area != nil {
@@ -111,18 +106,14 @@ func (s *site) channel(l *layer) rules.Value {
 		if math.IsNaN(a.width) {
 			return unknown("the channel centreline %s has no width_ft, so its edge is not known", a.label)
 		}
-		r := s.fp.Nearest(near.OnlyItems(func(it int) bool { return it == item }))
-		if r.Distance = math.Max(0, r.Distance-a.width/2); r.Distance < best.Distance {
+		r := toEdge(s.fp.Nearest(near.OnlyItems(func(it int) bool { return it == item })), a.width/2)
+		if r.Distance < best.Distance {
 			best, bestItem = r, item
 			detail = "from the centreline less half its width of " + feetText(a.width)
 		}
 	}
 	areas := near.OnlyItems(func(it int) bool { return l.geo.Items[it].Area != nil })
-	c, err := s.fp.Contact(l.geo, areas)
-	if err != nil {
-		return unknown("%v", err)
-	}
-	if c.Item >= 0 && c.Nearest.Distance <= best.Distance {
+	if c := s.fp.Contact(l.geo, areas); c.Item >= 0 && c.Nearest.Distance <= best.Distance {
 		best, bestItem, detail = c.Nearest, c.Item, ""
 	}
 	v := s.distanceValue(l, "channel_nearest", best, bestItem, reach)
@@ -131,6 +122,20 @@ func (s *site) channel(l *layer) rules.Value {
 		s.notice("channel_nearest is measured %s", detail)
 	}
 	return v
+}
+
+// toEdge moves the foot of a reach from a centreline to the edge on this side.
+func toEdge(r geo.Reach, half float64) geo.Reach {
+	if r.Distance <= half {
+		r.Distance, r.Foot.At = 0, r.At // within the channel
+		return r
+	}
+	share := (r.Distance - half) / r.Distance
+	for i := range r.At {
+		r.Foot.At[i] = r.At[i] + share*(r.Foot.At[i]-r.At[i])
+	}
+	r.Distance -= half
+	return r
 }
 
 // neighbours sets the distance to the riparian lines and finds the parcels on
@@ -151,7 +156,7 @@ func (s *site) riparian(l *layer) rules.Value {
 	if why != "" {
 		return unknown("%s", why)
 	}
-	near := l.geo.Near(s.fp.Plane, s.window)
+	near := s.near(l.geo)
 	if near.Empty() {
 		return s.distanceValue(l, "riparian_nearest", geo.Reach{Distance: math.Inf(1)}, 0, reach)
 	}
@@ -199,11 +204,7 @@ func (s *site) namedArea(l *layer) {
 		s.values[measure] = unknown("%s", why)
 		return
 	}
-	c, err := s.contact(l)
-	if err != nil {
-		s.values[measure] = unknown("%v", err)
-		return
-	}
+	c := s.fp.Contact(l.geo, s.near(l.geo))
 	v := rules.Value{Layer: l.name, Date: l.source.Date, Accuracy: s.unlabelled(l)}
 	edge := math.Min(c.Nearest.Distance, reach)
 	if len(c.Touched) > 0 {
@@ -231,7 +232,7 @@ const (
 
 // parcelsOn returns the parcels that front on the occupied stretch of bank.
 func (s *site) parcelsOn(l *layer) []string {
-	near := l.geo.Near(s.fp.Plane, s.window)
+	near := s.near(l.geo)
 	var out []string
 	seen := map[string]bool{}
 	for _, st := range s.occupied {

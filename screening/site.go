@@ -22,6 +22,7 @@ type site struct {
 	values  map[string]rules.Value
 	notices []string
 	drawn   []witness
+	lines   map[*geo.Layer]*geo.Lines // what near has carried into the plane
 
 	bank     *geo.Bank // home bank on the high water line, nil if unknown
 	occupied []geo.Stretch
@@ -44,7 +45,7 @@ func newSite(p *proposal, layers *mapped, radius float64) *site {
 	s := &site{
 		p: p, fp: p.footprint, layers: layers, radius: radius,
 		window: geo.Window(p.feature.Geometry.Bound(), radius),
-		values: map[string]rules.Value{},
+		values: map[string]rules.Value{}, lines: map[*geo.Layer]*geo.Lines{},
 	}
 	s.lost()
 	s.stated()
@@ -72,6 +73,14 @@ func (s *site) Measure(ref rules.Ref) rules.Value {
 		return v
 	}
 	return unknown("nothing mapped answers %s; add the layer to the job", ref.Measure)
+}
+
+// near is what of a layer lies within the window, in the plane of the site.
+func (s *site) near(l *geo.Layer) *geo.Lines {
+	if s.lines[l] == nil {
+		s.lines[l] = l.Near(s.fp.Plane, s.window)
+	}
+	return s.lines[l]
 }
 
 func unknown(format string, args ...any) rules.Value {

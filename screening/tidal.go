@@ -11,13 +11,13 @@ import (
 // tidal sets the distances from the lines of mean high and mean low water.
 func (s *site) tidal() {
 	high, low := s.layers.layer("high_water"), s.layers.layer("low_water")
-	highRaw := high.geo.Near(s.fp.Plane, s.window)
+	highRaw, land := s.near(high.geo), s.land()
 	var lowRaw *geo.Lines
 	if low != nil {
-		lowRaw = low.geo.Near(s.fp.Plane, s.window)
+		lowRaw = s.near(low.geo)
 	}
 	faced, unsettled := highRaw.FaceWater(geo.Evidence{
-		Stated: high.side, Land: s.land(), Plane: s.fp.Plane,
+		Stated: high.side, Land: land, Plane: s.fp.Plane,
 		Other: lowRaw, OtherWaterward: true, RingIsIsland: true,
 	})
 	for _, u := range unsettled {
@@ -36,7 +36,7 @@ func (s *site) tidal() {
 		return
 	}
 	lowFaced, unsettled := lowRaw.FaceWater(geo.Evidence{
-		Stated: low.side, Land: s.land(), Plane: s.fp.Plane, Other: highRaw,
+		Stated: low.side, Land: land, Plane: s.fp.Plane, Other: highRaw,
 	})
 	if s.bank == nil {
 		s.low, why = s.homeBank(low, lowFaced, unsettled)
@@ -77,7 +77,7 @@ func (s *site) homeBank(l *layer, faced *geo.Lines, unsettled []geo.Unsettled) (
 		nearest = s.fp.Nearest(bank.Lines).Distance
 	}
 	for _, u := range unsettled {
-		if s.fp.Nearest(u.Lines()).Distance <= nearest {
+		if s.fp.Nearest(u.Lines).Distance <= nearest {
 			return nil, l.title + " is near, but " + u.Why
 		}
 	}
@@ -99,21 +99,22 @@ func (s *site) fromLine(l *layer, bank *geo.Bank, why, prefix string) {
 		s.values[farthest], s.values[nearest] = v, v
 		return
 	}
-	far, near := s.fp.Farthest(bank.Lines), bank.Least(s.fp)
-	// A structure can move landward no farther than its landward edge allows.
-	room := math.NaN()
-	if s.bank != nil {
-		room = s.bank.Least(s.fp).Distance
-	}
 	value := func(name string, r geo.Reach) rules.Value {
 		item := l.items[bank.Lines.Item(r.Foot)]
 		s.draw(name, r.At, r.Foot.At, l.name, item.label)
 		return rules.Value{
-			Number: r.Distance, Room: room, Accuracy: s.accuracy(item),
+			Number: r.Distance, Room: math.NaN(), Accuracy: s.accuracy(item),
 			Layer: l.name, Feature: item.label, Date: l.source.Date,
 		}
 	}
-	s.values[farthest], s.values[nearest] = value(farthest, far), value(nearest, near)
+	far := value(farthest, s.fp.Farthest(bank.Lines))
+	s.values[nearest] = value(nearest, bank.Least(s.fp))
+	// A structure can move landward no farther than its landward edge allows;
+	// mean high water is measured first.
+	if edge := s.values["mhw_nearest"]; edge.Unknown == "" {
+		far.Room = edge.Number
+	}
+	s.values[farthest] = far
 }
 
 func (s *site) accuracy(item attributes) *rules.Accuracy {

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"waterward/geo"
+	"waterward/rules"
 )
 
 // sketch is a job drawn in feet, x east and y north of 74.6 W 30 N; the water
@@ -174,4 +175,31 @@ func TestASmallBasinIsSaid(t *testing.T) {
 		[2]float64{26.8, 0}, [2]float64{26.8, 20.6}, [2]float64{20.2, 20.6}, [2]float64{20.2, 25.6}, [2]float64{100, 25.6})}
 	delete(site, "low")
 	require.Contains(t, screened(t, site)["notices"], "two shores")
+}
+
+// TestAChannelJustOutsideTheWindow: a centreline 1,040 ft off whose channel is
+// 100 ft wide has its edge within the 1,000 ft searched, so no more than 950 ft
+// may be claimed clear. Worked by hand.
+func TestAChannelJustOutsideTheWindow(t *testing.T) {
+	files := plainSite(rectangle(plain, 0, 3, 60, 9))
+	files["channels"] = []string{
+		shape("LineString", `"id":"c1","width_ft":100`, [2]float64{-100, 1049}, [2]float64{100, 1049}),
+		shape("LineString", `"id":"c2","width_ft":40`, [2]float64{700, -600}, [2]float64{900, -600}), // brings the layer near
+	}
+	job := &Job{Layers: LayerSources{HighWater: &LayerSource{File: "high"}, Channels: &LayerSource{File: "channels"}}}
+	layers, err := loadLayers(files, job, &inputLog{})
+	require.NoError(t, err)
+	reader, err := files.Open("proposals")
+	require.NoError(t, err)
+	features, err := geo.NewReader("proposals", reader)
+	require.NoError(t, err)
+	f, err := features.Next()
+	require.NoError(t, err)
+	v := newSite(newProposal(f, ProposalsSource{File: "proposals"}), layers, defaultRadius).values["channel_nearest"]
+	require.Empty(t, v.Unknown)
+	if v.Bound == rules.MoreThan {
+		require.LessOrEqual(t, v.Number, 950.01*foot)
+	} else {
+		require.Less(t, v.Number, defaultRadius)
+	}
 }

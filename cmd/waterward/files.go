@@ -18,7 +18,7 @@ type inputs struct {
 	once  sync.Mutex      // layers are opened several at once
 	taken bool            // standard input has been given out
 	named map[string]bool // names the job file gives
-	read  []os.FileInfo
+	read  []os.FileInfo   // what has been opened
 }
 
 // given notes that a name comes from a flag.

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -68,7 +67,7 @@ func checkRules(c *cli.Context) error {
 }
 
 func openBook(files *inputs, name string) (*rules.Book, error) {
-	if !strings.ContainsAny(name, "./\\") {
+	if !rules.IsFile(name) {
 		return rules.BuiltIn(name)
 	}
 	file, err := files.Open(name)

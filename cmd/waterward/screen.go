@@ -7,6 +7,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"waterward/rules"
 	"waterward/screening"
 )
 
@@ -137,7 +138,7 @@ func loadJob(c *cli.Context, files *inputs) (*screening.Job, error) {
 	if books := c.StringSlice("book"); len(books) > 0 {
 		job.Books = nil
 		for _, b := range books {
-			if strings.ContainsAny(b, "./\\") {
+			if rules.IsFile(b) {
 				b = files.given(b)
 			}
 			job.Books = append(job.Books, b)
