@@ -124,6 +124,14 @@ func (b *Bank) EndsShort(fp *Footprint) bool {
 	return short
 }
 
+// Beside keeps of other lines what lies nearer to the bank than to another shore.
+func (b *Bank) Beside(lines *Lines) *Lines {
+	return lines.where(func(_ int32, s *segment) bool {
+		at := middle(s.a, s.b)
+		return b.Lines.Nearest(at).Distance <= b.Others.Nearest(at).Distance
+	})
+}
+
 // OtherShoreNearer returns the other shore's reach if it is nearer than the
 // home bank to some part of the footprint.
 func (b *Bank) OtherShoreNearer(fp *Footprint) (Reach, bool) {

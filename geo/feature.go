@@ -158,6 +158,23 @@ func (f *Feature) Number64(name string) (value float64, ok bool, wrong error) {
 	return value, true, nil
 }
 
+// Numbers returns a property that is one number or a list of numbers, nil if it
+// is absent, null or empty.
+func (f *Feature) Numbers(name string) ([]float64, error) {
+	var list []float64
+	if raw := f.Property(name); len(raw) > 0 && raw[0] == '[' {
+		if err := json.Unmarshal(raw, &list); err != nil || bytes.Contains(raw, []byte("null")) {
+			return nil, fmt.Errorf("%s is %.40s, which is not a list of numbers", name, raw)
+		}
+		return list, nil
+	}
+	value, ok, err := f.Number64(name)
+	if err != nil || !ok {
+		return nil, err
+	}
+	return []float64{value}, nil
+}
+
 func plainText(raw json.RawMessage) string {
 	if len(raw) == 0 || string(raw) == "null" {
 		return ""

@@ -157,28 +157,33 @@ func (fp *Footprint) OverallLength() float64 {
 // opening is as wide as opening (metres), with the too-narrow openings in it.
 // An opening of exactly that width counts as one.
 func (fp *Footprint) LongestRun(opening float64) float64 {
-	n := len(fp.Elements)
-	group := make([]int, n)
-	length := make([]float64, n)
+	longest := 0.0
+	_, length := fp.runs(opening)
+	for _, x := range length {
+		longest = math.Max(longest, x)
+	}
+	return longest
+}
+
+// runs joins the elements that narrower openings part. It returns for each
+// element the one that stands for its run, and the lengths of the runs at those.
+func (fp *Footprint) runs(opening float64) (of []int, length []float64) {
+	of, length = make([]int, len(fp.Elements)), make([]float64, len(fp.Elements))
 	for i, e := range fp.Elements {
-		group[i], length[i] = i, e.Length
+		of[i], length[i] = i, e.Length
 	}
 	for _, l := range fp.Links {
 		if l.Width >= opening {
 			continue
 		}
-		a, b := group[l.A], group[l.B]
+		a, b := of[l.A], of[l.B]
 		length[a] += length[b] + l.Width
 		length[b] = 0
-		for i := range group {
-			if group[i] == b {
-				group[i] = a
+		for i := range of {
+			if of[i] == b {
+				of[i] = a
 			}
 		}
 	}
-	longest := 0.0
-	for _, x := range length {
-		longest = math.Max(longest, x)
-	}
-	return longest
+	return of, length
 }

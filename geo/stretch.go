@@ -20,37 +20,63 @@ const pieceReach = 1.5
 // Occupied returns the stretches of the bank between the extreme feet of the
 // footprint's vertices, one for each separately mapped line of the bank.
 func (b *Bank) Occupied(fp *Footprint) []Stretch {
-	type extent struct{ from, to float64 }
+	s := b.stations()
+	extents := s.extents(fp.Elements)
+	var out []Stretch
+	for i, base := range s.bases {
+		if e, ok := extents[i]; ok {
+			out = append(out, Stretch{base.Between(e.from, e.to), e.to - e.from})
+		}
+	}
+	return out
+}
+
+// stations is a bank with stations along each of its separately mapped lines.
+type stations struct {
+	lines *Lines
+	bases []Baseline
+	place map[int32][2]int // segment -> line and edge
+}
+
+// extent is a piece of a line between two stations.
+type extent struct{ from, to float64 }
+
+func (b *Bank) stations() stations {
+	s := stations{lines: b.Lines, place: map[int32][2]int{}}
 	chains, _ := b.Lines.chains()
-	place := map[int32][2]int{} // segment -> chain and edge
-	bases := make([]Baseline, len(chains))
 	for i, c := range chains {
 		if c.loop {
 			c.segs = openOpposite(c.segs, b.Lines.Nearest(b.foot).seg)
 		}
-		bases[i] = NewBaseline(b.Lines.points(c))
+		s.bases = append(s.bases, NewBaseline(b.Lines.points(c)))
 		for edge, k := range c.segs {
-			place[k] = [2]int{i, edge}
+			s.place[k] = [2]int{i, edge}
 		}
 	}
+	return s
+}
+
+// extents returns, for each line that any vertex of the elements has its foot
+// on, the piece between the extreme feet.
+func (s stations) extents(elements []Element) map[int]extent {
 	extents := map[int]extent{}
-	for i := range fp.Elements {
+	for i := range elements {
 		visit := func(p orb.Point) {
-			f := b.Lines.Nearest(p)
-			at := place[f.seg]
-			station := bases[at[0]].Station(at[1], f.t)
+			f := s.lines.Nearest(p)
+			at := s.place[f.seg]
+			station := s.bases[at[0]].Station(at[1], f.t)
 			e, ok := extents[at[0]]
 			if !ok {
 				e = extent{station, station}
 			}
 			extents[at[0]] = extent{math.Min(e.from, station), math.Max(e.to, station)}
 		}
-		fp.Elements[i].eachVertex(visit)
-		if len(chains) == 1 {
+		elements[i].eachVertex(visit)
+		if len(s.bases) == 1 {
 			continue
 		}
 		// An edge can run from one line past the end of another.
-		fp.Elements[i].outline(func(p, q orb.Point) {
+		elements[i].outline(func(p, q orb.Point) {
 			n := math.Ceil(distance(p, q))
 			for k := 1.0; k < n; k++ {
 				visit(orb.Point{p[0] + k/n*(q[0]-p[0]), p[1] + k/n*(q[1]-p[1])})
@@ -58,29 +84,23 @@ func (b *Bank) Occupied(fp *Footprint) []Stretch {
 		})
 	}
 	for i, e := range extents {
-		length := bases[i].Length()
+		length := s.bases[i].Length()
 		for j := range extents {
 			if i == j {
 				continue
 			}
 			// The structure runs on from one line to the next: between samples
 			// nothing of either is left out.
-			if e.from < pieceReach && bases[j].endsNear(bases[i].At(0)) {
+			if e.from < pieceReach && s.bases[j].endsNear(s.bases[i].At(0)) {
 				e.from = 0
 			}
-			if length-e.to < pieceReach && bases[j].endsNear(bases[i].At(length)) {
+			if length-e.to < pieceReach && s.bases[j].endsNear(s.bases[i].At(length)) {
 				e.to = length
 			}
 		}
 		extents[i] = e
 	}
-	var out []Stretch
-	for i := range chains {
-		if e, ok := extents[i]; ok {
-			out = append(out, Stretch{bases[i].Between(e.from, e.to), e.to - e.from})
-		}
-	}
-	return out
+	return extents
 }
 
 // openOpposite starts a loop at the place opposite to a segment, so that

@@ -1,0 +1,180 @@
+package geo
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+)
+
+const (
+	// facingCos is the cosine of 45 degrees and a little more (0.06), so that an
+	// edge drawn at 45 degrees faces the line however its positions are rounded.
+	facingCos = 0.7064
+	// facingStep is the greatest distance, in metres, between places of an edge
+	// that are asked whether they face the line: a third of a foot, less than
+	// any stretch of a structure that matters.
+	facingStep = 0.1
+	// facingSpan is the greatest length, in metres, of an edge for which the
+	// segments near it are looked up once.
+	facingSpan = 4.0
+	// facingWithin is how close, in metres, the end of a stretch that faces the
+	// line is found: well within the tolerance of the distance.
+	facingWithin = tolerance / 10
+)
+
+// LandwardEdge returns the greatest signed distance of the footprint's landward
+// edge from lines faced to the water (positive waterward of them), within 0.001
+// ft. The landward edge of an element is what of its outline faces the line:
+// where the way straight out of the element is within 45 degrees of the way to
+// land, which is the way to the foot on the lines, or away from it on the land
+// side. Holes do not count (water between several parts of an element is none),
+// nor what lies against another part. The edge of a disc is its nearest point.
+// An element that faces the line nowhere, or has no area, counts with its least
+// distance.
+//
+// The foot can change along an edge, so each place of an edge is asked whether
+// it faces the line. A change there and back within a third of a foot of one
+// edge can go unseen.
+func (fp *Footprint) LandwardEdge(lines *Lines) Reach {
+	best := Reach{Distance: math.Inf(-1)}
+	for i := range fp.Elements {
+		e := &fp.Elements[i]
+		var r Reach
+		if edge := e.landwardEdge(lines.around(e.centre, e.radius)); len(edge) > 0 {
+			r = alone(Element{Lines: edge}).Farthest(lines)
+		} else {
+			r = (&Footprint{Elements: fp.Elements[i : i+1]}).Least(lines)
+		}
+		if r.Distance > best.Distance {
+			best = r
+		}
+	}
+	return best
+}
+
+// alone is a footprint of one element, to measure from.
+func alone(e Element) *Footprint {
+	e.settle()
+	return &Footprint{Elements: []Element{e}}
+}
+
+// landwardEdge returns what of the element's outline faces the lines.
+func (e *Element) landwardEdge(lines *Lines) [][]orb.Point {
+	if lines.Empty() {
+		return nil
+	}
+	bounds := make([]orb.Bound, len(e.Areas))
+	for i, polygon := range e.Areas {
+		bounds[i] = polygon.Bound().Pad(touching)
+	}
+	var out [][]orb.Point
+	for i := range e.Areas {
+		var others orb.MultiPolygon
+		for k := range bounds {
+			if k != i && bounds[k].Intersects(bounds[i]) {
+				others = append(others, e.Areas[k])
+			}
+		}
+		if e.Discs {
+			out = append(out, e.discEdge(i, others, lines)...)
+		} else {
+			out = append(out, ringEdge(e.Areas[i][0], others, lines)...)
+		}
+	}
+	return out
+}
+
+// discEdge returns the nearest point of a disc, unless another part lies
+// against it.
+func (e *Element) discEdge(part int, others orb.MultiPolygon, lines *Lines) [][]orb.Point {
+	centre := e.Lines[part][0]
+	at := alone(Element{Areas: e.Areas[part : part+1]}).Least(lines).At
+	r := distance(centre, at)
+	if against(others, at, orb.Point{(at[0] - centre[0]) / r, (at[1] - centre[1]) / r}) {
+		return nil
+	}
+	return [][]orb.Point{{at, at}}
+}
+
+// ringEdge returns what of an outer ring faces the lines.
+func ringEdge(ring orb.Ring, others orb.MultiPolygon, lines *Lines) [][]orb.Point {
+	side := -1.0 // the outside is on the right of a counter-clockwise ring
+	if ring.Orientation() == orb.CW {
+		side = 1
+	}
+	var out [][]orb.Point
+	for i := 1; i < len(ring); i++ {
+		a, b := ring[i-1], ring[i]
+		outward := leftNormal(a, b, side)
+		var faced [][]orb.Point
+		n := math.Ceil(distance(a, b) / facingSpan)
+		for k := 1.0; k <= n; k++ {
+			p, q := atPlace(a, b, 0, n, k-1), atPlace(a, b, 0, n, k)
+			near := lines.around(middle(p, q), distance(p, q)/2)
+			faced = appendStretches(faced, p, q, func(at orb.Point) bool {
+				land := near.landward(at)
+				return outward[0]*land[0]+outward[1]*land[1] >= facingCos && !against(others, at, outward)
+			})
+		}
+		for _, s := range faced {
+			if distance(s[0], s[1]) > touching { // what is shorter is only rounding
+				out = append(out, s)
+			}
+		}
+	}
+	return out
+}
+
+// landward returns the unit vector at p that points to land.
+func (l *Lines) landward(p orb.Point) orb.Point {
+	f := l.Nearest(p)
+	s := &l.segs[f.seg]
+	if f.t > 0 && f.t < 1 || f.Distance == 0 { // the way that is sure on the line too
+		return leftNormal(s.a, s.b, -1)
+	}
+	d := f.Distance
+	if l.side(p, f) < 0 {
+		d = -d
+	}
+	return orb.Point{(f.At[0] - p[0]) / d, (f.At[1] - p[1]) / d}
+}
+
+// against reports whether one of the areas lies straight out from p.
+func against(areas orb.MultiPolygon, p, outward orb.Point) bool {
+	return len(areas) > 0 && planar.MultiPolygonContains(areas, orb.Point{
+		p[0] + 2*touching*outward[0], p[1] + 2*touching*outward[1],
+	})
+}
+
+// appendStretches appends the stretches of an edge that face the line.
+func appendStretches(out [][]orb.Point, a, b orb.Point, faces func(orb.Point) bool) [][]orb.Point {
+	add := func(p, q orb.Point) {
+		if last := len(out) - 1; last >= 0 && distance(out[last][1], p) < facingWithin {
+			out[last][1] = q
+		} else {
+			out = append(out, []orb.Point{p, q})
+		}
+	}
+	var cut func(p, q orb.Point, facesP, facesQ bool)
+	cut = func(p, q orb.Point, facesP, facesQ bool) {
+		switch {
+		case facesP && facesQ:
+			add(p, q)
+		case facesP != facesQ && distance(p, q) > facingWithin:
+			m := middle(p, q)
+			facesM := faces(m)
+			cut(p, m, facesP, facesM)
+			cut(m, q, facesM, facesQ)
+		}
+	}
+	p, facesP := a, faces(a)
+	n := math.Ceil(distance(a, b) / facingStep)
+	for k := 1.0; k <= n; k++ {
+		q := atPlace(a, b, 0, n, k)
+		facesQ := faces(q)
+		cut(p, q, facesP, facesQ)
+		p, facesP = q, facesQ
+	}
+	return out
+}
