@@ -10,21 +10,29 @@ import (
 
 // amount writes how much a value must change, in the trade's unit for it.
 func (r *Result) amount(si float64) string {
-	strict := r.Criterion.Comparison.strict()
-	switch r.Criterion.Measure.Quantity {
+	strict := r.Demand.Comparison.strict()
+	switch r.Measure.Quantity {
 	case Area:
 		return up(si, sqft, 0, strict)
 	case Volume:
 		return up(si, cuyd, 1, strict)
 	case VolumePerLength:
 		return up(si, cuydPerFt, 1, strict)
+	case Ratio:
+		if r.Demand.Unit.Name == "%" {
+			return up(si, r.Demand.Unit, 1, strict)
+		}
+		return up(si, plainly, 2, strict)
+	}
+	if unit := r.Demand.Unit; unit.SI() > 100 {
+		return up(si, unit, 2, strict) // miles
 	}
 	return up(si, feet, 1, strict)
 }
 
 // openings writes a change in their number.
 func (r *Result) openings(count float64) string {
-	n := ceiling(count, 1, r.Criterion.Comparison.strict())
+	n := ceiling(count, 1, r.Demand.Comparison.strict())
 	if n == 1 {
 		return "1 opening"
 	}

@@ -13,10 +13,22 @@ type Book struct {
 	Jurisdiction string
 	Edition      string
 	From, Until  time.Time // days, both inclusive; zero means open
+	Started      *Carried  // nil where work begun under the book gets no longer time
 	Status       Status
 	Caution      string
-	Paths        []*Path // from least to most demanding; the last has no criteria
+	Paths        []*Path   // from least to most demanding; the last has no criteria
+	Notices      []*Notice // shown whatever the path
 	Examples     []*Example
+
+	period Problem // where its dates stand, for messages
+}
+
+// Carried says for how long work that was begun or under contract by a book's
+// last day goes on under it.
+type Carried struct {
+	Until    time.Time // day, inclusive
+	Cite     string
+	Evidence Evidence
 }
 
 // Status says whether a book's rules are applied.
@@ -36,105 +48,92 @@ const (
 	Secondary Evidence = "secondary" // in someone's account of the rule
 	Practice  Evidence = "practice"  // common practice, without a source
 	Memory    Evidence = "memory"    // remembered, not looked up
+	// Unverified is too doubtful for a limit: only a notice or another reading
+	// may rest on it, and what they say is shown only to who asks.
+	Unverified Evidence = "unverified"
 )
 
 // Path is one way for a proposal to be approved.
 type Path struct {
-	ID       string
-	Title    string
-	Criteria []*Criterion
-	Notices  []Notice // shown when the path is the decision
+	ID         string
+	Title      string
+	Criteria   []*Criterion
+	Conditions []*Notice // what the path demands and no map shows
+	Notices    []*Notice // shown when the path is the decision
 }
 
 // Notice is what does not change the path but must be seen.
 type Notice struct {
+	When     []*Demand // shown only where all of these hold
 	Says     string
 	Cite     string
 	Evidence Evidence
 }
 
 // String is the notice with its source, in one line.
-func (n Notice) String() string {
+func (n *Notice) String() string {
 	if n.Cite == "" {
 		return fmt.Sprintf("%s (%s)", n.Says, n.Evidence)
 	}
 	return fmt.Sprintf("%s (%s, %s)", n.Says, n.Cite, n.Evidence)
 }
 
-// Comparison is how a criterion compares a measure, by the word books use.
-type Comparison string
-
-const (
-	AtMost     Comparison = "at_most"
-	AtLeast    Comparison = "at_least"
-	UnderLimit Comparison = "less_than"
-	OverLimit  Comparison = "more_than"
-	Is         Comparison = "is"
-	NoneOf     Comparison = "none_of"
-	AnyOf      Comparison = "any_of"
-)
-
-// Words a criterion on an area compares with.
-const (
-	outside = "outside"
-	inside  = "inside"
-)
-
-// capped says that the value must not be greater than the limit.
-func (c Comparison) capped() bool { return c == AtMost || c == UnderLimit }
-
-// strict says that a value equal to the limit fails.
-func (c Comparison) strict() bool { return c == UnderLimit || c == OverLimit }
-
 // Criterion is one condition of a path.
 type Criterion struct {
+	Demand
 	ID         string
-	Measure    Measure
-	Ref        Ref
-	Comparison Comparison
-	Limit      float64  // SI; for the four comparisons with a quantity
-	Unit       Unit     // the limit's own unit
-	Words      []string // for is, none_of and any_of; one word for is
-	WaivableBy string   // who may waive it; empty if nobody
+	When       []*Demand  // the criterion applies only where all of these hold
+	Reading    string     // which meaning of the wording decides, if it has several
+	Readings   []*Reading // the other meanings
+	Scope      bool       // it says what the path is for: a path of other things is not worth naming
+	WaivableBy string     // who may waive it; empty if nobody
 	Cite       string
 	Evidence   Evidence
 	Says       string
 	Looked     time.Time // when the text was last looked at; zero if not said
 }
 
-// LimitText is what the criterion demands, in words: "at most 10 ft".
-func (c *Criterion) LimitText() string {
-	switch c.Comparison {
-	case AtMost:
-		return "at most " + c.Unit.Format(c.Limit)
-	case AtLeast:
-		return "at least " + c.Unit.Format(c.Limit)
-	case UnderLimit:
-		return "less than " + c.Unit.Format(c.Limit)
-	case OverLimit:
-		return "more than " + c.Unit.Format(c.Limit)
-	case NoneOf:
-		return "none of: " + list(c.Words)
-	case AnyOf:
-		return "one of: " + list(c.Words)
-	}
-	return list(c.Words)
+// Reading is another meaning of a criterion's wording. It is judged and
+// reported, and never decides.
+type Reading struct {
+	Demand
+	ID       string
+	Says     string
+	Cite     string
+	Evidence Evidence
 }
 
-const dayLayout = "2006-01-02"
-
-// Covers returns nil if the book is in force on that day, and otherwise an error
-// that says what there is. Only the day's date counts, in its own time zone.
-func (b *Book) Covers(day time.Time) error {
-	date := time.Date(day.Year(), day.Month(), day.Day(), 0, 0, 0, 0, time.UTC)
-	edition := fmt.Sprintf("book %s, edition %s, is", b.Name, b.Edition)
-	switch {
-	case b.Status != InForce:
-		return fmt.Errorf("%s %s and decides nothing", edition, b.Status)
-	case !b.From.IsZero() && date.Before(b.From):
-		return fmt.Errorf("%s in force only from %s, after %s", edition, b.From.Format(dayLayout), date.Format(dayLayout))
-	case !b.Until.IsZero() && date.After(b.Until):
-		return fmt.Errorf("%s in force only until %s, before %s", edition, b.Until.Format(dayLayout), date.Format(dayLayout))
+// Demands are all demands of the book in its order: of criteria, of their
+// conditions and readings, and of notices.
+func (b *Book) Demands() []*Demand {
+	var out []*Demand
+	for _, path := range b.Paths {
+		for _, c := range path.Criteria {
+			out = append(append(out, &c.Demand), c.When...)
+			for _, r := range c.Readings {
+				out = append(out, &r.Demand)
+			}
+		}
+		for _, n := range path.Notices {
+			out = append(out, n.When...)
+		}
 	}
-	return nil
+	for _, n := range b.Notices {
+		out = append(out, n.When...)
+	}
+	return out
+}
+
+// Limits says how many limits the book has, and how many of them rest on text
+// that nobody has read.
+func (b *Book) Limits() (all, unread int) {
+	for _, path := range b.Paths {
+		for _, c := range path.Criteria {
+			all++
+			if c.Evidence != Read {
+				unread++
+			}
+		}
+	}
+	return all, unread
 }

@@ -3,12 +3,10 @@ package rules
 import (
 	"embed"
 	"fmt"
-	"io/fs"
-	"slices"
 	"strings"
 )
 
-//go:embed books/*.yaml
+//go:embed books/*/*.yaml
 var builtIn embed.FS
 
 const (
@@ -18,13 +16,12 @@ const (
 
 // BuiltInNames returns the names of the built-in books, sorted.
 func BuiltInNames() []string {
-	// The pattern is constant and well formed, the only thing Glob can fault.
-	paths, _ := fs.Glob(builtIn, booksDir+"/*"+bookExt)
-	names := make([]string, 0, len(paths))
-	for _, path := range paths {
-		names = append(names, strings.TrimSuffix(strings.TrimPrefix(path, booksDir+"/"), bookExt))
+	// The directory is embedded, so reading it cannot fail.
+	folders, _ := builtIn.ReadDir(booksDir)
+	names := make([]string, 0, len(folders))
+	for _, folder := range folders {
+		names = append(names, folder.Name())
 	}
-	slices.Sort(names)
 	return names
 }
 
@@ -32,12 +29,33 @@ func BuiltInNames() []string {
 // slash, which no built-in book's has.
 func IsFile(name string) bool { return strings.ContainsAny(name, "./\\") }
 
-// BuiltIn returns the built-in book of that name, read anew each time.
-func BuiltIn(name string) (*Book, error) {
-	file, err := builtIn.Open(booksDir + "/" + name + bookExt)
-	if err != nil {
+// BuiltIn returns the editions of the built-in book of that name, read anew each
+// time.
+func BuiltIn(name string) (Editions, error) {
+	files, err := builtIn.ReadDir(booksDir + "/" + name)
+	if err != nil || name == "" {
 		return nil, fmt.Errorf("no built-in book %q: %s", name, suggest(name, BuiltInNames()))
 	}
+	var books []*Book
+	for _, file := range files {
+		book, err := readBuiltIn(name + "/" + file.Name())
+		if err != nil {
+			return nil, err
+		}
+		books = append(books, book)
+	}
+	editions, err := Gather(books)
+	if err != nil {
+		return nil, err
+	}
+	return editions[0], nil
+}
+
+func readBuiltIn(path string) (*Book, error) {
+	file, err := builtIn.Open(booksDir + "/" + path)
+	if err != nil {
+		return nil, err
+	}
 	defer file.Close()
-	return Load(name+bookExt, file)
+	return Load(path, file)
 }

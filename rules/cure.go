@@ -10,39 +10,40 @@ import (
 // feet, square feet and cubic yards, rounded so that doing what the sentence
 // says is enough.
 func (r *Result) cure() string {
-	c, v := r.Criterion, r.Value
+	d, v := r.Demand, r.Value
 	switch {
 	case r.Holds:
 		return ""
 	case v.Unknown != "":
 		return v.Unknown
 	case r.Outcome == Unknown:
-		return fmt.Sprintf("find out whether the %s is %s", c.Measure.Title, c.LimitText())
-	case c.Measure.Quantity == Names:
-		return areaCure(c, v)
-	case c.Measure.Quantity == Word:
-		if c.Comparison == NoneOf {
-			return "use none of: " + list(c.Words)
+		return fmt.Sprintf("find out whether the %s is %s", r.Measure.Title, d.LimitText())
+	case r.Measure.Quantity == Names:
+		return r.areaCure()
+	case r.Measure.Quantity == Word:
+		if d.Comparison == NoneOf {
+			return "use none of: " + list(d.Words)
 		}
-		return "use one of: " + list(c.Words)
+		return "use one of: " + list(d.Words)
 	case v.Bound != Exact:
 		// How far it is beyond the limit is not known.
-		return fmt.Sprintf("bring the %s to %s", c.Measure.Title, c.LimitText())
+		return fmt.Sprintf("bring the %s to %s", r.Measure.Title, d.LimitText())
 	}
 	return r.change()
 }
 
-func areaCure(c *Criterion, v Value) string {
+func (r *Result) areaCure() string {
+	d, v := r.Demand, r.Value
 	switch {
-	case c.Comparison == AnyOf:
-		return "move into one of: " + list(c.Words)
-	case c.Comparison == Is && plain(c.Words[0]) == inside:
-		return "move into " + areaTitle(c.Measure.Name)
-	case c.Comparison == Is:
-		return "move out of " + areaTitle(c.Measure.Name)
+	case d.Comparison == AnyOf:
+		return "move into one of: " + list(d.Words)
+	case d.Comparison == Is && plain(d.Words[0]) == inside:
+		return "move into " + areaTitle(r.Measure.Name)
+	case d.Comparison == Is:
+		return "move out of " + areaTitle(r.Measure.Name)
 	}
 	var touched []string
-	for _, w := range c.Words {
+	for _, w := range d.Words {
 		for _, name := range v.Names {
 			if plain(w) == plain(name) {
 				touched = append(touched, w)
@@ -55,27 +56,58 @@ func areaCure(c *Criterion, v Value) string {
 
 // changes are the plain cures: what to do to bring a measure down, and up.
 var changes = map[string][2]string{
-	"element_length":    {"shorten by %s", "lengthen by %s"},
-	"overall_length":    {"shorten by %s", "lengthen by %s"},
-	"longest_run":       {"shorten by %s", "lengthen by %s"},
-	"bank_length":       {"shorten by %s", "lengthen by %s"},
-	"mhw_farthest":      {"move %s landward", "move %s waterward"},
-	"mhw_nearest":       {"move %s landward", "move %s waterward"},
-	"mlw_farthest":      {"move %s landward", "move %s waterward"},
-	"mlw_nearest":       {"move %s landward", "move %s waterward"},
-	"crest_above_mhw":   {"lower the crest by %s", "raise the crest by %s"},
-	"footprint_area":    {"reduce the footprint by %s", "enlarge the footprint by %s"},
-	"fill_volume":       {"reduce the fill by %s", "increase the fill by %s"},
-	"fill_per_length":   {"reduce the fill by %s", "increase the fill by %s"},
-	"seagrass_overlap":  {"", "cover %s more of the seagrass"},
-	"seagrass_nearest":  {"move %s nearer to the seagrass", "move %s away from the seagrass"},
-	"channel_nearest":   {"move %s nearer to the channel", "move %s away from the channel"},
-	"riparian_nearest":  {"move %s nearer to the riparian line", "move %s away from the riparian line"},
-	"waterway_width":    {"choose a site where the waterway is %s narrower", "choose a site where the waterway is %s wider"},
-	"waterway_share":    {"bring the waterward edge %s landward", "bring the waterward edge %s waterward"},
-	"narrowest_opening": {"narrow the " + clearWidth + " opening by %s", "widen the " + clearWidth + " opening by %s"},
-	"openings":          {"close %s", "add %s of at least " + clearWidth},
+	"element_length":        shorter,
+	"overall_length":        shorter,
+	"project_length":        shorterProject,
+	"longest_run":           shorter,
+	"opening_spacing":       {"set the openings %s closer", "set the openings %s farther apart"},
+	"bank_length":           shorter,
+	"project_bank_length":   shorterProject,
+	"longest_overlap":       {"overlap the elements %s less", "overlap the elements %s more"},
+	"mhw_farthest":          landward,
+	"mhw_nearest":           landward,
+	"mhw_landward_edge":     landward,
+	"mlw_farthest":          landward,
+	"mlw_nearest":           landward,
+	"mlw_landward_edge":     landward,
+	"mtl_landward_edge":     landward,
+	"wetland_farthest":      landward,
+	"wetland_landward_edge": landward,
+	"crest_above_mhw":       lower,
+	"crest_above_wetland":   lower,
+	"mhw_mean_depth":        shallower,
+	"mlw_greatest_depth":    shallower,
+	"footprint_area":        {"reduce the footprint by %s", "enlarge the footprint by %s"},
+	"fill_volume":           lessFill,
+	"fill_per_length":       lessFill,
+	"fill_tide_ranges":      {"lower the fill by %s mean tide ranges", "raise the fill by %s mean tide ranges"},
+	"fill_fines":            {"use fill with %s less fines", "use fill with %s more fines"},
+	"side_slope":            {"steepen the side slope by %s to 1", "flatten the side slope by %s to 1"},
+	"stone_size":            {"use stone %s smaller", "use stone %s larger"},
+	"seagrass_overlap":      {"", "cover %s more of the seagrass"},
+	"seagrass_nearest":      {"move %s nearer to the seagrass", "move %s away from the seagrass"},
+	"wetland_overlap":       {"", "cover %s more of the wetland"},
+	"wetland_nearest":       {"move %s nearer to the wetland", "move %s away from the wetland"},
+	"wetland_width":         {"narrow the wetland by %s", "widen the wetland by %s"},
+	"channel_nearest":       {"move %s nearer to the channel", "move %s away from the channel"},
+	"riparian_nearest":      {"move %s nearer to the riparian line", "move %s away from the riparian line"},
+	"waterway_width":        {"choose a site where the waterway is %s narrower", "choose a site where the waterway is %s wider"},
+	"waterway_share":        {"bring the waterward edge %s landward", "bring the waterward edge %s waterward"},
+	"fetch":                 {"choose a site with %s less fetch", "choose a site with %s more fetch"},
+	"narrowest_opening":     {"narrow the " + clearWidth + " opening by %s", "widen the " + clearWidth + " opening by %s"},
+	"openings":              {"close %s", "add %s of at least " + clearWidth},
+	"openings_lacking":      {"add %s of at least " + clearWidth, "close %s"},
 }
+
+// What brings down, and up, a measure of one sort.
+var (
+	shorter        = [2]string{"shorten by %s", "lengthen by %s"}
+	shorterProject = [2]string{"shorten the project by %s", "lengthen the project by %s"}
+	landward       = [2]string{"move %s landward", "move %s waterward"}
+	lower          = [2]string{"lower the crest by %s", "raise the crest by %s"}
+	shallower      = [2]string{"choose a place %s shallower", "choose a place %s deeper"}
+	lessFill       = [2]string{"reduce the fill by %s", "increase the fill by %s"}
+)
 
 // clearWidth stands in a change for the width of an opening.
 const clearWidth = "{width}"
@@ -83,33 +115,33 @@ const clearWidth = "{width}"
 // change brings a value down to its limit, or up to it. Where moving or
 // narrowing alone is not enough, it says what is.
 func (r *Result) change() string {
-	c, v := r.Criterion, r.Value
-	down := c.Comparison.capped()
-	excess := math.Abs(v.Number - c.Limit)
+	d, v := r.Demand, r.Value
+	down := d.Comparison.capped()
+	excess := math.Abs(v.Number - d.Limit)
 	by, width := r.amount(excess), tenths(v.Number)
-	least := func() string { return up(c.Limit, feet, 1, c.Comparison.strict()) }
-	switch name := c.Measure.Name; {
+	least := func() string { return up(d.Limit, feet, 1, d.Comparison.strict()) }
+	switch name := r.Measure.Name; {
 	case name == "longest_run" && down:
 		return r.runCure()
-	case name == "seagrass_overlap" && down:
-		return r.seagrassCure()
-	case name == "openings":
-		by, width = r.openings(excess), up(c.Ref.Opening, feet, 1, false)
+	case (name == "seagrass_overlap" || name == "wetland_overlap") && down:
+		return r.overlapCure()
+	case name == "openings", name == "openings_lacking":
+		by, width = r.openings(excess), up(r.Ref.Opening, feet, 1, false)
 	case name == "waterway_share" && v.Whole <= 0:
-		return "take " + c.LimitText() + " of the waterway"
+		return "take " + d.LimitText() + " of the waterway"
 	case name == "waterway_share":
-		by = up(excess*v.Whole, feet, 1, c.Comparison.strict())
+		by = up(excess*v.Whole, feet, 1, d.Comparison.strict())
 	case (name == "mhw_farthest" || name == "mlw_farthest") && down && v.Room < excess:
 		return "bring the waterward edge " + by + " landward (narrow it: moving alone would put it landward of mean high water)"
-	case (name == "seagrass_nearest" || name == "channel_nearest") && !down && v.Number == 0:
+	case lookedFor[name] != "" && name != "riparian_nearest" && !down && v.Number == 0:
 		// On contact; how deep it reaches in is not in the distance.
 		return fmt.Sprintf("move clear of the %s, at least %s from it", lookedFor[name], least())
-	case name == "riparian_nearest" && !down && c.Limit > 0 && v.Room-excess < c.Limit:
+	case name == "riparian_nearest" && !down && d.Limit > 0 && v.Room-excess < d.Limit:
 		return fmt.Sprintf("shorten, to stay at least %s from the riparian lines on both sides", least())
 	}
-	text := changes[c.Measure.Name][1]
+	text := changes[r.Measure.Name][1]
 	if down {
-		text = changes[c.Measure.Name][0]
+		text = changes[r.Measure.Name][0]
 	}
 	return fmt.Sprintf(strings.ReplaceAll(text, clearWidth, width), by)
 }
@@ -117,20 +149,20 @@ func (r *Result) change() string {
 // runCure widens what is already open if that is enough, and otherwise asks for
 // openings at the spacing the limit allows.
 func (r *Result) runCure() string {
-	c, v := r.Criterion, r.Value
-	widened := v.Widened < c.Limit || v.Widened == c.Limit && !c.Comparison.strict()
+	d, v := r.Demand, r.Value
+	widened := v.Widened < d.Limit || v.Widened == d.Limit && !d.Comparison.strict()
 	if len(v.Narrow) == 0 || !widened {
 		return fmt.Sprintf("leave an opening of at least %s at least every %s",
-			up(c.Ref.Opening, feet, 1, false), down(c.Limit, feet, c.Comparison.strict()))
+			up(r.Ref.Opening, feet, 1, false), down(d.Limit, feet, d.Comparison.strict()))
 	}
 	var widths, amounts []string
 	for _, clear := range v.Narrow {
 		width := tenths(clear)
-		if width == tenths(c.Ref.Opening) { // 4.99 ft is not "5.0 ft"
+		if width == tenths(r.Ref.Opening) { // 4.99 ft is not "5.0 ft"
 			width = feet.fixed(feet.FromSI(clear), 2, false)
 		}
 		widths = append(widths, width)
-		amounts = append(amounts, up(c.Ref.Opening-clear, feet, 1, false))
+		amounts = append(amounts, up(r.Ref.Opening-clear, feet, 1, false))
 	}
 	noun := "opening"
 	if len(widths) > 1 {
@@ -139,11 +171,14 @@ func (r *Result) runCure() string {
 	return fmt.Sprintf("widen the %s %s by %s", and(widths), noun, and(amounts))
 }
 
-func (r *Result) seagrassCure() string {
-	c, v := r.Criterion, r.Value
-	cure := "clear the seagrass: " + sqft.fixed(sqft.FromSI(v.Number), 0, false) + " overlap"
-	if c.Limit > 0 {
-		cure += ", " + c.LimitText() + " allowed"
+func (r *Result) overlapCure() string {
+	d, v := r.Demand, r.Value
+	cure := fmt.Sprintf("clear the %s: %s overlap", covered[r.Measure.Name], sqft.fixed(sqft.FromSI(v.Number), 0, false))
+	if d.Limit > 0 {
+		cure += ", " + d.LimitText() + " allowed"
 	}
 	return cure
 }
+
+// covered names what a footprint is not to cover.
+var covered = map[string]string{"seagrass_overlap": "seagrass", "wetland_overlap": "wetland"}

@@ -94,16 +94,16 @@ func TestCures(t *testing.T) {
 		{wordCriterion(t, "in_area:x", NoneOf, "Unit 2", "Unit 3"), Value{Names: []string{"unit 3", "unit 9"}}, "move out of Unit 3"},
 		{wordCriterion(t, "in_area:x", AnyOf, "Unit 2", "Unit 3"), Value{}, "move into one of: Unit 2, Unit 3"},
 	} {
-		require.Equal(t, tt.cure, judge(nil, tt.criterion, tt.value).Cure, "%s %+v", tt.criterion.Measure.Name, tt.value)
+		require.Equal(t, tt.cure, judged(tt.criterion, tt.value).Cure, "%s %+v", tt.criterion.Measure.Name, tt.value)
 	}
 }
 
 func TestCloseOnTheRightSideNeedsNoCure(t *testing.T) {
 	c := criterion(t, "mhw_farthest", AtMost, "10 ft")
-	r := judge(nil, c, Value{Number: 9.9 * foot, Accuracy: stated(3, 1)})
+	r := judged(c, Value{Number: 9.9 * foot, Accuracy: stated(3, 1)})
 	require.Equal(t, Close, r.Outcome)
 	require.Empty(t, r.Cure)
-	r = judge(nil, c, Value{Number: 10.2 * foot, Accuracy: stated(3, 1), Room: math.NaN()})
+	r = judged(c, Value{Number: 10.2 * foot, Accuracy: stated(3, 1), Room: math.NaN()})
 	require.Equal(t, Close, r.Outcome)
 	require.Equal(t, "move 0.2 ft landward", r.Cure)
 }
@@ -136,7 +136,7 @@ func TestCuresOfLengthsCure(t *testing.T) {
 			sign = 1
 		}
 		v := Value{Number: (limit + sign*off) * foot, Room: room * foot}
-		r := judge(nil, c, v)
+		r := judged(c, v)
 		if r.Holds {
 			require.Empty(rt, r.Cure)
 			return
@@ -149,7 +149,7 @@ func TestCuresOfLengthsCure(t *testing.T) {
 			v.Number = 0 // the amount is the distance to be left
 		}
 		v.Number -= sign * amount * foot
-		margin, holds, _ := compare(c, v)
+		margin, holds, _ := compare(&c.Demand, v)
 		require.True(rt, holds || !comparison.strict() && margin >= -noise*foot, "%s leaves a margin of %g m", r.Cure, margin)
 		require.LessOrEqual(rt, margin, 0.1*foot+2*noise, "%s asks for too much", r.Cure)
 	})
@@ -160,7 +160,7 @@ func TestCuresOfRunsCure(t *testing.T) {
 	c := criterion(t, "longest_run", AtMost, "75 ft")
 	rapid.Check(t, func(rt *rapid.T) {
 		clear := rapid.Float64Range(0, 4.999).Draw(rt, "clear")
-		r := judge(nil, c, Value{Number: 90 * foot, Narrow: []float64{clear * foot}, Widened: 50 * foot})
+		r := judged(c, Value{Number: 90 * foot, Narrow: []float64{clear * foot}, Widened: 50 * foot})
 		found := regexp.MustCompile(`by ([0-9.]+) ft$`).FindStringSubmatch(r.Cure)
 		require.NotNil(rt, found, r.Cure)
 		amount, err := strconv.ParseFloat(found[1], 64)

@@ -1,6 +1,10 @@
 package rules
 
-import "math"
+import (
+	"fmt"
+	"math"
+	"slices"
+)
 
 // Standing says how sure a decision is.
 type Standing string
@@ -23,7 +27,17 @@ type Decision struct {
 	Binding   *Result   // the quantity nearest its limit on the path; nil without one
 	BlockedBy []*Result // what does not hold on the easier paths, nearest path first
 	Results   []Result  // every path and criterion in book order
-	Notices   []string
+	Notices   []*Notice // of the book and of the path, those that apply here
+	Unchecked []*Notice // those of which that cannot be told
+	Rereads   []Reread  // other readings under which the decision would differ
+}
+
+// Reread is what a decision would be by another reading of one criterion.
+type Reread struct {
+	Result *Result // by that reading
+	Path   *Path   // nil if that cannot be told
+	Waiver bool    // the path would hold only by a waiver
+	same   bool    // it is the path decided, and only the waiver differs
 }
 
 // place is a position in the order of easiness: each path, then the same path
@@ -42,7 +56,7 @@ func (b *Book) Decide(facts Facts) Decision {
 	d := Decision{Book: b}
 	for _, path := range b.Paths {
 		for _, c := range path.Criteria {
-			d.Results = append(d.Results, judge(path, c, facts.Measure(c.Ref)))
+			d.Results = append(d.Results, judge(path, c, facts))
 		}
 	}
 	// Results must have its final length before anything points into it.
@@ -54,7 +68,7 @@ func (b *Book) Decide(facts Facts) Decision {
 			next++
 		}
 	}
-	at, ok := firstPlace(byPath, (*Result).measuredHolds, (*Result).mayBeWaived)
+	at, ok := measuredPlace(byPath)
 	if !ok {
 		d.Standing = NeedsInformation
 		return d
@@ -68,12 +82,61 @@ func (b *Book) Decide(facts Facts) Decision {
 	d.Binding = binding(byPath[at.path])
 	d.BlockedBy = append(d.BlockedBy, d.Waiver...)
 	for i := at.path - 1; i >= 0; i-- {
-		d.BlockedBy = append(d.BlockedBy, failing(byPath[i])...)
+		if !slices.ContainsFunc(byPath[i], (*Result).outOfScope) {
+			d.BlockedBy = append(d.BlockedBy, failing(byPath[i])...)
+		}
 	}
-	for _, n := range d.Path.Notices {
-		d.Notices = append(d.Notices, n.String())
+	d.Rereads = rereads(b, byPath, at)
+	for _, n := range slices.Concat(b.Notices, d.Path.Notices) {
+		switch shown, unknown := n.shown(facts); {
+		case shown:
+			d.Notices = append(d.Notices, n)
+		case unknown:
+			d.Unchecked = append(d.Unchecked, n)
+		}
 	}
 	return d
+}
+
+// rereads decides again for every other reading of every criterion, one at a time.
+func rereads(b *Book, byPath [][]*Result, at place) []Reread {
+	var out []Reread
+	for _, results := range byPath {
+		for i, decided := range results {
+			for k := range decided.Readings {
+				other := &decided.Readings[k]
+				results[i] = other
+				if p, _ := measuredPlace(byPath); p != at {
+					r := Reread{Result: other, Path: b.Paths[p.path], Waiver: p.waiver, same: p.path == at.path}
+					if other.Outcome == Unknown {
+						r.Path, r.Waiver = nil, false
+					}
+					out = append(out, r)
+				}
+			}
+			results[i] = decided
+		}
+	}
+	return out
+}
+
+// String says it in one sentence.
+func (r Reread) String() string {
+	criterion := r.Result.Path.ID + "/" + r.Result.Criterion.ID
+	text := fmt.Sprintf("by another reading of %s (%s), ", criterion, r.Result.Reading.Says)
+	switch {
+	case r.Path == nil:
+		return text + "the path may be another, which cannot be told: " + r.Result.Reason
+	case r.Waiver:
+		return text + "the path would be " + r.Path.ID + " with a waiver"
+	case r.same:
+		return text + r.Path.ID + " needs no waiver"
+	}
+	return text + "the path would be " + r.Path.ID
+}
+
+func measuredPlace(byPath [][]*Result) (place, bool) {
+	return firstPlace(byPath, (*Result).measuredHolds, (*Result).mayBeWaived)
 }
 
 func (r *Result) measuredHolds() bool { return r.Holds }
@@ -82,6 +145,9 @@ func (r *Result) measuredHolds() bool { return r.Holds }
 func (r *Result) mayBeWaived() bool {
 	return r.Outcome != Unknown && r.Criterion.WaivableBy != ""
 }
+
+// outOfScope says that the path is for other things.
+func (r *Result) outOfScope() bool { return r.Criterion.Scope && r.Outcome == Exceeds && r.sure() }
 
 // couldHold says that nothing known for sure stands against it.
 func (r *Result) couldHold() bool { return r.Holds || !r.sure() }
@@ -168,13 +234,13 @@ func binding(results []*Result) *Result {
 	var least *Result
 	smallest := math.Inf(1)
 	for _, r := range results {
-		if r.Value.Edge != nil && r.Holds && r.Criterion.Measure.Quantity != Length {
+		if r.Value.Edge != nil && r.Holds && r.Measure.Quantity != Length {
 			continue
 		}
-		scale := math.Abs(r.Criterion.Limit)
+		scale := math.Abs(r.Demand.Limit)
 		if scale == 0 {
 			scale = 1
-			if r.Criterion.Measure.Quantity == Length {
+			if r.Measure.Quantity == Length {
 				scale = feet.SI()
 			}
 		}

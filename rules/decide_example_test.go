@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"log"
 	"math"
+	"time"
 
 	"waterward/rules"
 )
@@ -19,13 +20,17 @@ func (m measured) Measure(ref rules.Ref) rules.Value {
 }
 
 func ExampleBook_Decide() {
-	book, err := rules.BuiltIn("us-federal")
+	editions, err := rules.BuiltIn("us-federal")
+	if err != nil {
+		log.Fatal(err)
+	}
+	book, err := editions.On(time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC))
 	if err != nil {
 		log.Fatal(err)
 	}
 	d := book.Decide(measured{
-		"mlw_farthest": {Number: 10, Room: math.NaN()}, // metres, 32.8 ft
-		"bank_length":  {Number: 60},
+		"mlw_farthest":        {Number: 10, Room: math.NaN()}, // metres, 32.8 ft
+		"project_bank_length": {Number: 60},
 	})
 	fmt.Println(d.Path.Title, "-", d.Standing)
 	for _, r := range d.Waiver {

@@ -146,7 +146,8 @@ func TestWaivableOutcome(t *testing.T) {
 	require.Equal(t, Waivable, d.Waiver[0].Outcome)
 	require.Equal(t, "the engineer", d.Waiver[0].Criterion.WaivableBy)
 	require.Equal(t, "move 10.0 ft landward", d.Waiver[0].Cure)
-	require.Equal(t, []string{"Notify first (Rule 9, memory)"}, d.Notices)
+	require.Len(t, d.Notices, 1)
+	require.Equal(t, "Notify first (Rule 9, memory)", d.Notices[0].String())
 }
 
 func TestBinding(t *testing.T) {
@@ -154,7 +155,7 @@ func TestBinding(t *testing.T) {
 	facts := table{"mhw_farthest": {Number: 8 * foot}, "seagrass_nearest": {Number: 55 * foot}}
 	// Margins of 2 ft on 10 and of 5 ft on 50: the second is the less in proportion.
 	require.Equal(t, "grass", book.Decide(facts).Binding.Criterion.ID)
-	require.Equal(t, []string{"Plant what grows here (practice)"}, book.Decide(facts).Notices)
+	require.Equal(t, "Plant what grows here (practice)", book.Decide(facts).Notices[0].String())
 	require.Nil(t, book.Decide(table{}).Binding, "the last path has no criteria")
 }
 

@@ -197,13 +197,13 @@ func (e *Example) decider(d Decision) string {
 	value := r.Value.Unknown
 	switch {
 	case value != "":
-	case r.Criterion.Measure.Quantity == Word:
+	case r.Measure.Quantity == Word:
 		value = r.Value.Word
-	case r.Criterion.Measure.Quantity == Names:
+	case r.Measure.Quantity == Names:
 		value = "touching [" + list(r.Value.Names) + "]"
 	default:
-		value = r.Criterion.Unit.Format(r.Value.Number)
+		value = r.Demand.Unit.Format(r.Value.Number)
 	}
 	return fmt.Sprintf("decided by %s/%s (%s: %s; limit: %s)",
-		r.Path.ID, r.Criterion.ID, r.Criterion.Measure.Name, value, r.Criterion.LimitText())
+		r.Path.ID, r.Criterion.ID, r.Measure.Name, value, r.Demand.LimitText())
 }

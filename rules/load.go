@@ -21,9 +21,9 @@ type Problem struct {
 	Message      string
 }
 
-func (p Problem) String() string {
-	return fmt.Sprintf("%s:%d:%d: %s", p.File, p.Line, p.Column, p.Message)
-}
+func (p Problem) String() string { return p.place() + ": " + p.Message }
+
+func (p Problem) place() string { return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column) }
 
 // LoadError holds every problem of a book, in the order of the file.
 type LoadError struct {

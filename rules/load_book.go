@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"slices"
+
 	"go.yaml.in/yaml/v4"
 )
 
@@ -9,7 +11,7 @@ import (
 func (f *form) book(n *yaml.Node) *Book {
 	s := f.section(n, "a book",
 		[]string{"book", "title", "authority", "jurisdiction", "edition", "in_force", "status", "caution", "paths"},
-		[]string{"examples"})
+		[]string{"work_started", "notices", "examples"})
 	b := &Book{
 		Name:         f.id(s, "book"),
 		Title:        f.text(s, "title"),
@@ -25,7 +27,11 @@ func (f *form) book(n *yaml.Node) *Book {
 	if period := s.values["in_force"]; period != nil {
 		f.period(b, period)
 	}
+	if started := s.values["work_started"]; started != nil {
+		f.carried(b, started)
+	}
 	f.paths(b, s)
+	b.Notices = f.notices(s, "notices", true)
 	for _, item := range f.items(s, "examples") {
 		b.Examples = append(b.Examples, f.example(b, item))
 	}
@@ -34,9 +40,26 @@ func (f *form) book(n *yaml.Node) *Book {
 
 func (f *form) period(b *Book, n *yaml.Node) {
 	s := f.section(n, "in_force", []string{"from", "until"}, nil)
+	b.period = Problem{File: f.file, Line: n.Line, Column: n.Column}
 	b.From, b.Until = f.day(s, "from"), f.day(s, "until")
 	if !b.From.IsZero() && !b.Until.IsZero() && b.Until.Before(b.From) {
 		f.add(s.values["until"], "until is before from: write the last day in force, or null")
+	}
+}
+
+// carried reads how long work goes on under the book after its last day.
+func (f *form) carried(b *Book, n *yaml.Node) {
+	s := f.section(n, "work_started", []string{"until", "evidence"}, []string{"cite"})
+	b.Started = &Carried{Until: f.day(s, "until")}
+	b.Started.Cite, b.Started.Evidence = f.source(s)
+	switch {
+	case s.values["until"] == nil:
+	case b.Started.Until.IsZero():
+		f.add(s.values["until"], "work_started needs the last day to which such work goes on")
+	case b.Until.IsZero():
+		f.add(n, "work_started says what holds after the book's last day, but in_force has none: give in_force its until")
+	case !b.Started.Until.After(b.Until):
+		f.add(s.values["until"], "work started under the book goes on past its last day, %s: give a later day", b.Until.Format(dayLayout))
 	}
 }
 
@@ -74,7 +97,7 @@ func (f *form) unique(seen map[string]int, s section, id, what string) {
 }
 
 func (f *form) path(n *yaml.Node) (*Path, section) {
-	s := f.section(n, "a path", []string{"id", "title", "criteria"}, []string{"notices"})
+	s := f.section(n, "a path", []string{"id", "title", "criteria"}, []string{"conditions", "notices"})
 	p := &Path{ID: f.id(s, "id"), Title: f.text(s, "title")}
 	seen := map[string]int{}
 	for _, item := range f.items(s, "criteria") {
@@ -82,18 +105,30 @@ func (f *form) path(n *yaml.Node) (*Path, section) {
 		f.unique(seen, cs, c.ID, "criterion")
 		p.Criteria = append(p.Criteria, c)
 	}
-	for _, item := range f.items(s, "notices") {
-		ns := f.section(item, "a notice", []string{"says", "evidence"}, []string{"cite"})
-		notice := Notice{Says: f.text(ns, "says")}
-		notice.Cite, notice.Evidence = f.source(ns)
-		p.Notices = append(p.Notices, notice)
-	}
+	p.Conditions = f.notices(s, "conditions", false)
+	p.Notices = f.notices(s, "notices", true)
 	return p, s
+}
+
+// notices reads a list of them; conditions of a path have no when.
+func (f *form) notices(s section, key string, conditional bool) []*Notice {
+	title, optional := "a condition", []string{"cite"}
+	if conditional {
+		title, optional = "a notice", []string{"cite", "when"}
+	}
+	var out []*Notice
+	for _, item := range f.items(s, key) {
+		ns := f.section(item, title, []string{"says", "evidence"}, optional)
+		n := &Notice{Says: f.text(ns, "says"), When: f.when(ns)}
+		n.Cite, n.Evidence = f.source(ns)
+		out = append(out, n)
+	}
+	return out
 }
 
 // source reads where a limit comes from. Only common practice has no place to cite.
 func (f *form) source(s section) (cite string, evidence Evidence) {
-	evidence = Evidence(f.choice(s, "evidence", string(Read), string(Secondary), string(Practice), string(Memory)))
+	evidence = Evidence(f.choice(s, "evidence", evidences...))
 	cite = f.text(s, "cite")
 	if evidence != "" && evidence != Practice && s.values["cite"] == nil {
 		f.add(s.at, `%s needs the key "cite" unless its evidence is practice`, s.title)
@@ -101,118 +136,37 @@ func (f *form) source(s section) (cite string, evidence Evidence) {
 	return cite, evidence
 }
 
-var comparisons = []string{
-	string(AtMost), string(AtLeast), string(UnderLimit), string(OverLimit), string(Is), string(NoneOf), string(AnyOf),
-}
+var evidences = []string{string(Read), string(Secondary), string(Practice), string(Memory), string(Unverified)}
+
+// criterionKeys are the keys a criterion may have beside those of its demand.
+var criterionKeys = []string{"when", "scope", "reading", "readings", "waivable_by", "cite", "says", "looked"}
 
 func (f *form) criterion(n *yaml.Node) (*Criterion, section) {
-	s := f.section(n, "a criterion", []string{"id", "measure", "evidence"},
-		append([]string{"with", "waivable_by", "cite", "says", "looked"}, comparisons...))
+	s := f.section(n, "a criterion", []string{"id", "evidence"}, slices.Concat(demandKeys, criterionKeys))
 	c := &Criterion{
+		Demand:     f.demand(s),
 		ID:         f.id(s, "id"),
+		When:       f.when(s),
+		Scope:      f.choice(s, "scope", "true", "false") == "true",
+		Reading:    f.text(s, "reading"),
 		WaivableBy: f.text(s, "waivable_by"),
 		Says:       f.text(s, "says"),
 		Looked:     f.day(s, "looked"),
 	}
 	c.Cite, c.Evidence = f.source(s)
-	name := f.text(s, "measure")
-	measure, ok := FindMeasure(name)
-	if name != "" && !ok {
-		f.add(s.values["measure"], "unknown measure %q: %s", name, suggestMeasure(name))
+	if c.Evidence == Unverified {
+		f.add(s.values["evidence"], "a limit cannot rest on an unverified figure: make it a notice")
 	}
-	comparison := f.onlyComparison(s)
-	if !ok {
-		return c, s
+	seen := map[string]int{}
+	for _, item := range f.items(s, "readings") {
+		rs := f.section(item, "a reading", []string{"id", "says", "evidence"}, append([]string{"cite"}, demandKeys...))
+		r := &Reading{Demand: f.demand(rs), ID: f.id(rs, "id"), Says: f.text(rs, "says")}
+		r.Cite, r.Evidence = f.source(rs)
+		f.unique(seen, rs, r.ID, "reading")
+		c.Readings = append(c.Readings, r)
 	}
-	c.Measure, c.Ref = measure, Ref{Measure: measure.Name}
-	f.opening(c, s)
-	if comparison != "" {
-		c.Comparison = Comparison(comparison)
-		f.limit(c, s.values[comparison], s.keys[comparison])
+	if len(c.Readings) > 0 && s.values["reading"] == nil {
+		f.add(s.keys["readings"], `where a wording has several readings, the one that decides is named: reading: "what it takes the words to mean"`)
 	}
 	return c, s
-}
-
-func suggestMeasure(name string) string {
-	var known []string
-	for _, m := range measures {
-		if m.Name == areaFamily {
-			known = append(known, areaFamily+":NAME")
-			continue
-		}
-		known = append(known, m.Name)
-	}
-	return suggest(name, known)
-}
-
-func (f *form) onlyComparison(s section) string {
-	found := ""
-	for _, key := range comparisons {
-		switch {
-		case s.values[key] == nil:
-		case found == "":
-			found = key
-		default:
-			f.add(s.keys[key], "a criterion compares once, but this one has %q and %q: make it two criteria", found, key)
-		}
-	}
-	if found == "" && s.at.Kind == yaml.MappingNode {
-		f.add(s.at, "a criterion needs one comparison: %s", list(comparisons))
-	}
-	return found
-}
-
-// opening reads the width that counts as an opening.
-func (f *form) opening(c *Criterion, s section) {
-	n := s.values["with"]
-	if c.Measure.Parameter == "" {
-		if n != nil {
-			f.add(s.keys["with"], "measure %s takes no parameter: leave %q out", c.Measure.Name, "with")
-		}
-		return
-	}
-	if n == nil {
-		f.add(s.at, "measure %s needs the width that counts: with: {opening: 5 ft}", c.Measure.Name)
-		return
-	}
-	with := f.section(n, "with", []string{c.Measure.Parameter}, nil)
-	text := f.text(with, c.Measure.Parameter)
-	if text == "" {
-		return
-	}
-	width, _, err := parseQuantity(text, Length)
-	switch {
-	case err != nil:
-		f.add(with.values[c.Measure.Parameter], "%v", err)
-	case width <= 0:
-		f.add(with.values[c.Measure.Parameter], "an opening that counts is wider than 0")
-	}
-	c.Ref.Opening = width
-}
-
-// limit reads what the measure is compared with.
-func (f *form) limit(c *Criterion, n, key *yaml.Node) {
-	byWord := c.Comparison == Is || c.Comparison == NoneOf || c.Comparison == AnyOf
-	quantity := c.Measure.Quantity
-	switch {
-	case byWord && quantity.numeric():
-		f.add(key, "measure %s is %s: compare it with at_most, at_least, less_than or more_than", c.Measure.Name, quantity.one())
-	case !byWord && !quantity.numeric():
-		f.add(key, "measure %s is no quantity: compare it with is, none_of or any_of", c.Measure.Name)
-	case c.Comparison == NoneOf || c.Comparison == AnyOf:
-		c.Words = f.words(n, key.Value)
-	case n.Kind != yaml.ScalarNode || isNull(n) || plain(n.Value) == "":
-		f.add(n, "%q takes one value", key.Value)
-	case c.Comparison == Is:
-		word := plain(n.Value)
-		if quantity == Names && word != outside && word != inside {
-			f.add(n, "an area is outside or inside; for names use none_of or any_of with a list")
-		}
-		c.Words = []string{word}
-	default:
-		var err error
-		if c.Limit, c.Unit, err = parseQuantity(n.Value, quantity); err != nil {
-			f.add(n, "%v", err)
-		}
-	}
 }

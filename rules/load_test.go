@@ -35,25 +35,98 @@ func problemsOf(t *testing.T, text string) []string {
 	return strings.Split(found.Error(), "\n")
 }
 
-func TestLoadReadsEverything(t *testing.T) {
-	book, err := BuiltIn("us-federal")
-	require.NoError(t, err)
-	require.Equal(t, "2026", book.Edition)
-	require.Equal(t, "federal", book.Authority)
-	require.Equal(t, InForce, book.Status)
-	reach := book.Paths[0].Criteria[0]
-	require.Equal(t, Ref{Measure: "mlw_farthest"}, reach.Ref)
-	require.InDelta(t, 9.144, reach.Limit, 1e-12)
-	require.Equal(t, "at most 30 ft", reach.LimitText())
-	require.Equal(t, Practice, reach.Evidence)
-	require.Equal(t, "the district engineer", reach.WaivableBy)
-	require.Equal(t, "2026-11-25", reach.Looked.Format(dayLayout))
+// whole uses every key the format has.
+const whole = `book: whole
+title: A book with everything
+authority: test
+jurisdiction: Nowhere
+edition: "2"
+in_force: {from: 2022-02-25, until: 2026-03-14}
+work_started: {until: 2027-03-14, cite: Rule 0, evidence: read}
+status: in force
+caution: For tests only.
+notices:
+  - says: Notify the keeper of the preserve
+    when: {measure: in_area:preserve, is: inside}
+    cite: Rule 1
+    evidence: read
+  - {says: Perhaps a figure of 62 ft, evidence: unverified, cite: Rule 2}
+paths:
+  - id: general
+    title: General permit
+    conditions:
+      - {says: Plant what grows here, evidence: practice}
+    notices:
+      - {says: Notify first, cite: Rule 9, evidence: memory}
+    criteria:
+      - id: length
+        measure: overall_length
+        at_most: 500 ft
+        reading: openings counted in
+        readings:
+          - {id: strict, measure: overall_length, less_than: 500 ft, says: less than 500 ft, evidence: secondary, cite: Rule 3}
+          - {id: bank, measure: bank_length, at_most: 500 ft, says: along the bank, evidence: practice}
+        waivable_by: the engineer
+        cite: Rule 3
+        evidence: read
+        looked: 2026-11-25
+        says: No longer than 500 ft
+      - id: stand-off
+        greatest_of: [mhw_landward_edge, wetland_landward_edge]
+        at_most: 5 ft
+        when:
+          - {measure: fill_proposed, is: "no"}
+          - {measure: wetland_nearest, at_most: 30 ft}
+        evidence: practice
+      - id: height
+        least_of: [crest_above_mhw, crest_above_wetland]
+        at_most: 6 in
+        evidence: practice
+      - id: gaps
+        measure: openings_lacking
+        with: {opening: 5 ft, every: 100 ft}
+        at_most: 0
+        evidence: practice
+      - {id: stuff, measure: material, none_of: [tyre, asphalt], scope: true, evidence: practice}
+  - {id: individual, title: Individual permit, criteria: []}
+examples:
+  - given: {overall_length: 500 ft, fill_proposed: "yes", crest_above_mhw: 6 in, crest_above_wetland: 9 in, openings_lacking: 0, material: rock}
+    path: general
+    standing: close call
+    could_be: ""
+    waiver: []
+`
 
-	state, err := BuiltIn("us-fl-state")
-	require.NoError(t, err)
-	require.Equal(t, Ref{Measure: "longest_run", Opening: 1.524}, state.Paths[0].Criteria[2].Ref)
-	require.Equal(t, []string{"oyster shell", "shell", "fossil shell", "shell bags"}, state.Paths[1].Criteria[2].Words)
-	require.True(t, state.Until.IsZero())
+func TestLoadReadsEverything(t *testing.T) {
+	book := load(t, whole)
+	require.Empty(t, book.Check())
+	require.Equal(t, "2022-02-25 to 2026-03-14, for work started by then to 2027-03-14", book.Period())
+	require.Equal(t, Read, book.Started.Evidence)
+	require.Equal(t, InForce, book.Status)
+	require.Equal(t, "it is inside preserve", book.Notices[0].When[0].String())
+	require.Equal(t, Unverified, book.Notices[1].Evidence)
+	path := book.Paths[0]
+	require.Equal(t, "Plant what grows here", path.Conditions[0].Says)
+	require.Equal(t, "Notify first (Rule 9, memory)", path.Notices[0].String())
+	length, standOff, height, gaps, stuff := path.Criteria[0], path.Criteria[1], path.Criteria[2], path.Criteria[3], path.Criteria[4]
+	require.Equal(t, Ref{Measure: "overall_length"}, length.Ref)
+	require.InDelta(t, 152.4, length.Limit, 1e-12)
+	require.Equal(t, "at most 500 ft", length.LimitText())
+	require.Equal(t, "openings counted in", length.Reading)
+	require.Equal(t, "less than 500 ft", length.Readings[0].LimitText())
+	require.Equal(t, "bank_length", length.Readings[1].Ref.Measure)
+	require.Equal(t, Practice, length.Readings[1].Evidence)
+	require.Equal(t, "the engineer", length.WaivableBy)
+	require.Equal(t, "2026-11-25", length.Looked.Format(dayLayout))
+	require.Equal(t, Greatest, standOff.Pick)
+	require.Equal(t, "wetland_landward_edge", standOff.Others[0].Ref.Measure)
+	require.Equal(t, "the fill proposed is no", standOff.When[0].String())
+	require.Equal(t, "the distance to wetlands is at most 30 ft", standOff.When[1].String())
+	require.Equal(t, "the least of the crest height above mean high water and crest height above the wetland is at most 6 in", height.Demand.String())
+	require.Equal(t, Ref{Measure: "openings_lacking", Opening: 1.524, Every: 30.48}, gaps.Ref)
+	require.Equal(t, []string{"tyre", "asphalt"}, stuff.Words)
+	require.True(t, stuff.Scope)
+	require.Equal(t, 55, book.Examples[0].Line)
 }
 
 func TestLoadProblems(t *testing.T) {
@@ -68,9 +141,9 @@ func TestLoadProblems(t *testing.T) {
 			`b.yaml:1:1: a book needs the key "caution"`,
 			`b.yaml:8:1: unknown key "cautoin" in a book: did you mean "caution"?`}},
 		{"unknown key near nothing", []string{"caution: For tests only.", "caution: For tests only.\nx: 1"}, []string{
-			`b.yaml:9:1: unknown key "x" in a book: write one of book, title, authority, jurisdiction, edition, in_force, status, caution, paths, examples`}},
+			`b.yaml:9:1: unknown key "x" in a book: write one of book, title, authority, jurisdiction, edition, in_force, status, caution, paths, work_started, notices, examples`}},
 		{"a long unknown key", []string{"caution: For tests only.", "caution: For tests only.\n" + strings.Repeat("x", 60) + ": 1"}, []string{
-			`b.yaml:9:1: unknown key "` + strings.Repeat("x", 60) + `" in a book: write one of book, title, authority, jurisdiction, edition, in_force, status, caution, paths, examples`}},
+			`b.yaml:9:1: unknown key "` + strings.Repeat("x", 60) + `" in a book: write one of book, title, authority, jurisdiction, edition, in_force, status, caution, paths, work_started, notices, examples`}},
 		{"key twice", []string{"status: in force", "status: in force\ntitle: again"}, []string{
 			`b.yaml:8:1: key "title" stands here twice, first in line 2: keep one`}},
 		{"empty value", []string{"title: Exemption", "title:"}, []string{
@@ -99,9 +172,9 @@ func TestLoadProblems(t *testing.T) {
 		{"no value", swap("{id: reach, measure: mhw_farthest, at_most: null, evidence: practice}"), []string{
 			`b.yaml:13:53: "at_most" takes one value`}},
 		{"two comparisons", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, at_least: 1 ft, evidence: practice}"), []string{
-			`b.yaml:13:60: a criterion compares once, but this one has "at_most" and "at_least": make it two criteria`}},
+			`b.yaml:13:60: a criterion compares once, but this one has "at_most" and "at_least": make it two`}},
 		{"no comparison", swap("{id: reach, measure: mhw_farthest, evidence: practice}"), []string{
-			`b.yaml:13:9: a criterion needs one comparison: at_most, at_least, less_than, more_than, is, none_of, any_of`}},
+			`b.yaml:13:9: a criterion compares once: it needs one of at_most, at_least, less_than, more_than, is, none_of, any_of`}},
 		{"words for a quantity", swap("{id: reach, measure: mhw_farthest, any_of: [a], evidence: practice}"), []string{
 			`b.yaml:13:44: measure mhw_farthest is a length: compare it with at_most, at_least, less_than or more_than`}},
 		{"a quantity for words", swap("{id: reach, measure: kind, at_most: 10 ft, evidence: practice}"), []string{
@@ -113,7 +186,7 @@ func TestLoadProblems(t *testing.T) {
 		{"an area is out or in", swap("{id: reach, measure: 'in_area:x', is: near, evidence: practice}"), []string{
 			`b.yaml:13:47: an area is outside or inside; for names use none_of or any_of with a list`}},
 		{"parameter missing", swap("{id: reach, measure: longest_run, at_most: 75 ft, evidence: practice}"), []string{
-			`b.yaml:13:9: measure longest_run needs the width that counts: with: {opening: 5 ft}`}},
+			`b.yaml:13:9: measure longest_run needs to be told more: with: {opening: 5 ft}`}},
 		{"parameter refused", swap("{id: reach, measure: mhw_farthest, with: {opening: 5 ft}, at_most: 10 ft, evidence: practice}"), []string{
 			`b.yaml:13:44: measure mhw_farthest takes no parameter: leave "with" out`}},
 		{"parameter in a wrong unit", swap("{id: reach, measure: longest_run, with: {opening: 5}, at_most: 75 ft, evidence: practice}"), []string{
@@ -121,9 +194,37 @@ func TestLoadProblems(t *testing.T) {
 		{"parameter not named", swap("{id: reach, measure: longest_run, with: {}, at_most: 75 ft, evidence: practice}"), []string{
 			`b.yaml:13:49: with needs the key "opening"`}},
 		{"parameter of nothing", swap("{id: reach, measure: longest_run, with: {opening: 0 ft}, at_most: 75 ft, evidence: practice}"), []string{
-			`b.yaml:13:59: an opening that counts is wider than 0`}},
+			`b.yaml:13:59: "opening" is a length of more than 0`}},
+		{"two parameters missing", swap("{id: reach, measure: openings_lacking, at_most: 0, evidence: practice}"), []string{
+			`b.yaml:13:9: measure openings_lacking needs to be told more: with: {opening: 5 ft, every: 5 ft}`}},
+		{"two ways to name a measure", swap("{id: reach, measure: mhw_farthest, greatest_of: [mhw_nearest, mlw_nearest], at_most: 1 ft, evidence: practice}"), []string{
+			`b.yaml:13:44: a criterion names what it compares, but this one has "measure" and "greatest_of": make it two`}},
+		{"no measure", swap("{id: reach, at_most: 10 ft, evidence: practice}"), []string{
+			`b.yaml:13:9: a criterion names what it compares: it needs one of measure, greatest_of, least_of`}},
+		{"the greatest of one", swap("{id: reach, greatest_of: [mhw_farthest], at_most: 10 ft, evidence: practice}"), []string{
+			`b.yaml:13:34: "greatest_of" is a list of two measures or more`}},
+		{"the greatest of unlike", swap("{id: reach, greatest_of: [mhw_farthest, footprint_area], at_most: 10 ft, evidence: practice}"), []string{
+			`b.yaml:13:49: measure mhw_farthest is a length and footprint_area is an area: compare like with like`}},
+		{"the least of words", swap("{id: reach, least_of: [mhw_farthest, kind], at_most: 10 ft, evidence: practice}"), []string{
+			`b.yaml:13:46: measure kind is no quantity: the greatest or least is taken of quantities`}},
+		{"the greatest of one with a parameter", swap("{id: reach, greatest_of: [mhw_farthest, longest_run], at_most: 10 ft, evidence: practice}"), []string{
+			`b.yaml:13:49: measure longest_run takes a parameter and stands alone: write measure: longest_run`}},
+		{"the greatest of an unknown", swap("{id: reach, greatest_of: [mhw_farthest, mlw_fartest], at_most: 10 ft, evidence: practice}"), []string{
+			`b.yaml:13:49: unknown measure "mlw_fartest": did you mean "mlw_farthest"?`}},
+		{"an empty when", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, when: [], evidence: practice}"), []string{
+			`b.yaml:13:66: "when" is empty: write a condition or leave the key out`}},
+		{"a when of no comparison", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, when: {measure: kind}, evidence: practice}"), []string{
+			`b.yaml:13:66: a condition under when compares once: it needs one of at_most, at_least, less_than, more_than, is, none_of, any_of`}},
+		{"a when of words", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, when: yes, evidence: practice}"), []string{
+			`b.yaml:13:66: a condition under when is written as keys with values: measure, greatest_of, least_of, with, at_most, at_least, less_than, more_than, is, none_of, any_of`}},
+		{"readings without the one that decides", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: practice, readings: [{id: a, measure: mhw_farthest, less_than: 10 ft, says: b, evidence: practice}]}"), []string{
+			`b.yaml:13:80: where a wording has several readings, the one that decides is named: reading: "what it takes the words to mean"`}},
+		{"a reading twice", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: practice, reading: c, readings: [{id: a, measure: mhw_farthest, less_than: 10 ft, says: b, evidence: practice}, {id: a, measure: mhw_farthest, less_than: 9 ft, says: b, evidence: practice}]}"), []string{
+			`b.yaml:13:187: reading "a" is already in line 13: give each its own id`}},
+		{"an unverified limit", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: unverified, cite: Rule 1}"), []string{
+			`b.yaml:13:70: a limit cannot rest on an unverified figure: make it a notice`}},
 		{"unknown evidence", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: rumour}"), []string{
-			`b.yaml:13:70: unknown evidence "rumour": write one of read, secondary, practice, memory`}},
+			`b.yaml:13:70: unknown evidence "rumour": write one of read, secondary, practice, memory, unverified`}},
 		{"no evidence", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft}"), []string{
 			`b.yaml:13:9: a criterion needs the key "evidence"`}},
 		{"no citation", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: read}"), []string{
@@ -143,7 +244,7 @@ func TestLoadProblems(t *testing.T) {
 		{"criteria no list", []string{"criteria: []", "criteria: none"}, []string{
 			`b.yaml:27:15: "criteria" is a list: write [] for none`}},
 		{"a criterion that is no mapping", swap("reach"), []string{
-			`b.yaml:13:9: a criterion is written as keys with values: id, measure, evidence, with, waivable_by, cite, says, looked, at_most, at_least, less_than, more_than, is, none_of, any_of`}},
+			`b.yaml:13:9: a criterion is written as keys with values: id, evidence, measure, greatest_of, least_of, with, at_most, at_least, less_than, more_than, is, none_of, any_of, when, scope, reading, readings, waivable_by, cite, says, looked`}},
 		{"a key that is no word", []string{"caution:", "[a]: b\ncaution:"}, []string{
 			`b.yaml:8:1: a key is one word`}},
 		{"an example of an unknown path", []string{"path: exemption", "path: exemptoin"}, []string{
@@ -202,7 +303,7 @@ func TestLoadRefusesWhatIsNoBook(t *testing.T) {
 		{"control character", "book: a\nti\x00tle: b\n", "b.yaml:2:3: control character 0x00: save the book as plain UTF-8 text"},
 		{"deep", strings.Repeat("[", 500_000), "b.yaml:1:10001: not valid YAML: exceeded max depth of 10000"},
 		{"too large", "book: a\n" + strings.Repeat("#", maxBook), "b.yaml:1:1: the book is over 1 MiB: a rule book is far smaller, so this is another file, or several books"},
-		{"a list", "- book\n", "b.yaml:1:1: a book is written as keys with values: book, title, authority, jurisdiction, edition, in_force, status, caution, paths, examples"},
+		{"a list", "- book\n", "b.yaml:1:1: a book is written as keys with values: book, title, authority, jurisdiction, edition, in_force, status, caution, paths, work_started, notices, examples"},
 		{"no paths", strings.Split(ladder, "paths:")[0] + "paths: []\n", "b.yaml:9:8: a book needs at least one path: the last, without criteria, always holds"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

@@ -20,7 +20,7 @@ func TestFindMeasure(t *testing.T) {
 	}
 	area, ok := FindMeasure("in_area:aquatic_preserve")
 	require.True(t, ok)
-	require.Equal(t, Measure{"in_area:aquatic_preserve", "touching aquatic preserve", Names, ""}, area)
+	require.Equal(t, Measure{"in_area:aquatic_preserve", "touching aquatic preserve", Names, nil}, area)
 	for _, name := range []string{"", "in_area", "in_area:", "in_area: ", "MHW_farthest", "mhw_farthest "} {
 		_, ok := FindMeasure(name)
 		require.False(t, ok, "%q", name)
@@ -30,12 +30,12 @@ func TestFindMeasure(t *testing.T) {
 func TestOnlyOpeningMeasuresTakeAParameter(t *testing.T) {
 	var with []string
 	for _, m := range measures {
-		if m.Parameter != "" {
-			require.Equal(t, "opening", m.Parameter)
+		if len(m.Parameters) > 0 {
+			require.Equal(t, "opening", m.Parameters[0])
 			with = append(with, m.Name)
 		}
 	}
-	require.Equal(t, []string{"longest_run", "openings"}, with)
+	require.Equal(t, []string{"longest_run", "opening_spacing", "openings", "openings_lacking"}, with)
 }
 
 func TestNamesOfKinds(t *testing.T) {

@@ -13,11 +13,11 @@ func (r *Result) reason() string {
 		return r.Value.Unknown
 	}
 	var parts []string
-	if r.Value.Bound != Exact && r.Criterion.Measure.Quantity.numeric() {
+	if r.Value.Bound != Exact && r.Measure.Quantity.numeric() {
 		parts = append(parts, r.boundText())
 	}
 	if r.Outcome == Unknown {
-		parts = append(parts, "which does not settle whether it is "+r.Criterion.LimitText())
+		parts = append(parts, "which does not settle whether it is "+r.Demand.LimitText())
 		return strings.Join(parts, ", ")
 	}
 	if r.Outcome == Close {
@@ -35,8 +35,8 @@ func (r *Result) reason() string {
 // boundText says what is known of a value that is only bounded. Of a distance
 // to something not found, that is that there is none so near.
 func (r *Result) boundText() string {
-	number := r.Criterion.Unit.Format(r.Value.Number)
-	_, toSomething := lookedFor[r.Criterion.Measure.Name]
+	number := r.Demand.Unit.Format(r.Value.Number)
+	_, toSomething := lookedFor[r.Measure.Name]
 	switch {
 	case r.Value.Bound == LessThan:
 		return "less than " + number
@@ -49,6 +49,7 @@ func (r *Result) boundText() string {
 // lookedFor names what a distance leads to, for the measures that search a layer.
 var lookedFor = map[string]string{
 	"seagrass_nearest": "seagrass",
+	"wetland_nearest":  "wetland",
 	"channel_nearest":  "channel",
 	"riparian_nearest": "riparian line",
 }
@@ -56,7 +57,7 @@ var lookedFor = map[string]string{
 func (r *Result) closeText() string {
 	unit := feet
 	// A hundredth of a mile would hide what matters here.
-	if own := r.Criterion.Unit; own.Quantity == Length && own.SI() <= 1 && r.Criterion.Measure.Quantity == Length {
+	if own := r.Demand.Unit; own.Quantity == Length && own.SI() <= 1 && r.Measure.Quantity == Length {
 		unit = own
 	}
 	distance, _ := r.deciding()

@@ -33,6 +33,6 @@ func TestReasons(t *testing.T) {
 		{overlap, Value{Edge: metres(0.5), Accuracy: stated(3, 1)}, "a shift of 0.5 ft would change it, and the positions are good to 2.13 ft"},
 		{wordCriterion(t, "material", Is, "shell"), Value{}, "the material is not stated"},
 	} {
-		require.Equal(t, tt.reason, judge(nil, tt.criterion, tt.value).Reason)
+		require.Equal(t, tt.reason, judged(tt.criterion, tt.value).Reason)
 	}
 }

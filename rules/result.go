@@ -14,9 +14,10 @@ const (
 	Exceeds
 	Waivable // exceeds, but somebody may waive it
 	Unknown
+	NotApplicable // the criterion speaks of other cases; it holds
 )
 
-var outcomeNames = [...]string{"meets", "close", "exceeds", "waivable", "unknown"}
+var outcomeNames = [...]string{"meets", "close", "exceeds", "waivable", "unknown", "not applicable"}
 
 func (o Outcome) String() string {
 	if o < 0 || int(o) >= len(outcomeNames) {
@@ -29,6 +30,9 @@ func (o Outcome) String() string {
 type Result struct {
 	Path      *Path
 	Criterion *Criterion
+	Reading   *Reading // nil for the reading that decides
+	Input              // what was compared: of several inputs the one that counted
+	Demand    *Demand  // with what
 	Value     Value
 	Outcome   Outcome
 	Holds     bool     // on the measured side; false for Unknown
@@ -37,23 +41,51 @@ type Result struct {
 	Unstated  []string // the accuracies that are not stated and might change the answer
 	Reason    string   // one sentence, or empty where there is nothing to explain
 	Cure      string   // the change that would make it hold; empty if it holds
+	Readings  []Result // by the criterion's other readings, in book order
 }
 
 // sure says that no better mapping could change the answer.
 func (r *Result) sure() bool {
-	return (r.Outcome == Meets || r.Outcome == Exceeds || r.Outcome == Waivable) && len(r.Unstated) == 0
+	return r.Outcome != Close && r.Outcome != Unknown && len(r.Unstated) == 0
 }
 
-// judge applies one criterion to one value.
-func judge(path *Path, c *Criterion, v Value) Result {
-	r := Result{Path: path, Criterion: c, Value: v, Margin: math.NaN(), Guard: math.NaN()}
-	r.Value.Unknown = whyUnknown(c, v)
+// judge applies one criterion to one proposal, by every reading.
+func judge(path *Path, c *Criterion, facts Facts) Result {
+	r := judgeReading(path, c, nil, facts)
+	for _, reading := range c.Readings {
+		r.Readings = append(r.Readings, judgeReading(path, c, reading, facts))
+	}
+	return r
+}
+
+func judgeReading(path *Path, c *Criterion, reading *Reading, facts Facts) Result {
+	demand := &c.Demand
+	if reading != nil {
+		demand = &reading.Demand
+	}
+	r := apply(demand, facts)
+	r.Path, r.Criterion, r.Reading = path, c, reading
+	if r.Outcome == Exceeds && c.WaivableBy != "" {
+		r.Outcome = Waivable
+	}
+	r.restrict(facts)
+	if r.Outcome != NotApplicable && r.Reason == "" {
+		r.Reason = r.reason()
+	}
+	r.Cure = r.cure()
+	return r
+}
+
+// apply compares what a demand asks for with its limit.
+func apply(d *Demand, facts Facts) Result {
+	r := Result{Demand: d, Margin: math.NaN(), Guard: math.NaN()}
+	r.Input, r.Value = d.take(facts)
 	known := r.Value.Unknown == ""
 	if known {
-		if c.Measure.Quantity.numeric() {
-			r.Margin, r.Holds, known = compare(c, v)
+		if r.Measure.Quantity.numeric() {
+			r.Margin, r.Holds, known = compare(d, r.Value)
 		} else {
-			r.Holds = fits(c, v)
+			r.Holds = fits(d, r.Value)
 		}
 	}
 	switch {
@@ -61,35 +93,18 @@ func judge(path *Path, c *Criterion, v Value) Result {
 		r.Outcome = Unknown
 	case r.Holds:
 		r.Outcome = Meets
-	case c.WaivableBy != "":
-		r.Outcome = Waivable
 	default:
 		r.Outcome = Exceeds
 	}
 	if known {
 		r.weigh()
 	}
-	r.Reason = r.reason()
-	r.Cure = r.cure()
 	return r
-}
-
-// whyUnknown also catches values that say nothing without admitting it.
-func whyUnknown(c *Criterion, v Value) string {
-	switch {
-	case v.Unknown != "":
-		return v.Unknown
-	case c.Measure.Quantity.numeric() && (math.IsNaN(v.Number) || math.IsInf(v.Number, 0)):
-		return "the " + c.Measure.Title + " did not come out as a number"
-	case c.Measure.Quantity == Word && strings.TrimSpace(v.Word) == "":
-		return "the " + c.Measure.Title + " is not stated"
-	}
-	return ""
 }
 
 // compare measures a number against the limit. Raw SI numbers are compared,
 // never rounded ones. A bounded value may leave the answer open.
-func compare(c *Criterion, v Value) (margin float64, holds, known bool) {
+func compare(c *Demand, v Value) (margin float64, holds, known bool) {
 	margin = v.Number - c.Limit
 	if c.Comparison.capped() {
 		margin = c.Limit - v.Number
@@ -107,7 +122,7 @@ func compare(c *Criterion, v Value) (margin float64, holds, known bool) {
 }
 
 // fits compares words and names, by lower case and without outer blanks.
-func fits(c *Criterion, v Value) bool {
+func fits(c *Demand, v Value) bool {
 	given := v.Names
 	if c.Measure.Quantity == Word {
 		given = []string{v.Word}
@@ -133,9 +148,15 @@ func (r *Result) weigh() {
 	if !isDistance {
 		return
 	}
-	// Equal to the resolution is not nearer; the nanometre keeps rounding out of it.
-	if r.Criterion.Measure.Quantity == Length && r.Value.Bound == Exact &&
-		math.Min(distance, math.Abs(r.Margin)) < Resolution-1e-9 {
+	shift := distance
+	if r.Measure.Quantity == Length {
+		shift = math.Min(shift, math.Abs(r.Margin))
+	}
+	// Areas and shares are not read to a hundredth of a foot; what is counted is
+	// made of lengths. Equal to the resolution is not nearer; the nanometre
+	// keeps rounding out of it.
+	ofLengths := r.Measure.Quantity == Length || r.Measure.Quantity == Count
+	if ofLengths && r.Value.Bound == Exact && shift < Resolution-1e-9 {
 		r.Outcome = Close
 	}
 	if r.Value.Accuracy == nil {
@@ -159,9 +180,9 @@ func (r *Result) deciding() (metres float64, ok bool) {
 	switch {
 	case r.edge() >= 0:
 		return r.edge(), true
-	case r.Criterion.Measure.Quantity == Length:
+	case r.Measure.Quantity == Length:
 		return math.Abs(r.Margin), true
-	case r.Criterion.Measure.Quantity == Ratio && r.Value.Whole > 0:
+	case r.Measure.Quantity == Ratio && r.Value.Whole > 0:
 		return math.Abs(r.Margin) * r.Value.Whole, true
 	}
 	return 0, false

@@ -14,9 +14,9 @@ func criterion(t *testing.T, measure string, c Comparison, limit string) *Criter
 	require.True(t, ok, measure)
 	si, unit, err := parseQuantity(limit, m.Quantity)
 	require.NoError(t, err)
-	out := &Criterion{ID: "it", Measure: m, Ref: Ref{Measure: measure}, Comparison: c, Limit: si, Unit: unit}
-	if m.Parameter != "" {
-		out.Ref.Opening = 5 * foot
+	out := &Criterion{ID: "it", Demand: Demand{Input: Input{m, Ref{Measure: measure}}, Comparison: c, Limit: si, Unit: unit}}
+	if len(m.Parameters) > 0 {
+		out.Ref.Opening, out.Ref.Every = 5*foot, 100*foot
 	}
 	return out
 }
@@ -25,7 +25,7 @@ func wordCriterion(t *testing.T, measure string, c Comparison, words ...string) 
 	t.Helper()
 	m, ok := FindMeasure(measure)
 	require.True(t, ok, measure)
-	return &Criterion{ID: "it", Measure: m, Ref: Ref{Measure: measure}, Comparison: c, Words: words}
+	return &Criterion{ID: "it", Demand: Demand{Input: Input{m, Ref{Measure: measure}}, Comparison: c, Words: words}}
 }
 
 func metres(ft float64) *float64 {
@@ -53,7 +53,7 @@ func TestGuardedOutcomes(t *testing.T) {
 		{10, 1, "30 ft", 23.3, Close, true},
 	} {
 		c := criterion(t, "mhw_farthest", AtMost, tt.limit)
-		r := judge(nil, c, Value{Number: tt.distance * foot, Accuracy: stated(tt.line, tt.footprint)})
+		r := judged(c, Value{Number: tt.distance * foot, Accuracy: stated(tt.line, tt.footprint)})
 		require.Equal(t, tt.outcome.String(), r.Outcome.String(), "%+v", tt)
 		require.Equal(t, tt.holds, r.Holds, "%+v", tt)
 		require.InDelta(t, c.Limit-tt.distance*foot, r.Margin, 1e-12)
@@ -77,7 +77,7 @@ func TestEqualityAndStrictness(t *testing.T) {
 		{OverLimit, 11, Meets, 1},
 		{OverLimit, 10, Exceeds, 0},
 	} {
-		r := judge(nil, criterion(t, "footprint_area", tt.comparison, "10 sqm"), Value{Number: tt.value})
+		r := judged(criterion(t, "footprint_area", tt.comparison, "10 sqm"), Value{Number: tt.value})
 		require.Equal(t, tt.outcome, r.Outcome, "%+v", tt)
 		require.Equal(t, tt.outcome == Meets, r.Holds, "%+v", tt)
 		require.Equal(t, tt.margin, r.Margin, "%+v", tt)
@@ -114,7 +114,7 @@ func TestBoundaryLengths(t *testing.T) {
 		c := criterion(t, tt.measure, tt.comparison, tt.limit)
 		si, _, err := parseQuantity(tt.value, c.Measure.Quantity)
 		require.NoError(t, err)
-		r := judge(nil, c, Value{Number: si})
+		r := judged(c, Value{Number: si})
 		require.Equal(t, tt.outcome.String(), r.Outcome.String(), "%s %s", tt.measure, tt.value)
 		require.Equal(t, tt.holds, r.Holds, "%s %s", tt.measure, tt.value)
 	}
@@ -145,7 +145,7 @@ func TestBoundedValues(t *testing.T) {
 		{OverLimit, LessThan, 101, Unknown},
 	} {
 		c := criterion(t, "seagrass_nearest", tt.comparison, "100 ft")
-		r := judge(nil, c, Value{Number: tt.value * foot, Bound: tt.bound})
+		r := judged(c, Value{Number: tt.value * foot, Bound: tt.bound})
 		require.Equal(t, tt.outcome.String(), r.Outcome.String(), "%+v", tt)
 		require.Equal(t, tt.outcome == Meets, r.Holds, "%+v", tt)
 		require.Equal(t, tt.outcome == Unknown, math.IsNaN(r.Margin), "%+v", tt)
@@ -154,11 +154,11 @@ func TestBoundedValues(t *testing.T) {
 
 func TestABoundIsCloseOnlyWithinTheGuard(t *testing.T) {
 	c := criterion(t, "seagrass_nearest", AtLeast, "100 ft")
-	near := judge(nil, c, Value{Number: 102 * foot, Bound: MoreThan, Accuracy: stated(3, 1)})
+	near := judged(c, Value{Number: 102 * foot, Bound: MoreThan, Accuracy: stated(3, 1)})
 	require.Equal(t, Close, near.Outcome)
-	far := judge(nil, c, Value{Number: 103 * foot, Bound: MoreThan, Accuracy: stated(3, 1)})
+	far := judged(c, Value{Number: 103 * foot, Bound: MoreThan, Accuracy: stated(3, 1)})
 	require.Equal(t, Meets, far.Outcome)
-	exact := judge(nil, c, Value{Number: 100 * foot, Bound: MoreThan})
+	exact := judged(c, Value{Number: 100 * foot, Bound: MoreThan})
 	require.Equal(t, Meets, exact.Outcome, "the resolution does not blur a bound")
 }
 
@@ -185,7 +185,7 @@ func TestWordsAndNames(t *testing.T) {
 		{wordCriterion(t, "in_area:x", AnyOf, "unit 3"), Value{Names: []string{"Unit 2", "Unit 3"}}, Meets},
 		{wordCriterion(t, "in_area:x", AnyOf, "unit 3"), Value{}, Exceeds},
 	} {
-		r := judge(nil, tt.criterion, tt.value)
+		r := judged(tt.criterion, tt.value)
 		require.Equal(t, tt.outcome.String(), r.Outcome.String(), "%s %v with %+v", tt.criterion.Measure.Name, tt.criterion.LimitText(), tt.value)
 		require.True(t, math.IsNaN(r.Margin))
 	}
@@ -216,7 +216,7 @@ func TestTheEdgeDecidesCloseness(t *testing.T) {
 		{area, Value{Names: []string{"a"}, Edge: metres(2), Accuracy: stated(3, 1)}, Close, false},
 		{area, Value{Names: []string{"a"}, Edge: metres(3), Accuracy: stated(3, 1)}, Exceeds, false},
 	} {
-		r := judge(nil, tt.criterion, tt.value)
+		r := judged(tt.criterion, tt.value)
 		require.Equal(t, tt.outcome.String(), r.Outcome.String(), "%+v", tt.value)
 		require.Equal(t, tt.holds, r.Holds, "%+v", tt.value)
 	}
@@ -225,9 +225,9 @@ func TestTheEdgeDecidesCloseness(t *testing.T) {
 func TestAShareIsWeighedByItsWidth(t *testing.T) {
 	c := criterion(t, "waterway_share", AtMost, "25 %")
 	// 1 % of 100 ft is 1 ft, inside the guard of 2.13 ft; of 1,000 ft it is 10 ft.
-	narrow := judge(nil, c, Value{Number: 0.24, Whole: 100 * foot, Accuracy: stated(3, 1)})
+	narrow := judged(c, Value{Number: 0.24, Whole: 100 * foot, Accuracy: stated(3, 1)})
 	require.Equal(t, Close, narrow.Outcome)
-	wide := judge(nil, c, Value{Number: 0.24, Whole: 1000 * foot, Accuracy: stated(3, 1)})
+	wide := judged(c, Value{Number: 0.24, Whole: 1000 * foot, Accuracy: stated(3, 1)})
 	require.Equal(t, Meets, wide.Outcome)
 }
 
@@ -249,7 +249,7 @@ func TestUnstatedAccuracyIsListedWhereItMightMatter(t *testing.T) {
 		{111, &Accuracy{Line: nan, Footprint: nan}, Exceeds, nil, nan},
 		{8, nil, Meets, nil, nan},
 	} {
-		r := judge(nil, c, Value{Number: tt.distance * foot, Accuracy: tt.accuracy})
+		r := judged(c, Value{Number: tt.distance * foot, Accuracy: tt.accuracy})
 		require.Equal(t, tt.outcome.String(), r.Outcome.String(), "%+v", tt)
 		require.Equal(t, tt.unstated, r.Unstated, "%+v", tt)
 		if math.IsNaN(tt.guard) {

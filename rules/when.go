@@ -1,0 +1,75 @@
+package rules
+
+import (
+	"math"
+	"slices"
+)
+
+// restrict takes into account which cases a criterion speaks of. A criterion
+// that is surely met holds whether it applies or not; otherwise the answer is no
+// surer than whether it applies.
+func (r *Result) restrict(facts Facts) {
+	var missed, open, unsure []Result // not met but unsure, unknown, met but unsure
+	for _, when := range r.Criterion.When {
+		w := apply(when, facts)
+		switch {
+		case w.sure() && !w.Holds:
+			r.settle(NotApplicable, true, "it applies only where "+when.String())
+			return
+		case w.Outcome == Unknown:
+			open = append(open, w)
+		case !w.Holds:
+			missed = append(missed, w)
+		case !w.sure():
+			unsure = append(unsure, w)
+		}
+	}
+	switch {
+	case r.Holds && r.sure():
+		return
+	case len(missed) > 0:
+		r.settle(Close, true, doubt(missed[0]))
+	case len(open) > 0:
+		r.settle(Unknown, false, doubt(open[0]))
+	case len(unsure) > 0 && r.Outcome != Unknown:
+		r.Outcome = Close
+		r.Reason = doubt(unsure[0])
+	default:
+		return
+	}
+	for _, w := range slices.Concat(missed, unsure) {
+		for _, part := range w.Unstated {
+			if r.Outcome == Close && !slices.Contains(r.Unstated, part) {
+				r.Unstated = append(r.Unstated, part)
+			}
+		}
+	}
+}
+
+func doubt(w Result) string {
+	return "it applies only where " + w.Demand.String() + ", which is not sure: " + w.reason()
+}
+
+// settle replaces the outcome of the comparison by that of the conditions; the
+// margin then says nothing.
+func (r *Result) settle(outcome Outcome, holds bool, reason string) {
+	r.Outcome, r.Holds, r.Reason = outcome, holds, reason
+	r.Margin, r.Guard, r.Unstated = math.NaN(), math.NaN(), nil
+}
+
+// shown reports whether a notice is to be shown: yes if all its conditions hold
+// on the measured side, unknown if one cannot be told and none fails.
+func (n *Notice) shown(facts Facts) (yes, unknown bool) {
+	for _, when := range n.When {
+		switch w := apply(when, facts); {
+		case w.Outcome == Unknown:
+			unknown = true
+		case !w.Holds:
+			return false, false
+		}
+	}
+	return !unknown, unknown
+}
+
+// Answered reports whether what the demand asks for is known.
+func (d *Demand) Answered(facts Facts) bool { return apply(d, facts).Outcome != Unknown }
