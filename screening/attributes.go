@@ -20,6 +20,7 @@ type attributes struct {
 	elevation float64
 	width     float64
 	side      int
+	reach     string // of a channel
 }
 
 // add puts a feature into the layer under construction, or records why it
@@ -86,7 +87,7 @@ func isPoint(line orb.LineString) bool {
 }
 
 func (l *layer) attributes(f *geo.Feature) (attributes, error) {
-	a := attributes{label: f.ID, accuracy: l.source.Accuracy.OrNaN(), shift: l.source.DatumShift.Metres, elevation: math.NaN(), width: math.NaN()}
+	a := attributes{label: f.ID, accuracy: l.source.Accuracy.OrNaN(), shift: l.source.DatumShift.Metres, elevation: math.NaN(), width: math.NaN(), reach: strings.TrimSpace(f.Text("reach"))}
 	if a.label == "" {
 		a.label = "#" + strconv.Itoa(f.Number)
 	}

@@ -2,34 +2,69 @@ package screening
 
 import (
 	"fmt"
+	"strings"
+	"time"
 
 	"waterward/rules"
 )
 
-// loadBooks loads the job's rule books and checks that they can decide.
-func loadBooks(files Files, job *Job, log *inputLog) ([]*rules.Book, error) {
-	var books []*rules.Book
-	var faults []error
-	byAuthority := map[string]string{}
-	for _, name := range job.Books {
-		b, err := loadBook(files, name, log)
-		if err == nil {
-			err = b.Covers(job.DecisionDate.Time)
-		}
-		if err == nil && byAuthority[b.Authority] != "" {
-			err = fmt.Errorf("%s: decides for the authority %q, as %s does; one book for each", name, b.Authority, byAuthority[b.Authority])
-		}
-		if err != nil {
-			faults = append(faults, &JobError{err.Error()})
-			continue
-		}
-		byAuthority[b.Authority] = name
-		books = append(books, b)
-	}
-	return books, joinErrors(faults)
+// shelf are the rule books of a run.
+type shelf struct {
+	day      time.Time
+	editions []rules.Editions // one book for each authority, all its editions
+	current  []*rules.Book    // of each, the edition in force on the day
+	idle     []*rules.Book    // asked for, but of a status that never decides
 }
 
-func loadBook(files Files, name string, log *inputLog) (*rules.Book, error) {
+// loadBooks loads the job's rule books and checks that they can decide.
+func loadBooks(files Files, job *Job, log *inputLog) (*shelf, error) {
+	var books []*rules.Book
+	var faults []error
+	fault := func(err error) { faults = append(faults, &JobError{err.Error()}) }
+	for _, name := range job.Books {
+		read, err := readBook(files, name, log)
+		if err != nil {
+			fault(err)
+		}
+		books = append(books, read...)
+	}
+	if len(faults) > 0 {
+		return nil, joinErrors(faults)
+	}
+	gathered, err := rules.Gather(books)
+	if err != nil {
+		return nil, &JobError{err.Error()}
+	}
+	s := &shelf{day: job.DecisionDate.Time}
+	byAuthority := map[string]string{}
+	for _, e := range gathered {
+		for _, b := range e {
+			if b.Status != rules.InForce {
+				s.idle = append(s.idle, b)
+			}
+		}
+		if !e.Applied() {
+			continue
+		}
+		b, err := e.On(s.day)
+		if err == nil && byAuthority[b.Authority] != "" {
+			err = fmt.Errorf("%s: decides for the authority %q, as %s does; one book for each", b.Name, b.Authority, byAuthority[b.Authority])
+		}
+		if err != nil {
+			fault(err)
+			continue
+		}
+		byAuthority[b.Authority] = b.Name
+		s.editions, s.current = append(s.editions, e), append(s.current, b)
+	}
+	if len(s.editions) == 0 && len(faults) == 0 {
+		fault(fmt.Errorf("none of the rule books can decide: %s", strings.Join(s.idleText(), "; ")))
+	}
+	return s, joinErrors(faults)
+}
+
+// readBook returns a book of a file, or all editions of one built in.
+func readBook(files Files, name string, log *inputLog) ([]*rules.Book, error) {
 	if !rules.IsFile(name) {
 		return rules.BuiltIn(name)
 	}
@@ -43,20 +78,69 @@ func loadBook(files Files, name string, log *inputLog) (*rules.Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	return b, counted.finish()
+	return []*rules.Book{b}, counted.finish()
 }
 
-// openingShown is the width of opening for which the summary shows runs: that
-// of the first book that speaks of one, else 5 ft.
-func openingShown(books []*rules.Book) float64 {
-	for _, b := range books {
-		for _, path := range b.Paths {
-			for _, c := range path.Criteria {
-				if c.Ref.Opening > 0 {
-					return c.Ref.Opening
+// idleText says of each book that never decides why.
+func (s *shelf) idleText() []string {
+	var out []string
+	for _, b := range s.idle {
+		out = append(out, fmt.Sprintf("book %s, edition %s, is %s and decides nothing", b.Name, b.Edition, b.Status))
+	}
+	return out
+}
+
+// live are all editions that may decide on some proposal.
+func (s *shelf) live() []*rules.Book {
+	var out []*rules.Book
+	for i, e := range s.editions {
+		out = append(append(out, s.current[i]), e.Older(s.day)...)
+	}
+	return out
+}
+
+// limitsRecord says how many limits there are and how many of them rest on text
+// that nobody has read.
+type limitsRecord struct {
+	Used   int `json:"used"`
+	Unread int `json:"resting_on_unread_text"`
+}
+
+func limitsOf(b *rules.Book) limitsRecord {
+	all, unread := b.Limits()
+	return limitsRecord{all, unread}
+}
+
+// asksFor reports whether any live book names one of the measures.
+func (s *shelf) asksFor(measures ...string) bool {
+	found := false
+	for _, b := range s.live() {
+		for _, d := range b.Demands() {
+			for _, in := range d.Inputs() {
+				for _, m := range measures {
+					found = found || in.Ref.Measure == m
 				}
 			}
 		}
 	}
-	return 5 * foot
+	return found
+}
+
+// openingShown is the width of opening for which the summary shows runs: that
+// of the first book that speaks of one, else 5 ft. everyShown is likewise for
+// how much length an opening is asked, else 100 ft.
+func (s *shelf) shown() (opening, every float64) {
+	opening, every = 5*foot, 100*foot
+	var hasOpening, hasEvery bool
+	for _, b := range s.current {
+		for _, d := range b.Demands() {
+			if d.Ref.Opening > 0 && !hasOpening {
+				opening, hasOpening = d.Ref.Opening, true
+			}
+			if d.Ref.Every > 0 && !hasEvery {
+				every, hasEvery = d.Ref.Every, true
+			}
+		}
+	}
+	return opening, every
 }

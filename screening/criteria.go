@@ -9,58 +9,59 @@ import (
 )
 
 var criteriaHeader = []string{
-	"id", "authority", "book", "edition", "path", "criterion", "measure", "comparison",
+	"id", "authority", "book", "edition", "path", "criterion", "reading", "decides", "measure", "comparison",
 	"value", "limit", "unit", "margin", "guard_ft", "result", "reason", "cure",
 	"layer", "feature", "date", "citation", "evidence",
 }
 
-// criteria are the rows of criteria.csv for one proposal.
+// criteria are the rows of criteria.csv for one proposal: for each criterion the
+// reading that decides, then its other readings.
 func (r *result) criteria() [][]string {
 	var out [][]string
 	for _, d := range r.decisions {
 		for i := range d.Results {
 			out = append(out, criterionRow(r.p.id, d.Book, &d.Results[i]))
+			for k := range d.Results[i].Readings {
+				out = append(out, criterionRow(r.p.id, d.Book, &d.Results[i].Readings[k]))
+			}
 		}
 	}
 	return out
 }
 
 func criterionRow(id string, b *rules.Book, r *rules.Result) []string {
-	c := r.Criterion
-	value, limit := "", ""
-	switch c.Measure.Quantity {
+	c, d := r.Criterion, r.Demand
+	reading, decides, cite, evidence := c.Reading, "yes", c.Cite, c.Evidence
+	if r.Reading != nil {
+		reading, decides, cite, evidence = r.Reading.ID+": "+r.Reading.Says, "no", r.Reading.Cite, r.Reading.Evidence
+	}
+	value, limit, margin := "", "", ""
+	switch r.Measure.Quantity {
 	case rules.Word:
-		value, limit = r.Value.Word, strings.Join(c.Words, "; ")
+		value, limit = r.Value.Word, strings.Join(d.Words, "; ")
 	case rules.Names:
-		limit = strings.Join(c.Words, "; ")
-		if r.Outcome != rules.Unknown {
+		limit = strings.Join(d.Words, "; ")
+		if r.Outcome != rules.Unknown && r.Value.Unknown == "" {
 			value = "outside"
 			if len(r.Value.Names) > 0 {
 				value = strings.Join(r.Value.Names, "; ")
 			}
 		}
 	default:
-		limit = formatFull(roundNoise(c.Unit.FromSI(c.Limit)))
+		limit = formatFull(roundNoise(d.Unit.FromSI(d.Limit)))
 		if r.Value.Unknown == "" && r.Value.Bound == rules.Exact {
-			value = formatFull(c.Unit.FromSI(r.Value.Number))
+			value = formatFull(d.Unit.FromSI(r.Value.Number))
 		}
-	}
-	measure := c.Ref.Measure
-	if c.Ref.Opening > 0 {
-		measure += " (opening " + feetText(c.Ref.Opening) + ")"
+		margin = formatFull(d.Unit.FromSI(r.Margin))
 	}
 	reason := r.Reason
 	if len(r.Unstated) > 0 {
 		reason = strings.TrimPrefix(reason+"; accuracy not stated: "+strings.Join(r.Unstated, ", "), "; ")
 	}
-	margin := ""
-	if c.Measure.Quantity != rules.Word && c.Measure.Quantity != rules.Names {
-		margin = formatFull(c.Unit.FromSI(r.Margin))
-	}
 	row := []string{
-		id, b.Authority, b.Name, b.Edition, r.Path.ID, c.ID, measure, string(c.Comparison),
-		value, limit, c.Unit.Symbol, margin, formatFull(r.Guard / foot), r.Outcome.String(), reason, r.Cure,
-		r.Value.Layer, r.Value.Feature, r.Value.Date, c.Cite, string(c.Evidence),
+		id, b.Authority, b.Name, b.Edition, r.Path.ID, c.ID, reading, decides, measureText(r.Ref), string(d.Comparison),
+		value, limit, d.Unit.Symbol, margin, formatFull(r.Guard / foot), r.Outcome.String(), reason, r.Cure,
+		r.Value.Layer, r.Value.Feature, r.Value.Date, cite, string(evidence),
 	}
 	for i, text := range row {
 		if text != "" {
@@ -68,6 +69,21 @@ func criterionRow(id string, b *rules.Book, r *rules.Result) []string {
 		}
 	}
 	return row
+}
+
+// measureText is a measure with its parameters.
+func measureText(ref rules.Ref) string {
+	var with []string
+	if ref.Opening > 0 {
+		with = append(with, "opening "+feetText(ref.Opening))
+	}
+	if ref.Every > 0 {
+		with = append(with, "every "+feetText(ref.Every))
+	}
+	if len(with) == 0 {
+		return ref.Measure
+	}
+	return ref.Measure + " (" + strings.Join(with, ", ") + ")"
 }
 
 // roundNoise takes the last digits that unit conversion leaves off a limit, so

@@ -21,6 +21,7 @@ import (
 type Job struct {
 	DecisionDate Day             `yaml:"decision_date"`
 	Books        []string        `yaml:"books"`
+	Unverified   bool            `yaml:"unverified"` // show notices that rest on unverified figures
 	SearchRadius Distance        `yaml:"search_radius"`
 	Proposals    ProposalsSource `yaml:"proposals"`
 	Layers       LayerSources    `yaml:"layers"`
@@ -38,6 +39,7 @@ type LayerSources struct {
 	LowWater  *LayerSource           `yaml:"low_water"`
 	Shoreline *LayerSource           `yaml:"shoreline"`
 	Seagrass  *LayerSource           `yaml:"seagrass"`
+	Wetlands  *LayerSource           `yaml:"wetlands"`
 	Channels  *LayerSource           `yaml:"channels"`
 	Riparian  *LayerSource           `yaml:"riparian"`
 	Parcels   *LayerSource           `yaml:"parcels"`

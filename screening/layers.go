@@ -32,6 +32,7 @@ var layerKinds = map[string]layerKind{
 	"low_water":  {"the mean low water line", true, false, true},
 	"shoreline":  {"the shoreline", true, true, false},
 	"seagrass":   {"seagrass", false, true, false},
+	"wetlands":   {"wetlands", false, true, false},
 	"channels":   {"channels", true, true, false},
 	"riparian":   {"the riparian lines", true, false, false},
 	"parcels":    {"parcels", false, true, false},
@@ -45,7 +46,7 @@ func (s *LayerSources) named() iter.Seq2[string, *LayerSource] {
 			source *LayerSource
 		}{
 			{"high_water", s.HighWater}, {"low_water", s.LowWater}, {"shoreline", s.Shoreline},
-			{"seagrass", s.Seagrass}, {"channels", s.Channels}, {"riparian", s.Riparian}, {"parcels", s.Parcels},
+			{"seagrass", s.Seagrass}, {"wetlands", s.Wetlands}, {"channels", s.Channels}, {"riparian", s.Riparian}, {"parcels", s.Parcels},
 		} {
 			if !yield(l.name, l.source) {
 				return

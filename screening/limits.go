@@ -26,13 +26,18 @@ var drawnFrom = map[string]struct {
 	layer string
 	side  geo.LimitSide
 }{
-	"mhw_farthest":     {"high_water", geo.WaterSide},
-	"mhw_nearest":      {"high_water", geo.WaterSide},
-	"mlw_farthest":     {"low_water", geo.WaterSide},
-	"mlw_nearest":      {"low_water", geo.WaterSide},
-	"riparian_nearest": {"riparian", geo.BothSides},
-	"seagrass_nearest": {"seagrass", geo.BothSides},
-	"channel_nearest":  {"channels", geo.BothSides},
+	"mhw_farthest":          {"high_water", geo.WaterSide},
+	"mhw_nearest":           {"high_water", geo.WaterSide},
+	"mhw_landward_edge":     {"high_water", geo.WaterSide},
+	"mlw_farthest":          {"low_water", geo.WaterSide},
+	"mlw_nearest":           {"low_water", geo.WaterSide},
+	"mlw_landward_edge":     {"low_water", geo.WaterSide},
+	"wetland_nearest":       {"wetlands", geo.BothSides},
+	"wetland_farthest":      {"wetlands", geo.BothSides},
+	"wetland_landward_edge": {"wetlands", geo.BothSides},
+	"riparian_nearest":      {"riparian", geo.BothSides},
+	"seagrass_nearest":      {"seagrass", geo.BothSides},
+	"channel_nearest":       {"channels", geo.BothSides},
 }
 
 // limitLines gathers the limits of all books, each place once.
@@ -41,11 +46,12 @@ func limitLines(books []*rules.Book) []*limitLine {
 	for _, b := range books {
 		for _, path := range b.Paths {
 			for _, c := range path.Criteria {
-				if _, ok := drawnFrom[c.Ref.Measure]; !ok || c.Limit <= 0 {
-					continue
-				}
 				name := strings.Join([]string{b.Name, path.ID, c.ID}, "/")
-				out = addLimit(out, c.Ref.Measure, c.Limit, name)
+				for _, in := range c.Inputs() {
+					if _, ok := drawnFrom[in.Ref.Measure]; ok && c.Limit > 0 {
+						out = addLimit(out, in.Ref.Measure, c.Limit, name)
+					}
+				}
 			}
 		}
 	}

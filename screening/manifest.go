@@ -16,6 +16,7 @@ type manifest struct {
 	DecisionDate string         `json:"decision_date"`
 	Settings     settings       `json:"settings"`
 	Books        []bookRecord   `json:"books"`
+	Idle         []string       `json:"books_that_decide_nothing,omitempty"`
 	Limits       limitsRecord   `json:"limits"`
 	Inputs       []*inputRecord `json:"inputs"`
 	Unstated     []string       `json:"accuracy_unstated"`
@@ -27,6 +28,8 @@ type manifest struct {
 type settings struct {
 	SearchRadius float64 `json:"search_radius_ft"`
 	Opening      float64 `json:"opening_shown_ft"`
+	Every        float64 `json:"opening_asked_every_ft"`
+	Unverified   bool    `json:"unverified_notices"`
 }
 
 type bookRecord struct {
@@ -35,35 +38,28 @@ type bookRecord struct {
 	Edition   string         `json:"edition"`
 	From      string         `json:"in_force_from"`
 	Until     string         `json:"in_force_until,omitempty"`
+	Started   string         `json:"for_work_started_until,omitempty"`
 	Caution   string         `json:"caution"`
 	Limits    limitsRecord   `json:"limits"`
 	Paths     map[string]int `json:"proposals_by_path"`
-}
-
-// limitsRecord says how many limits there are and how many of them rest on text
-// that nobody has read.
-type limitsRecord struct {
-	Used   int `json:"used"`
-	Unread int `json:"resting_on_unread_text"`
+	// Conditions are what the paths taken demand and nothing here has checked.
+	Conditions map[string][]string `json:"conditions_not_checked,omitempty"`
 }
 
 const caution = "Screening only: not a survey, a legal opinion or a design. The published rule, the permitting office and licensed practice decide."
 
-func (r *run) manifest(outputs Outputs, version string, opening float64) error {
+func (r *run) manifest(outputs Outputs, version string) error {
+	opening, every := r.shelf.shown()
 	m := manifest{
 		Tool: "waterward", Version: version, Caution: caution,
 		DecisionDate: r.job.DecisionDate.Format(time.DateOnly),
-		Settings:     settings{r.job.SearchRadius.Metres / foot, opening / foot},
+		Settings:     settings{roundNoise(r.radius / foot), roundNoise(opening / foot), roundNoise(every / foot), r.unverified},
 		Inputs:       r.log.sorted(), Unstated: r.unstatedAccuracy(),
 		Proposals: r.report.Proposals, Unusable: r.report.Unusable,
-		Limits: limitsRecord{r.report.Limits, r.report.Unread},
+		Limits: limitsRecord{r.report.Limits, r.report.Unread}, Idle: r.report.Idle,
 	}
-	for i, b := range r.books {
-		record := bookRecord{
-			Book: b.Name, Authority: b.Authority, Edition: b.Edition, Caution: b.Caution,
-			From: day(b.From), Until: day(b.Until), Limits: limitsOf(b), Paths: r.paths[i],
-		}
-		m.Books = append(m.Books, record)
+	for _, b := range r.shelf.live() {
+		m.Books = append(m.Books, r.bookRecord(b))
 	}
 	for _, in := range m.Inputs {
 		r.stated(in)
@@ -86,24 +82,33 @@ func (r *run) manifest(outputs Outputs, version string, opening float64) error {
 	return file.Close()
 }
 
+func (r *run) bookRecord(b *rules.Book) bookRecord {
+	out := bookRecord{
+		Book: b.Name, Authority: b.Authority, Edition: b.Edition, Caution: b.Caution,
+		From: day(b.From), Until: day(b.Until), Limits: limitsOf(b), Paths: r.paths[b],
+	}
+	if b.Started != nil {
+		out.Started = day(b.Started.Until)
+	}
+	for _, path := range b.Paths {
+		if r.paths[b][path.ID]+r.paths[b][path.ID+" with waiver"] == 0 {
+			continue
+		}
+		for _, c := range path.Conditions {
+			if out.Conditions == nil {
+				out.Conditions = map[string][]string{}
+			}
+			out.Conditions[path.ID] = append(out.Conditions[path.ID], c.String())
+		}
+	}
+	return out
+}
+
 func day(t time.Time) string {
 	if t.IsZero() {
 		return ""
 	}
 	return t.Format(time.DateOnly)
-}
-
-func limitsOf(b *rules.Book) limitsRecord {
-	var out limitsRecord
-	for _, path := range b.Paths {
-		for _, c := range path.Criteria {
-			out.Used++
-			if c.Evidence != rules.Read {
-				out.Unread++
-			}
-		}
-	}
-	return out
 }
 
 // stated adds to the record of a layer what the job states of it and what of it

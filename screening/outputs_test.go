@@ -122,7 +122,7 @@ func TestProposalsComeBackByteForByte(t *testing.T) {
 		require.Contains(t, added, tail)
 		n++
 	}
-	require.Equal(t, 23, n)
+	require.Equal(t, 28, n)
 }
 
 // TestWitnessLinesAreAsLongAsTheirMeasure: what a reviewer measures on the map

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"time"
 
 	"waterward/geo"
 )
@@ -11,18 +12,21 @@ import (
 // proposal is one proposed structure as its feature states it, lengths in
 // metres, NaN if not stated.
 type proposal struct {
-	feature    *geo.Feature
-	file       string
-	id         string
-	kind       string
-	material   string
-	datum      string
-	crest, bed float64 // elevations above datum
-	crestWidth float64
-	slope      float64 // horizontal to one vertical
-	accuracy   float64
-	footprint  *geo.Footprint
-	err        error // why it cannot be screened
+	feature       *geo.Feature
+	file          string
+	id            string
+	kind          string
+	material      string
+	datum         string
+	crest         float64   // elevation above datum
+	beds          []float64 // elevations of the bottom at equal steps along it, above datum; nil if not stated
+	wetland, fill float64   // elevations of the adjacent wetland and of the fill behind, above datum
+	crestWidth    float64
+	accuracy      float64
+	statedValues  []float64 // in the order of statedMeasures
+	started       time.Time // when work began or was contracted; zero if not stated
+	footprint     *geo.Footprint
+	err           error // why it cannot be screened
 }
 
 // newProposal reads a proposal; a fault is kept in it, so that it becomes a row
@@ -30,7 +34,7 @@ type proposal struct {
 func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	p := &proposal{
 		feature: f, file: source.File, id: f.ID, kind: f.Text("kind"), material: f.Text("material"), datum: strings.TrimSpace(f.Text("datum")),
-		accuracy: source.Accuracy.OrNaN(), crest: math.NaN(), bed: math.NaN(), crestWidth: math.NaN(), slope: math.NaN(),
+		accuracy: source.Accuracy.OrNaN(), crest: math.NaN(), wetland: math.NaN(), fill: math.NaN(), crestWidth: math.NaN(),
 	}
 	if p.id == "" {
 		p.id = fmt.Sprintf("#%d", f.Number)
@@ -43,28 +47,39 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 		return p
 	}
 	var width, diameter float64
-	for _, n := range []struct {
-		name     string
-		into     *float64
-		unit     float64
-		positive bool
-	}{
-		{"crest_elev_ft", &p.crest, foot, false}, {"bed_elev_ft", &p.bed, foot, false},
+	numbers := []numberOf{
+		{"crest_elev_ft", &p.crest, foot, false}, {"wetland_elev_ft", &p.wetland, foot, false},
+		{"fill_elev_ft", &p.fill, foot, false},
 		{"width_ft", &width, foot, true}, {"diameter_ft", &diameter, foot, true},
-		{"crest_width_ft", &p.crestWidth, foot, true}, {"side_slope", &p.slope, 1, true},
-		{"accuracy_ft", &p.accuracy, foot, true},
-	} {
-		value, ok, err := f.Number64(n.name)
-		if err == nil && ok && n.positive && value < 0 {
-			err = fmt.Errorf("%s is %g, which is less than nothing", n.name, value)
-		}
-		if err != nil {
+		{"crest_width_ft", &p.crestWidth, foot, true}, {"accuracy_ft", &p.accuracy, foot, true},
+	}
+	p.statedValues = make([]float64, len(statedMeasures))
+	for i, m := range statedMeasures {
+		p.statedValues[i] = math.NaN()
+		// A landward edge may lie landward of the line.
+		numbers = append(numbers, numberOf{m.property, &p.statedValues[i], m.perUnit, m.measure != "mtl_landward_edge"})
+	}
+	for _, n := range numbers {
+		if err := n.read(f); err != nil {
 			fail(err.Error(), "correct the property")
 			return p
 		}
-		if ok {
-			*n.into = value * n.unit
+	}
+	var err error
+	if p.beds, err = f.Numbers("bed_elev_ft"); err != nil {
+		fail(err.Error(), "give one elevation, or a list of them along the structure")
+		return p
+	}
+	for i := range p.beds {
+		p.beds[i] *= foot
+	}
+	if text := strings.TrimSpace(f.Text("started")); text != "" {
+		day, err := ParseDay(text)
+		if err != nil {
+			fail("started: "+err.Error(), "correct the property")
+			return p
 		}
+		p.started = day.Time
 	}
 	fp, err := geo.NewFootprint(f.Geometry, width, diameter)
 	if err != nil {
@@ -73,4 +88,32 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	}
 	p.footprint = fp
 	return p
+}
+
+// numberOf is a number among the properties of a proposal.
+type numberOf struct {
+	name     string
+	into     *float64
+	perUnit  float64
+	positive bool
+}
+
+func (n numberOf) read(f *geo.Feature) error {
+	value, ok, err := f.Number64(n.name)
+	if err == nil && ok && n.positive && value < 0 {
+		err = fmt.Errorf("%s is %g, which is less than nothing", n.name, value)
+	}
+	if err == nil && ok {
+		*n.into = value * n.perUnit
+	}
+	return err
+}
+
+// bed is the mean elevation of the bottom, NaN if not stated.
+func (p *proposal) bed() float64 {
+	sum := 0.0
+	for _, b := range p.beds {
+		sum += b
+	}
+	return sum / float64(len(p.beds))
 }

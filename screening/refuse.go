@@ -60,7 +60,7 @@ func (m *mapped) swapped() error {
 			faults = append(faults, &JobError{fmt.Sprintf("%s: its positions meet the high water line only with latitude and longitude swapped; one of the two files has them the wrong way round (GeoJSON puts longitude first)", l.source.File)})
 		}
 	}
-	for _, name := range []string{"low_water", "shoreline", "seagrass", "channels", "riparian", "parcels"} {
+	for _, name := range []string{"low_water", "shoreline", "seagrass", "wetlands", "channels", "riparian", "parcels"} {
 		if l := m.layer(name); l != nil {
 			check(l)
 		}

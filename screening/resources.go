@@ -54,27 +54,30 @@ func (s *site) resources() {
 		why := "no seagrass layer was given; add layers.seagrass"
 		s.values["seagrass_overlap"], s.values["seagrass_nearest"] = unknown("%s", why), unknown("%s", why)
 	} else {
-		s.seagrass(l)
+		s.cover(l, "seagrass_overlap", "seagrass_nearest")
 	}
 	if l := s.layers.layer("channels"); l == nil {
-		s.values["channel_nearest"] = unknown("no channels were given; add layers.channels")
+		why := "no channels were given; add layers.channels"
+		s.values["channel_nearest"], s.values["channel_reach"] = unknown("%s", why), unknown("%s", why)
 	} else {
-		s.values["channel_nearest"] = s.channel(l)
+		s.values["channel_nearest"], s.values["channel_reach"] = s.channel(l)
 	}
 }
 
-func (s *site) seagrass(l *layer) {
+// cover sets how much of what grows in a layer the footprint covers, and the
+// distance to it.
+func (s *site) cover(l *layer, overlapName, nearestName string) {
 	reach, why := s.reached(l)
 	if why != "" {
-		s.values["seagrass_overlap"], s.values["seagrass_nearest"] = unknown("%s", why), unknown("%s", why)
+		s.values[overlapName], s.values[nearestName] = unknown("%s", why), unknown("%s", why)
 		return
 	}
 	c := s.fp.Contact(l.geo, s.near(l.geo))
-	nearest := s.distanceValue(l, "seagrass_nearest", c.Nearest, c.Item, reach)
-	s.values["seagrass_nearest"] = nearest
+	nearest := s.distanceValue(l, nearestName, c.Nearest, c.Item, reach)
+	s.values[nearestName] = nearest
 	shared, err := s.fp.SharedArea(l.geo, c.Touched)
 	if err != nil {
-		s.values["seagrass_overlap"] = unknown("%v", err)
+		s.values[overlapName] = unknown("%v", err)
 		return
 	}
 	overlap := nearest
@@ -83,15 +86,15 @@ func (s *site) seagrass(l *layer) {
 	if len(c.Touched) > 0 {
 		overlap.Edge = &c.Depth
 	}
-	s.values["seagrass_overlap"] = overlap
+	s.values[overlapName] = overlap
 }
 
-// channel is the least distance to a channel's edge. A centreline stands for
-// its edge at half its width.
-func (s *site) channel(l *layer) rules.Value {
+// channel is the least distance to a channel's edge, and the reach of that
+// channel. A centreline stands for its edge at half its width.
+func (s *site) channel(l *layer) (nearest, name rules.Value) {
 	reach, why := s.reached(l)
 	if why != "" {
-		return unknown("%s", why)
+		return unknown("%s", why), unknown("%s", why)
 	}
 	// The edge of a channel whose centreline lies just outside the window can
 	// lie within it.
@@ -104,7 +107,8 @@ func (s *site) channel(l *layer) rules.Value {
 		}
 		a := l.items[item]
 		if math.IsNaN(a.width) {
-			return unknown("the channel centreline %s has no width_ft, so its edge is not known", a.label)
+			why := unknown("the channel centreline %s has no width_ft, so its edge is not known", a.label)
+			return why, why
 		}
 		r := toEdge(s.fp.Nearest(near.OnlyItems(func(it int) bool { return it == item })), a.width/2)
 		if r.Distance < best.Distance {
@@ -121,7 +125,18 @@ func (s *site) channel(l *layer) rules.Value {
 		v.Detail = detail
 		s.notice("channel_nearest is measured %s", detail)
 	}
-	return v
+	return v, s.channelReach(l, v, bestItem)
+}
+
+// channelReach is what the nearest channel says of which reach it is.
+func (s *site) channelReach(l *layer, nearest rules.Value, item int) rules.Value {
+	switch {
+	case nearest.Bound != rules.Exact:
+		return unknown("no channel is mapped within %s", feetText(nearest.Number))
+	case l.items[item].reach == "":
+		return unknown("the channel %s does not say of which reach it is; give it the property reach", l.items[item].label)
+	}
+	return rules.Value{Word: l.items[item].reach, Layer: l.name, Feature: l.items[item].label, Date: l.source.Date}
 }
 
 // toEdge moves the foot of a reach from a centreline to the edge on this side.

@@ -17,33 +17,6 @@ type result struct {
 	limits    []drawnLimit
 }
 
-// screen measures one proposal and has every book decide on it.
-func screen(p *proposal, layers *mapped, books []*rules.Book, limits []*limitLine, radius float64) *result {
-	r := &result{p: p}
-	if p.err != nil {
-		return r
-	}
-	r.site = newSite(p, layers, radius)
-	r.notices = r.site.notices
-	if r.p.err = r.site.unplaceable(); r.p.err != nil {
-		return r
-	}
-	for _, b := range books {
-		r.decisions = append(r.decisions, b.Decide(r.site))
-	}
-	r.notices = append(r.notices, unstated(r.decisions)...)
-	for _, d := range r.decisions {
-		for _, n := range d.Notices {
-			r.notices = append(r.notices, d.Book.Authority+": "+n)
-		}
-	}
-	var err error
-	if r.limits, err = r.site.setbacks(limits); err != nil {
-		r.notices = append(r.notices, "limit lines could not be drawn: "+err.Error())
-	}
-	return r
-}
-
 // unplaceable returns why no book can decide on a proposal although it can be
 // measured: it lies on land, where a small distance from the water's edge would
 // read as an easy path, or it is drawn with latitude and longitude swapped.
@@ -155,8 +128,8 @@ func blockedText(d *rules.Decision) string {
 }
 
 // measureCells are the columns of the measures; opening is the width of opening
-// the runs are shown for.
-func measureCells(areas []*layer, opening float64) []column {
+// the runs are shown for, every how much length an opening is asked for.
+func measureCells(areas []*layer, opening, every float64) []column {
 	var out []column
 	add := func(name string, of func(*site) cell) {
 		out = append(out, column{name, func(r *result) cell {
@@ -169,8 +142,13 @@ func measureCells(areas []*layer, opening float64) []column {
 	for _, c := range measureColumns {
 		m, _ := rules.FindMeasure(c.measure)
 		ref := rules.Ref{Measure: c.measure}
-		if m.Parameter != "" {
-			ref.Opening = opening
+		for _, parameter := range m.Parameters {
+			switch parameter {
+			case rules.OpeningParameter:
+				ref.Opening = opening
+			case rules.EveryParameter:
+				ref.Every = every
+			}
 		}
 		add(c.name, func(s *site) cell {
 			if c.measure == "narrowest_opening" && len(s.fp.Links) == 0 {
@@ -179,6 +157,7 @@ func measureCells(areas []*layer, opening float64) []column {
 			return measureCell(s.Measure(ref), c)
 		})
 	}
+	add("channel_reach", func(s *site) cell { return textCell(s.values["channel_reach"].Word) })
 	for _, l := range areas {
 		name := strings.TrimPrefix(l.name, "areas.")
 		add("in_area_"+name, func(s *site) cell { return areaCell(s.values["in_area:"+name]) })
@@ -206,7 +185,7 @@ func closingColumns() []column {
 }
 
 // summaryColumns are the columns of summary.csv.
-func summaryColumns(books []*rules.Book, areas []*layer, opening float64) []column {
+func summaryColumns(books []*rules.Book, areas []*layer, opening, every float64) []column {
 	position := func(axis int) func(*result) cell {
 		return func(r *result) cell {
 			if r.p.feature.Geometry == nil {
@@ -222,15 +201,32 @@ func summaryColumns(books []*rules.Book, areas []*layer, opening float64) []colu
 		{"lat", position(1)},
 	}
 	out = append(out, decisionColumns(books, false)...)
-	out = append(out, measureCells(areas, opening)...)
-	out = append(out, column{"material", func(r *result) cell { return textCell(r.p.material) }})
+	out = append(out, measureCells(areas, opening, every)...)
+	out = append(out, statedColumns()...)
 	return append(out, closingColumns()...)
 }
 
+// statedColumns repeat what proposals state of themselves; in the features they
+// stand already.
+func statedColumns() []column {
+	var out []column
+	for i, m := range statedMeasures {
+		out = append(out, column{m.property, func(r *result) cell {
+			if r.p.statedValues == nil {
+				return textCell("")
+			}
+			return numberCell(r.p.statedValues[i]/m.perUnit, 2)
+		}})
+	}
+	return append(out,
+		column{"fill", func(r *result) cell { return textCell(r.p.word("fill")) }},
+		column{"material", func(r *result) cell { return textCell(r.p.material) }})
+}
+
 // featureColumns are the properties added to every proposal.
-func featureColumns(books []*rules.Book, areas []*layer, opening float64) []column {
+func featureColumns(books []*rules.Book, areas []*layer, opening, every float64) []column {
 	out := decisionColumns(books, true)
-	out = append(out, measureCells(areas, opening)...)
+	out = append(out, measureCells(areas, opening, every)...)
 	return append(out, closingColumns()...)
 }
 

@@ -25,6 +25,7 @@ type Report struct {
 	Defects   int      // features of layers that could not be used
 	Limits    int      // of all books
 	Unread    int      // limits that rest on text nobody has read
+	Idle      []string // books asked for that never decide, and why
 	Messages  []string // each fault found in the inputs, in order
 }
 
@@ -35,7 +36,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		return nil, &JobError{err.Error()}
 	}
 	log := &inputLog{}
-	books, err := loadBooks(files, job, log)
+	shelf, err := loadBooks(files, job, log)
 	if err != nil {
 		return nil, err
 	}
@@ -44,21 +45,33 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		return nil, err
 	}
 	run := &run{
-		job: job, layers: layers, books: books, limits: limitLines(books), log: log,
-		report: &Report{}, workers: options.Workers,
+		job: job, log: log, report: &Report{}, workers: options.Workers,
+		basis: basis{
+			layers: layers, shelf: shelf, source: job.Proposals,
+			radius: job.SearchRadius.Metres, unverified: job.Unverified,
+		},
 	}
 	if run.workers <= 0 {
 		run.workers = runtime.GOMAXPROCS(0)
 	}
 	run.workers = min(run.workers, maxWorkers)
 	run.layerDefects()
-	for _, b := range books {
+	run.report.Idle = shelf.idleText()
+	for _, b := range shelf.live() {
 		of := limitsOf(b)
 		run.report.Limits += of.Used
 		run.report.Unread += of.Unread
 	}
-	opening := openingShown(books)
-	run.out, err = newWriters(outputs, summaryColumns(books, layers.areas, opening), featureColumns(books, layers.areas, opening))
+	if shelf.asksFor("project_length", "project_bank_length") {
+		files, err = readTwice(files, job.Proposals.File, func(in io.Reader) {
+			run.basis.projects = findProjects(ctx, job.Proposals.File, in)
+		})
+		if err != nil {
+			return nil, err
+		}
+	}
+	opening, every := shelf.shown()
+	run.out, err = newWriters(outputs, summaryColumns(shelf.current, layers.areas, opening, every), featureColumns(shelf.current, layers.areas, opening, every))
 	if err != nil {
 		return nil, err
 	}
@@ -66,7 +79,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		run.out.close()
 		return nil, err
 	}
-	return run.report, run.manifest(outputs, options.Version, opening)
+	return run.report, run.manifest(outputs, options.Version)
 }
 
 // maxWorkers is more than any machine can make use of.
@@ -74,15 +87,13 @@ const maxWorkers = 1024
 
 // run is the state of one run.
 type run struct {
+	basis
 	job     *Job
-	layers  *mapped
-	books   []*rules.Book
-	limits  []*limitLine
 	log     *inputLog
 	out     *writers
 	workers int
 	report  *Report
-	paths   []map[string]int // by book, how many proposals came out on a path
+	paths   map[*rules.Book]map[string]int // how many proposals came out on a path
 }
 
 // slot is one proposal on its way through the workers.
@@ -112,15 +123,15 @@ func (r *run) proposals(ctx context.Context, files Files) error {
 		wait.Go(func() {
 			for s := range work {
 				p := newProposal(s.feature, r.job.Proposals)
-				s.rows = r.out.format(screen(p, r.layers, r.books, r.limits, r.job.SearchRadius.Metres))
+				s.rows = r.out.format(r.screen(p))
 				close(s.done)
 			}
 		})
 	}
 	var writeErr error
-	r.paths = make([]map[string]int, len(r.books))
-	for i := range r.paths {
-		r.paths[i] = map[string]int{}
+	r.paths = map[*rules.Book]map[string]int{}
+	for _, b := range r.shelf.live() {
+		r.paths[b] = map[string]int{}
 	}
 	for ctx.Err() == nil {
 		var s *slot
@@ -220,12 +231,8 @@ func (r *run) count(result *result) {
 		r.report.Messages = append(r.report.Messages, result.p.err.Error())
 		return
 	}
-	for i, d := range result.decisions {
-		name := d.Path.ID
-		if len(d.Waiver) > 0 {
-			name += " with waiver"
-		}
-		r.paths[i][name]++
+	for _, d := range result.decisions {
+		r.paths[d.Book][outcome(&d)]++
 	}
 }
 

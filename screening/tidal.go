@@ -29,7 +29,7 @@ func (s *site) tidal() {
 	if s.bank != nil {
 		s.alongBank()
 	} else {
-		s.values["bank_length"] = unknown("%s", why)
+		s.values["bank_length"], s.values["longest_overlap"] = unknown("%s", why), unknown("%s", why)
 	}
 	if low == nil {
 		s.fromLine(nil, nil, "no mean low water line was given; add layers.low_water", "mlw")
@@ -87,16 +87,17 @@ func (s *site) homeBank(l *layer, faced *geo.Lines, unsettled []geo.Unsettled) (
 	return bank, ""
 }
 
-// fromLine sets the farthest and nearest distance from one tidal line.
+// fromLine sets the farthest and nearest distance from one tidal line, and that
+// of the landward edge.
 func (s *site) fromLine(l *layer, bank *geo.Bank, why, prefix string) {
-	farthest, nearest := prefix+"_farthest", prefix+"_nearest"
-	if bank == nil {
-		s.values[farthest], s.values[nearest] = unknown("%s", why), unknown("%s", why)
-		return
-	}
-	if v, bad := s.incomplete(); bad {
+	farthest, nearest, landward := prefix+"_farthest", prefix+"_nearest", prefix+"_landward_edge"
+	none := unknown("%s", why)
+	if v, bad := s.incomplete(); bad && bank != nil {
 		// The drawn line may be either edge of the structure, or its middle.
-		s.values[farthest], s.values[nearest] = v, v
+		none = v
+	}
+	if none.Unknown != "" {
+		s.values[farthest], s.values[nearest], s.values[landward] = none, none, none
 		return
 	}
 	value := func(name string, r geo.Reach) rules.Value {
@@ -109,6 +110,7 @@ func (s *site) fromLine(l *layer, bank *geo.Bank, why, prefix string) {
 	}
 	far := value(farthest, s.fp.Farthest(bank.Lines))
 	s.values[nearest] = value(nearest, bank.Least(s.fp))
+	s.values[landward] = value(landward, s.fp.LandwardEdge(bank.Lines))
 	// A structure can move landward no farther than its landward edge allows;
 	// mean high water is measured first.
 	if edge := s.values["mhw_nearest"]; edge.Unknown == "" {
@@ -130,6 +132,7 @@ func (s *site) alongBank() {
 		length += st.Length
 	}
 	s.values["bank_length"] = rules.Value{Number: length}
+	s.values["longest_overlap"] = rules.Value{Number: s.bank.LongestOverlap(s.fp)}
 	high := s.layers.layer("high_water")
 	if s.bank.Island {
 		s.notice("the home bank is an island (%s)", high.items[s.bank.Lines.Item(s.fp.Nearest(s.bank.Lines).Foot)].label)

@@ -195,7 +195,7 @@ func TestAChannelJustOutsideTheWindow(t *testing.T) {
 	require.NoError(t, err)
 	f, err := features.Next()
 	require.NoError(t, err)
-	v := newSite(newProposal(f, ProposalsSource{File: "proposals"}), layers, defaultRadius).values["channel_nearest"]
+	v := newSite(newProposal(f, ProposalsSource{File: "proposals"}), layers, nil, defaultRadius).values["channel_nearest"]
 	require.Empty(t, v.Unknown)
 	if v.Bound == rules.MoreThan {
 		require.LessOrEqual(t, v.Number, 950.01*foot)

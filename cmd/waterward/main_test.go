@@ -73,8 +73,9 @@ func table(ts *testscript.TestScript, name string) (header []string, body [][]st
 }
 
 // cell FILE KEY COLUMN WANT: in every row that the key picks the column reads
-// so. A key is an id, or id/authority/path/criterion in criteria.csv; with "!"
-// no such row reads so; a WANT of ~TEXT is held by the cell.
+// so. A key is an id, or id/authority/path/criterion in criteria.csv, where the
+// row of another reading is id/authority/path/criterion/READING; with "!" no
+// such row reads so; a WANT of ~TEXT is held by the cell.
 func cell(ts *testscript.TestScript, neg bool, args []string) {
 	if len(args) != 4 {
 		ts.Fatalf("usage: [!] cell FILE KEY COLUMN WANT")
@@ -90,7 +91,8 @@ func cell(ts *testscript.TestScript, neg bool, args []string) {
 		return 0
 	}
 	key := []int{column("id")}
-	if parts := strings.Split(args[1], "/"); len(parts) == 4 {
+	parts := strings.Split(args[1], "/")
+	if len(parts) >= 4 {
 		key = append(key, column("authority"), column("path"), column("criterion"))
 	}
 	at, found := column(args[2]), 0
@@ -98,6 +100,10 @@ func cell(ts *testscript.TestScript, neg bool, args []string) {
 		var name []string
 		for _, k := range key {
 			name = append(name, row[k])
+		}
+		if len(parts) >= 4 && row[column("decides")] == "no" {
+			reading, _, _ := strings.Cut(row[column("reading")], ":")
+			name = append(name, reading)
 		}
 		if strings.Join(name, "/") != args[1] {
 			continue

@@ -3,62 +3,136 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
 
 	"github.com/urfave/cli/v2"
 
 	"waterward/rules"
 )
 
-const rulesExample = "waterward rules check county.yaml us-fl-state"
+const rulesExample = "waterward rules show us-federal"
 
 func rulesCommand() *cli.Command {
-	return &cli.Command{
-		Name:            "rules",
-		Usage:           "work with rule books",
-		HideHelpCommand: true,
-		Subcommands: []*cli.Command{{
-			Name:               "check",
-			Usage:              "read rule books strictly and run their examples; all errors at once",
-			Description:        "Without a book, every built-in one is checked.",
-			ArgsUsage:          "[BOOK...]",
-			CustomHelpTemplate: example(rulesExample) + cli.CommandHelpTemplate,
-			Action:             checkRules,
+	command := func(name, arguments, usage, description, shown string, action cli.ActionFunc) *cli.Command {
+		return &cli.Command{
+			Name: name, ArgsUsage: arguments, Usage: usage, Description: description,
+			CustomHelpTemplate: example(shown) + cli.CommandHelpTemplate,
 			OnUsageError:       wrongFlag,
-		}},
+			Action: func(c *cli.Context) error {
+				if err := refuseArguments(c, true); err != nil {
+					return err
+				}
+				return action(c)
+			},
+		}
+	}
+	const naming = "BOOK is a built-in book, a built-in book with its edition (us-federal@2021), or a file."
+	return &cli.Command{
+		Name:               "rules",
+		Usage:              "list, show, check and compare rule books",
+		HideHelpCommand:    true,
+		CustomHelpTemplate: example(rulesExample) + cli.SubcommandHelpTemplate,
+		Subcommands: []*cli.Command{
+			command("list", "", "the built-in books, their editions and dates, and how much of them rests on unread text",
+				"", "waterward rules list", listRules),
+			command("show", "BOOK", "the paths and criteria of a book with their citations",
+				naming+" Without an edition, the latest in force is shown.", rulesExample, showRules),
+			command("check", "[BOOK...]", "read rule books strictly and run their examples; all errors at once",
+				naming+" Books of one name are checked as editions of one another. Without a BOOK, every built-in one is checked.",
+				"waterward rules check county.yaml", checkRules),
+			command("diff", "OLD NEW", "what changed from one edition to another, in words",
+				naming, "waterward rules diff us-federal@2017 us-federal@2026", diffRules),
+		},
 		Action: func(c *cli.Context) error {
 			if c.Args().Present() {
-				return usageError("there is no command %q; there is rules check", c.Args().First())
+				return usageError("there is no command %q; there are rules list, show, check and diff", c.Args().First())
 			}
 			return cli.ShowSubcommandHelp(c)
 		},
 	}
 }
 
-func checkRules(c *cli.Context) error {
-	if err := refuseArguments(c, true); err != nil {
+func listRules(c *cli.Context) error {
+	if c.Args().Present() {
+		return usageError("unexpected argument %q; rules list takes none", c.Args().First())
+	}
+	table := tabwriter.NewWriter(c.App.Writer, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(table, "BOOK\tEDITION\tIN FORCE\tLIMITS\tUNREAD\tTITLE")
+	for _, name := range rules.BuiltInNames() {
+		editions, err := rules.BuiltIn(name)
+		if err != nil {
+			return err
+		}
+		for _, b := range editions {
+			limits, unread := b.Limits()
+			fmt.Fprintf(table, "%s\t%s\t%s\t%d\t%d\t%s\n", b.Name, b.Edition, b.Period(), limits, unread, b.Title)
+		}
+	}
+	return table.Flush()
+}
+
+func showRules(c *cli.Context) error {
+	if c.NArg() != 1 {
+		return usageError("rules show takes one BOOK; rules list names them")
+	}
+	book, err := oneBook(c, c.Args().First())
+	if err != nil {
 		return err
 	}
+	return book.Show(c.App.Writer)
+}
+
+func diffRules(c *cli.Context) error {
+	if c.NArg() != 2 {
+		return usageError("rules diff takes two books, OLD and NEW")
+	}
+	old, err := oneBook(c, c.Args().Get(0))
+	if err != nil {
+		return err
+	}
+	next, err := oneBook(c, c.Args().Get(1))
+	if err != nil {
+		return err
+	}
+	changes := rules.Diff(old, next)
+	if len(changes) == 0 {
+		changes = []string{"nothing changed"}
+	}
+	for _, change := range changes {
+		fmt.Fprintln(c.App.Writer, change)
+	}
+	return nil
+}
+
+func checkRules(c *cli.Context) error {
 	names := c.Args().Slice()
 	if len(names) == 0 {
 		names = rules.BuiltInNames()
 	}
 	files := &inputs{stdin: c.App.Reader}
+	var all []*rules.Book
 	failed := false
+	fail := func(text string) {
+		failed = true
+		fmt.Fprintln(c.App.Writer, text)
+	}
 	for _, name := range names {
-		book, err := openBook(files, name)
+		books, err := openBooks(files, name)
 		if err != nil {
-			failed = true
-			fmt.Fprintln(c.App.Writer, err)
+			fail(err.Error())
 			continue
 		}
-		faults := book.Check()
-		for _, fault := range faults {
-			failed = true
-			fmt.Fprintf(c.App.Writer, "%s: %s\n", name, fault)
+		all = append(all, books...)
+		for _, b := range books {
+			if !checkBook(c.App.Writer, name, b) {
+				failed = true
+			}
 		}
-		if len(faults) == 0 {
-			fmt.Fprintf(c.App.Writer, "%s: edition %s, %d paths, %d examples: ok\n", name, book.Edition, len(book.Paths), len(book.Examples))
-		}
+	}
+	if _, err := rules.Gather(all); err != nil {
+		fail(err.Error())
 	}
 	if failed {
 		return &exitError{exitUsage, errors.New("some books have errors")}
@@ -66,14 +140,53 @@ func checkRules(c *cli.Context) error {
 	return nil
 }
 
-func openBook(files *inputs, name string) (*rules.Book, error) {
-	if !rules.IsFile(name) {
-		return rules.BuiltIn(name)
+// checkBook runs a book's examples and prints its faults and warnings.
+func checkBook(w io.Writer, name string, b *rules.Book) bool {
+	faults, warnings := b.Check(), b.Warnings()
+	for _, fault := range faults {
+		fmt.Fprintf(w, "%s: edition %s: %s\n", name, b.Edition, fault)
 	}
-	file, err := files.Open(name)
+	for _, warning := range warnings {
+		fmt.Fprintf(w, "%s: edition %s: warning: %s\n", name, b.Edition, warning)
+	}
+	if len(faults) == 0 {
+		fmt.Fprintf(w, "%s: edition %s, %d paths, %d examples: ok\n", name, b.Edition, len(b.Paths), len(b.Examples))
+	}
+	return len(faults) == 0
+}
+
+// openBooks returns the book of a file, an edition of a built-in book, or all of
+// its editions.
+func openBooks(files *inputs, name string) ([]*rules.Book, error) {
+	if rules.IsFile(name) {
+		file, err := files.Open(name)
+		if err != nil {
+			return nil, err
+		}
+		defer file.Close()
+		b, err := rules.Load(name, file)
+		if err != nil {
+			return nil, err
+		}
+		return []*rules.Book{b}, nil
+	}
+	name, edition, one := strings.Cut(name, "@")
+	editions, err := rules.BuiltIn(name)
+	if err != nil || !one {
+		return editions, err
+	}
+	b, err := editions.Named(edition)
 	if err != nil {
 		return nil, err
 	}
-	defer file.Close()
-	return rules.Load(name, file)
+	return []*rules.Book{b}, nil
+}
+
+// oneBook is a book as show and diff name it: of several editions the latest.
+func oneBook(c *cli.Context, name string) (*rules.Book, error) {
+	books, err := openBooks(&inputs{stdin: c.App.Reader}, name)
+	if err != nil {
+		return nil, &exitError{exitUsage, err}
+	}
+	return books[len(books)-1], nil
 }

@@ -29,12 +29,14 @@ func screenCommand() *cli.Command {
 			layer("low-water", "mean low water line"),
 			layer("shoreline", "land areas, or shorelines with a stated side"),
 			layer("seagrass", "seagrass areas"),
+			layer("wetlands", "wetland areas"),
 			layer("channels", "channel areas, or centrelines with width_ft"),
 			layer("riparian", "riparian lines"),
 			layer("parcels", "parcels"),
 			&cli.StringSliceFlag{Name: "area", Usage: "a named area layer, `NAME=FILE`; may be repeated"},
 			&cli.StringSliceFlag{Name: "book", Usage: "rule `BOOK`, built in or a file; may be repeated"},
 			&cli.StringFlag{Name: "decision-date", Usage: "the `DAY` whose rules decide, as 2026-11-25"},
+			&cli.BoolFlag{Name: "unverified", Usage: "show notices that rest on figures too doubtful for a limit"},
 			&cli.IntFlag{Name: "workers", Usage: "screen `N` proposals at once (default: one for each processor)"},
 			&cli.BoolFlag{Name: "strict", Usage: "write nothing if any feature cannot be used"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print errors only"},
@@ -82,6 +84,9 @@ func screen(c *cli.Context) error {
 		return err
 	}
 	if !c.Bool("quiet") {
+		for _, text := range report.Idle {
+			say(c.App.ErrWriter, text)
+		}
 		fmt.Fprintf(c.App.ErrWriter, "waterward: %d proposals, %d of them without a result; see %s\n",
 			report.Proposals, report.Unusable, filepath.Join(c.String("out"), "summary.csv"))
 		fmt.Fprintf(c.App.ErrWriter, "waterward: %d of the %d limits used rest on text nobody has read (evidence, in criteria.csv)\n",
@@ -118,7 +123,7 @@ func loadJob(c *cli.Context, files *inputs) (*screening.Job, error) {
 		into **screening.LayerSource
 	}{
 		{"high-water", &layers.HighWater}, {"low-water", &layers.LowWater}, {"shoreline", &layers.Shoreline},
-		{"seagrass", &layers.Seagrass}, {"channels", &layers.Channels}, {"riparian", &layers.Riparian},
+		{"seagrass", &layers.Seagrass}, {"wetlands", &layers.Wetlands}, {"channels", &layers.Channels}, {"riparian", &layers.Riparian},
 		{"parcels", &layers.Parcels},
 	} {
 		if name := c.String(l.flag); name != "" {
@@ -151,5 +156,6 @@ func loadJob(c *cli.Context, files *inputs) (*screening.Job, error) {
 		}
 		job.DecisionDate = day
 	}
+	job.Unverified = job.Unverified || c.Bool("unverified")
 	return job, nil
 }

@@ -1,0 +1,106 @@
+package screening
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"waterward/rules"
+)
+
+// basis is what every proposal of a run is screened against.
+type basis struct {
+	layers     *mapped
+	shelf      *shelf
+	source     ProposalsSource
+	projects   projects
+	radius     float64
+	unverified bool // show notices that rest on unverified figures
+}
+
+// screen measures one proposal and has every book decide on it.
+func (b *basis) screen(p *proposal) *result {
+	r := &result{p: p}
+	if p.err != nil {
+		return r
+	}
+	project := b.projects[projectOf(p.feature)]
+	if project != nil {
+		project.measure(b.source, b.layers, b.radius)
+	}
+	r.site = newSite(p, b.layers, project, b.radius)
+	r.notices = r.site.notices
+	if r.p.err = r.site.unplaceable(); r.p.err != nil {
+		return r
+	}
+	var books []*rules.Book
+	for _, e := range b.shelf.editions {
+		d := b.decide(r, e)
+		books = append(books, d.Book)
+		r.decisions = append(r.decisions, d)
+	}
+	r.notices = append(r.notices, unstated(r.decisions)...)
+	var err error
+	if r.limits, err = r.site.setbacks(limitLines(books)); err != nil {
+		r.notices = append(r.notices, "limit lines could not be drawn: "+err.Error())
+	}
+	return r
+}
+
+// decide has the edition of a book decide that the dates call for, and adds what
+// must be seen.
+func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
+	// One is in force: loadBooks has seen to it.
+	book, _ := editions.For(b.shelf.day, r.p.started)
+	current, _ := editions.On(b.shelf.day)
+	d := book.Decide(r.site)
+	say := func(format string, args ...any) {
+		r.notices = append(r.notices, book.Authority+": "+fmt.Sprintf(format, args...))
+	}
+	if book != current {
+		say("decided by edition %s, as work started on %s; it goes on so until %s", book.Edition, day(r.p.started), day(book.Started.Until))
+	} else if r.p.started.IsZero() {
+		for _, older := range editions.Older(b.shelf.day) {
+			if was := older.Decide(r.site); outcome(&was) != outcome(&d) {
+				say("for work started by %s edition %s decides, and by it the path is %s", day(older.Until), older.Edition, outcome(&was))
+			}
+		}
+	}
+	for _, reread := range d.Rereads {
+		if reread.Result.Reading.Evidence != rules.Unverified || b.unverified {
+			say("%s", reread)
+		}
+	}
+	for _, n := range d.Notices {
+		if n.Evidence != rules.Unverified || b.unverified {
+			say("%s", n)
+		}
+	}
+	if asks := unchecked(d.Unchecked, r.site); len(asks) > 0 {
+		say("not checked, as nothing answers: %s", strings.Join(asks, ", "))
+	}
+	return d
+}
+
+// outcome is the path of a decision and whether it needs a waiver.
+func outcome(d *rules.Decision) string {
+	if len(d.Waiver) > 0 {
+		return d.Path.ID + " with waiver"
+	}
+	return d.Path.ID
+}
+
+// unchecked lists what notices ask about and nothing answers.
+func unchecked(notices []*rules.Notice, facts rules.Facts) []string {
+	var out []string
+	for _, n := range notices {
+		for _, when := range n.When {
+			text := when.Asks()
+			open := n.Evidence != rules.Unverified && !when.Answered(facts)
+			if open && !slices.Contains(out, text) {
+				out = append(out, text)
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,173 @@
+package screening
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"waterward/geo"
+	"waterward/rules"
+)
+
+// level is a tidal plane to which an elevation can be tied.
+type level struct {
+	name  string // as a datum is written
+	title string
+	layer *layer
+	bank  *geo.Bank // nil if not known here
+}
+
+func (s *site) meanHigh() level {
+	return level{"MHW", "mean high water", s.layers.layer("high_water"), s.bank}
+}
+
+func (s *site) meanLow() level {
+	return level{"MLW", "mean low water", s.layers.layer("low_water"), s.low}
+}
+
+// over is how far an elevation of the proposal lies over a tidal plane, in one
+// vertical datum or unknown; what says whose elevation it is.
+func (s *site) over(l level, elevation float64, what string) rules.Value {
+	datum := s.p.datum
+	switch {
+	case datum == "":
+		return unknown("the %s elevation has no datum; state it", what)
+	case strings.EqualFold(datum, l.name):
+		return rules.Value{Number: elevation}
+	case l.bank == nil:
+		return unknown("no %s line is known here, so neither is its elevation", l.title)
+	}
+	line := l.layer.items[l.bank.Lines.Item(s.fp.Nearest(l.bank.Lines).Foot)]
+	of := l.layer.source.Datum
+	switch {
+	case math.IsNaN(line.elevation):
+		return unknown("the %s line %s has no elevation_ft, so a %s in %s cannot be set against it; give a tie, or the %s above %s", l.title, line.label, what, datum, what, l.name)
+	case of == "":
+		return unknown("the elevation of the %s line has no datum; state it in the job", l.title)
+	case !strings.EqualFold(of, datum):
+		return unknown("the %s is in %s and the elevation of %s in %s; give the %s in %s or above %s", what, datum, l.title, of, what, of, l.name)
+	}
+	return rules.Value{Number: elevation - line.elevation, Layer: l.layer.name, Feature: line.label, Date: l.layer.source.Date}
+}
+
+// vertical sets the measures of heights, depths and volumes.
+func (s *site) vertical() {
+	s.values["crest_above_mhw"] = unknown("the proposal states no crest_elev_ft")
+	if !math.IsNaN(s.p.crest) {
+		s.values["crest_above_mhw"] = s.over(s.meanHigh(), s.p.crest, "crest")
+	}
+	s.values["crest_above_wetland"] = s.overWetland()
+	s.depths()
+	s.values["fill_tide_ranges"] = s.fillInTides()
+	volume := s.volume()
+	s.values["fill_volume"], s.values["fill_per_length"] = volume, volume
+	if volume.Unknown != "" {
+		return
+	}
+	length := s.values["bank_length"]
+	switch {
+	case length.Unknown != "":
+		s.values["fill_per_length"] = length
+	case length.Number == 0:
+		s.values["fill_per_length"] = unknown("the structure occupies no length of bank")
+	default:
+		s.values["fill_per_length"] = rules.Value{Number: volume.Number / length.Number}
+	}
+}
+
+// overWetland is the crest over the ground of the adjacent wetland; both are
+// stated by the proposal in its one datum.
+func (s *site) overWetland() rules.Value {
+	switch {
+	case math.IsNaN(s.p.crest):
+		return unknown("the proposal states no crest_elev_ft")
+	case math.IsNaN(s.p.wetland):
+		return unknown("the proposal states no wetland_elev_ft, the ground of the adjacent wetland")
+	}
+	return rules.Value{Number: s.p.crest - s.p.wetland}
+}
+
+// depths sets the depths of water along the structure, from the elevations of
+// the bottom it states.
+func (s *site) depths() {
+	mean, deepest := s.p.bed(), math.NaN()
+	if len(s.p.beds) == 0 {
+		why := unknown("the proposal states no bed_elev_ft")
+		s.values["mhw_mean_depth"], s.values["mlw_greatest_depth"] = why, why
+		return
+	}
+	for i, bed := range s.p.beds {
+		if i == 0 || bed < deepest {
+			deepest = bed
+		}
+	}
+	detail := "from one elevation of the bottom"
+	if n := len(s.p.beds); n > 1 {
+		detail = fmt.Sprintf("from %d elevations of the bottom along it", n)
+	}
+	below := func(l level, bed float64) rules.Value {
+		v := s.over(l, bed, "bed")
+		v.Number = 0 - v.Number
+		if v.Unknown == "" {
+			v.Detail = detail
+		}
+		return v
+	}
+	s.values["mhw_mean_depth"] = below(s.meanHigh(), mean)
+	s.values["mlw_greatest_depth"] = below(s.meanLow(), deepest)
+}
+
+// fillInTides is how far the fill behind the structure stands over mean low
+// water, in mean tide ranges.
+func (s *site) fillInTides() rules.Value {
+	if math.IsNaN(s.p.fill) {
+		return unknown("the proposal states no fill_elev_ft, the ground made behind it")
+	}
+	low, high := s.over(s.meanLow(), s.p.fill, "fill"), s.over(s.meanHigh(), s.p.fill, "fill")
+	for _, v := range []rules.Value{low, high} {
+		if v.Unknown != "" {
+			return v
+		}
+	}
+	tide := low.Number - high.Number
+	if tide <= 0 {
+		return unknown("mean high water is not above mean low water here; check the elevations of both lines")
+	}
+	low.Number /= tide
+	return low
+}
+
+// volume is the fill of all elements, each a mound with all sides sloped.
+func (s *site) volume() rules.Value {
+	p := s.p
+	if v, bad := s.incomplete(); bad {
+		return v
+	}
+	height := p.crest - p.bed()
+	stated := s.values["side_slope"]
+	switch {
+	case math.IsNaN(height):
+		return unknown("the fill needs crest_elev_ft and bed_elev_ft, in one datum")
+	case math.IsNaN(p.crestWidth) && stated.Unknown != "":
+		return unknown("the fill needs crest_width_ft or side_slope")
+	case height <= 0:
+		return unknown("the crest is not above the bed")
+	}
+	sum := 0.0
+	for i := range s.fp.Elements {
+		e := &s.fp.Elements[i]
+		m := mound{length: e.Length, width: e.Length, disc: e.IsDisc()}
+		if !m.disc {
+			m.width = e.Area() / e.Length
+		}
+		slope := stated.Number
+		if stated.Unknown != "" {
+			slope = (m.width - p.crestWidth) / (2 * height)
+		}
+		if slope < 0 || 2*slope*height > m.width {
+			return unknown("crest width, side slope, height and the width of the footprint do not fit one another")
+		}
+		sum += m.Volume(height, slope)
+	}
+	return rules.Value{Number: sum}
+}
