@@ -202,7 +202,7 @@ func TestLandwardEdgeAgainstSamples(t *testing.T) {
 		low, high := math.Inf(-1), math.Inf(-1)
 		for i := range fp.Elements {
 			single := &Footprint{Elements: fp.Elements[i : i+1]}
-			l, h := sampledEdge(&fp.Elements[i], shore, left, single.Least(NewLines(shore)).Distance)
+			l, h := sampledEdge(&fp.Elements[i], shore, left, single.Least(NewLines(shore)).Distance, got.At)
 			low, high = math.Max(low, l), math.Max(high, h)
 		}
 		require.GreaterOrEqual(t, got.Distance, low-2*tolerance)
@@ -215,8 +215,8 @@ func TestLandwardEdgeAgainstSamples(t *testing.T) {
 	})
 }
 
-// drawWholeShore returns a shore whose sides change only on it, and the ring
-// round what lies left of it, or right of it if turned.
+// drawWholeShore returns a shore whose sides change only on it, and what tells
+// whether a point lies on its left.
 func drawWholeShore(t *rapid.T) ([]orb.Point, func(orb.Point) bool) {
 	var shore, ring []orb.Point
 	if rapid.Bool().Draw(t, "closed") {
@@ -241,8 +241,8 @@ func drawWholeShore(t *rapid.T) ([]orb.Point, func(orb.Point) bool) {
 
 // sampledEdge returns bounds of an element's reach from samples a few
 // centimetres apart: what surely faces the shore along a whole edge, or more of
-// it than can go unseen, and what may face it.
-func sampledEdge(e *Element, shore []orb.Point, left func(orb.Point) bool, least float64) (low, high float64) {
+// it than can go unseen, and what may face it, there or at the place found.
+func sampledEdge(e *Element, shore []orb.Point, left func(orb.Point) bool, least float64, found orb.Point) (low, high float64) {
 	const spacing, hair = 0.04, 1e-4
 	if e.Discs || len(e.Areas) == 0 {
 		return least, least
@@ -268,17 +268,26 @@ func sampledEdge(e *Element, shore []orb.Point, left func(orb.Point) bool, least
 				continue
 			}
 			out := orb.Point{turn * (b[1] - a[1]) / length, turn * (a[0] - b[0]) / length}
+			falls := func(p orb.Point) (s, before, after float64) {
+				s = signed(p)
+				before = (s - signed(orb.Point{p[0] - hair*out[0], p[1] - hair*out[1]})) / hair
+				after = (signed(orb.Point{p[0] + hair*out[0], p[1] + hair*out[1]}) - s) / hair
+				if math.Min(before, after) <= -math.Cos(47*degree) || math.Abs(s) < 100*hair {
+					may = math.Max(may, s)
+				}
+				return s, before, after
+			}
+			if toSegment(found, a, b) < hair {
+				for _, along := range []float64{-hair, hair} {
+					falls(orb.Point{found[0] - turn*along*out[1], found[1] + turn*along*out[0]})
+				}
+			}
 			run, best := 0, math.Inf(-1)
 			n := int(math.Ceil(length / spacing))
 			for k := range n + 1 {
 				f := float64(k) / float64(n)
 				p := orb.Point{a[0] + f*(b[0]-a[0]), a[1] + f*(b[1]-a[1])}
-				s := signed(p)
-				before := (s - signed(orb.Point{p[0] - hair*out[0], p[1] - hair*out[1]})) / hair
-				after := (signed(orb.Point{p[0] + hair*out[0], p[1] + hair*out[1]}) - s) / hair
-				if math.Min(before, after) <= -math.Cos(47*degree) || math.Abs(s) < 100*hair {
-					may = math.Max(may, s)
-				}
+				s, before, after := falls(p)
 				if math.Max(before, after) > -math.Cos(44*degree) || math.Abs(s) < 100*hair || near(p, e.Areas, part) {
 					run, best = 0, math.Inf(-1)
 					continue
