@@ -169,7 +169,7 @@ func TestASixthOfTheWaterwayIsNotRounded(t *testing.T) {
 }
 
 // Neither permit says how near wetlands must be to count; the distances are ours,
-// chosen as the limit that the criterion with wetlands stands in for.
+// each the limit from high water of the same permit.
 func TestWhereLimitsApply(t *testing.T) {
 	noFill, fill := "measure fill_proposed no", "measure fill_proposed yes"
 	near := func(ft string) string { return "measure wetland_nearest at most " + ft }
