@@ -36,7 +36,7 @@ var (
 		{figure{"FL-EX-01", "exemption/length/elements", "measure element_length at most 500 ft", noSource}, Practice},
 		{figure{"FL-EX-02", "exemption/reach", "measure mhw_farthest at most 10 ft", exemptionRule}, Secondary},
 		{figure{"FL-EX-03", "exemption/openings", "measure longest_run at most 75 ft", noSource}, Practice},
-		{figure{"FL-EX-03", "exemption/openings/close", "measure longest_run at most 20 ft", exemptionRule + ", from a published account"}, Secondary},
+		{figure{"FL-EX-03", "exemption/openings/close", "measure longest_run at most 20 ft", exemptionRule + ", from a published account"}, Unverified},
 		{figure{"FL-EX-03", "exemption/openings/count", "measure openings_lacking at most 0", noSource}, Practice},
 		{figure{"FL-EX-03", "exemption/openings/spacing", "measure opening_spacing at most 75 ft", noSource}, Practice},
 		{figure{"FL-EX-04", "exemption/crest", "measure crest_above_mhw at most 0 ft", noSource}, Practice},
@@ -66,11 +66,11 @@ var (
 )
 
 // nationwideFigures are those of one edition: register is where it is published,
-// reach how the 30 ft is known, and bank what is known of permit 13.
-func nationwideFigures(register string, reach Evidence, bankSource string, bank Evidence) []knownFigure {
+// bank what is known of permit 13.
+func nationwideFigures(register, bankSource string, bank Evidence) []knownFigure {
 	permit13 := func(letter string) string { return "NWP 13 " + letter + ", " + register + bankSource }
 	return []knownFigure{
-		{figure{"N54-a", "nwp-54/reach", "measure mlw_farthest at most 30 ft", "NWP 54 (a), " + register}, reach},
+		{figure{"N54-a", "nwp-54/reach", "measure mlw_farthest at most 30 ft", "NWP 54 (a), " + register}, Practice},
 		{figure{"N54-b", "nwp-54/length", "measure project_bank_length at most 500 ft", "NWP 54 (b) and general condition 15, " + register}, Memory},
 		{figure{"N54-b", "nwp-54/length/structure", "measure project_length at most 500 ft", noSource}, Practice},
 		{figure{"N13-b", "nwp-13/length", "measure project_bank_length at most 500 ft", permit13("(b) and general condition 15")}, bank},
@@ -89,9 +89,9 @@ func TestLimitsOfFloridaAndOfTheNationwidePermits(t *testing.T) {
 	}{
 		{"us-fl-state", "2024", floridaFigures},
 		{"us-fl-lands", "2019", landsFigures},
-		{"us-federal", "2017", nationwideFigures("82 FR 1860", Memory, ", from "+mirrorRule+", which mirrors it", Secondary)},
-		{"us-federal", "2021", nationwideFigures("86 FR 73522", Memory, "", Memory)},
-		{"us-federal", "2026", nationwideFigures("86 FR 73522, carried into 91 FR 768", Practice, "", Memory)},
+		{"us-federal", "2017", nationwideFigures("82 FR 1860", ", from "+mirrorRule+", which mirrors it", Secondary)},
+		{"us-federal", "2021", nationwideFigures("86 FR 73522", "", Memory)},
+		{"us-federal", "2026", nationwideFigures("86 FR 73522, carried into 91 FR 768", "", Memory)},
 		{"us-fl-404", "2020", mirrorFigures},
 		{"us-channel-setback", "1998", channelFigures},
 		{"us-channel-setback", "2013", nil},

@@ -294,7 +294,7 @@ func TestWarningsAreSure(t *testing.T) {
 		if never {
 			unreached++
 		}
-		for range 20 {
+		for range 200 {
 			d := book.Decide(drawCornerFacts(t))
 			require.False(t, never && d.Path.ID == "p2", "%v", warnings)
 		}
@@ -305,7 +305,7 @@ func TestWarningsAreSure(t *testing.T) {
 						continue
 					}
 					contradictory++
-					for range 20 {
+					for range 200 {
 						facts := drawCornerFacts(t)
 						a, b := apply(&c.Demand, facts), apply(&o.Demand, facts)
 						require.False(t, a.Holds && b.Holds, "%v", warnings)

@@ -1,0 +1,486 @@
+package rules
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/santhosh-tekuri/jsonschema/v6"
+	"github.com/stretchr/testify/require"
+	"go.yaml.in/yaml/v4"
+	"pgregory.net/rapid"
+)
+
+// The schema is for editors. These tests hold it to the loader; the validator,
+// which also holds the schema to the published meta-schema of draft 2020-12, is
+// the outside source. The loader forgives outer blanks in quotes and capitals in
+// outside, inside and unknown; the schema shows one way to write.
+
+const schemaFile = "books/schema.json"
+
+func bookSchema(t *testing.T) *jsonschema.Schema {
+	t.Helper()
+	text, err := os.ReadFile(schemaFile)
+	require.NoError(t, err)
+	doc, err := jsonschema.UnmarshalJSON(strings.NewReader(string(text)))
+	require.NoError(t, err)
+	compiler := jsonschema.NewCompiler()
+	require.NoError(t, compiler.AddResource(schemaFile, doc))
+	compiled, err := compiler.Compile(schemaFile)
+	require.NoError(t, err)
+	return compiled
+}
+
+func parseYAML(t require.TestingT, text string) *yaml.Node {
+	var document yaml.Node
+	require.NoError(t, yaml.Unmarshal([]byte(text), &document), text)
+	return document.Content[0]
+}
+
+// asJSON is the value an editor checks: YAML 1.2 as written, so that a date is
+// text, and what JSON has no number for too.
+func asJSON(t require.TestingT, n *yaml.Node) any {
+	switch n.Kind {
+	case yaml.MappingNode:
+		out := map[string]any{}
+		for i := 0; i < len(n.Content); i += 2 {
+			out[n.Content[i].Value] = asJSON(t, n.Content[i+1])
+		}
+		return out
+	case yaml.SequenceNode:
+		out := []any{}
+		for _, item := range n.Content {
+			out = append(out, asJSON(t, item))
+		}
+		return out
+	}
+	switch n.Tag {
+	case "!!null", "!!bool", "!!int", "!!float":
+		var value any
+		require.NoError(t, n.Decode(&value))
+		if number, ok := value.(float64); ok && (math.IsInf(number, 0) || math.IsNaN(number)) {
+			return n.Value
+		}
+		return value
+	}
+	return n.Value
+}
+
+// verdicts are the errors of the loader and of the schema on one text.
+func verdicts(t require.TestingT, schema *jsonschema.Schema, text string) (loader, editor error) {
+	_, loader = Load("b.yaml", strings.NewReader(text))
+	return loader, schema.Validate(asJSON(t, parseYAML(t, text)))
+}
+
+func TestSchemaAcceptsBooks(t *testing.T) {
+	schema := bookSchema(t)
+	files, err := filepath.Glob("books/*/*.yaml")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	texts := map[string]string{"whole": whole, "ladder": ladder + examples}
+	for _, file := range append(files, "../testdata/marrowby/county.yaml") {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		texts[file] = string(text)
+	}
+	for name, text := range texts {
+		loader, editor := verdicts(t, schema, text)
+		require.NoError(t, loader, name)
+		require.NoError(t, editor, name)
+	}
+}
+
+// mappings calls see with every mapping of a tree.
+func mappings(n *yaml.Node, see func(*yaml.Node)) {
+	if n.Kind == yaml.MappingNode {
+		see(n)
+	}
+	for _, child := range n.Content {
+		mappings(child, see)
+	}
+}
+
+func written(t require.TestingT, n *yaml.Node) string {
+	text, err := yaml.Marshal(n)
+	require.NoError(t, err)
+	return string(text)
+}
+
+// levels are where the keys of each of the loader's sections stand in the schema.
+var levels = map[string][]string{
+	"a book":                 {},
+	"in_force":               {"properties", "in_force"},
+	"work_started":           {"properties", "work_started"},
+	"a notice":               {"$defs", "notices", "items"},
+	"a path":                 {"$defs", "path"},
+	"a condition":            {"$defs", "condition"},
+	"a criterion":            {"$defs", "criterion"},
+	"a reading":              {"$defs", "reading"},
+	"a condition under when": {"$defs", "condition_under_when"},
+	"with":                   {"$defs", "with"},
+	"an example":             {"$defs", "example"},
+}
+
+func schemaDocument(t *testing.T) map[string]any {
+	t.Helper()
+	text, err := os.ReadFile(schemaFile)
+	require.NoError(t, err)
+	var doc map[string]any
+	require.NoError(t, json.Unmarshal(text, &doc))
+	return doc
+}
+
+func below(t *testing.T, doc map[string]any, path ...string) map[string]any {
+	t.Helper()
+	for _, key := range path {
+		next, ok := doc[key].(map[string]any)
+		require.True(t, ok, "%s in %v", key, path)
+		doc = next
+	}
+	return doc
+}
+
+func keysOf(m map[string]any) []string {
+	var out []string
+	for key := range m {
+		out = append(out, key)
+	}
+	return out
+}
+
+// The loader lists the keys it knows when it meets one that is like none of them.
+func TestSchemaHasTheLoadersKeys(t *testing.T) {
+	doc, schema := schemaDocument(t), bookSchema(t)
+	strange := strings.Repeat("x", 60)
+	known := regexp.MustCompile(`unknown key "` + strange + `" in (.+): write one of (.+)`)
+	seen := map[string]bool{}
+	book := parseYAML(t, whole)
+	mappings(book, func(n *yaml.Node) {
+		n.Content = append(n.Content, &yaml.Node{Kind: yaml.ScalarNode, Value: strange}, &yaml.Node{Kind: yaml.ScalarNode, Value: "1"})
+		err, editor := verdicts(t, schema, written(t, book))
+		n.Content = n.Content[:len(n.Content)-2]
+		require.Error(t, err)
+		require.Error(t, editor)
+		found := known.FindStringSubmatch(err.Error())
+		if found == nil { // in given, whose keys are measures
+			require.ErrorContains(t, err, "unknown measure")
+			return
+		}
+		place, ok := levels[found[1]]
+		require.True(t, ok, "a section that the schema does not have: %s", found[1])
+		seen[found[1]] = true
+		keys := strings.Split(found[2], ", ")
+		if found[1] == "with" { // the loader asks for what the measure takes
+			keys = []string{OpeningParameter, EveryParameter}
+		}
+		require.ElementsMatch(t, keys, keysOf(below(t, doc, append(place, "properties")...)), found[1])
+	})
+	require.Len(t, seen, len(levels))
+
+	given := below(t, doc, "$defs", "given", "properties")
+	var names []string
+	for _, m := range measures {
+		if m.Name == areaFamily {
+			continue
+		}
+		names = append(names, m.Name)
+		require.Equal(t, m.Title, below(t, given, m.Name)["description"], m.Name)
+	}
+	require.ElementsMatch(t, names, keysOf(given))
+}
+
+func TestSchemaDescribesEveryKey(t *testing.T) {
+	doc := schemaDocument(t)
+	for title, place := range levels {
+		for key, value := range below(t, doc, append(place, "properties")...) {
+			said := value.(map[string]any)
+			for said["description"] == nil {
+				ref, ok := said["$ref"].(string)
+				require.True(t, ok, "%s of %s has no description", key, title)
+				said = below(t, doc, strings.Split(strings.TrimPrefix(ref, "#/"), "/")...)
+			}
+		}
+	}
+}
+
+// Without any one of its keys, or with it under another name, a book that has
+// them all is as good to the schema as to the loader.
+func TestSchemaNeedsWhatTheLoaderNeeds(t *testing.T) {
+	schema := bookSchema(t)
+	book := parseYAML(t, whole)
+	tried, good := 0, 0
+	mappings(book, func(n *yaml.Node) {
+		all := n.Content
+		for i := 0; i < len(all); i += 2 {
+			n.Content = slices.Concat(all[:i], all[i+2:])
+			text := written(t, book)
+			loader, editor := verdicts(t, schema, text)
+			require.Equal(t, loader == nil, editor == nil, "without %s:\n%s\n%v\n%v", all[i].Value, text, loader, editor)
+			if loader == nil {
+				good++
+			}
+			tried++
+
+			key := *all[i]
+			key.Value += "x"
+			n.Content = slices.Concat(all[:i], []*yaml.Node{&key}, all[i+1:])
+			loader, editor = verdicts(t, schema, written(t, book))
+			require.Error(t, loader, key.Value)
+			require.Error(t, editor, key.Value)
+			n.Content = all
+		}
+	})
+	require.Greater(t, tried, 90)
+	require.Greater(t, good, 15)
+}
+
+// With a thing of another kind in any one place, likewise.
+func TestSchemaKnowsWhatIsOfAKind(t *testing.T) {
+	schema := bookSchema(t)
+	book := parseYAML(t, whole)
+	good := 0
+	var visit func(n *yaml.Node)
+	visit = func(n *yaml.Node) {
+		for i, part := range n.Content {
+			visit(part)
+			key := ""
+			if n.Kind == yaml.MappingNode {
+				if i%2 == 0 {
+					continue
+				}
+				key = n.Content[i-1].Value
+			}
+			for _, kind := range []string{"{a: b}", "{}", "[]", "[[a]]", "[null]", "null", `""`} {
+				if key == "could_be" && kind == "null" {
+					continue // to YAML the same as nothing, which the loader takes for none
+				}
+				n.Content[i] = parseYAML(t, kind)
+				text := written(t, book)
+				loader, editor := verdicts(t, schema, text)
+				require.Equal(t, loader == nil, editor == nil, "%s: %s:\n%s\n%v\n%v", key, kind, text, loader, editor)
+				if loader == nil {
+					good++
+				}
+			}
+			n.Content[i] = part
+		}
+	}
+	visit(book)
+	require.Greater(t, good, 5)
+}
+
+// values are written in every way a limit or a given value can be, and in some
+// that fit nothing.
+var values = []string{
+	"10 ft", "10ft", "-2.5 in", "+1 yd", "0 mile", "3 m", "160 sqft", "0.25 acre", "2 sqm", "12 cuyd", "1 cuft", "1 cum", "1 cuyd/ft", "2 cum/m",
+	"0", "3", "-1", "2.5", `"3"`, `"2.0"`, "1/6", `"1 / 6"`, "1/0", "0/3", "16.7 %", "-5%", "1e3 ft", "10 feet", "1,000 ft", "10 ft 6 in", "ft", ".5 ft", "5. ft",
+	"1234567890123 ft", "0.1234567890123 ft", "sill", "unknown", "outside", "inside", "near", `""`, "null", "true", "[a]", "[a, 2]", "[]", `[""]`, "[null]", "[[a]]", "{a: b}",
+}
+
+// Of every measure with every comparison and value the schema says what the
+// loader says.
+func TestSchemaKnowsWhatFitsAMeasure(t *testing.T) {
+	schema := bookSchema(t)
+	before := strings.Split(ladder, "paths:")[0] + "paths:\n  - {id: a, title: A, criteria: [{id: c, evidence: practice, "
+	const after = "}]}\n  - {id: z, title: Z, criteria: []}\n"
+	good := 0
+	same := func(text string) {
+		loader, editor := verdicts(t, schema, text)
+		require.Equal(t, loader == nil, editor == nil, "%s\n%v\n%v", text, loader, editor)
+		if loader == nil {
+			good++
+		}
+	}
+	every := append(slices.Clone(measures), Measure{Name: "in_area:x"}, Measure{Name: "nothing"}, Measure{Name: "fetch:x"})
+	for i, m := range every {
+		tried := []string{"10 ft", "160 sqft", "12 cuyd", "1 cuyd/ft", "2.5", "3", "sill", "inside", "[a]"}
+		// Of one measure of each kind, everything.
+		if i == slices.IndexFunc(every, func(o Measure) bool { return o.Quantity == m.Quantity && len(o.Parameters) == len(m.Parameters) }) {
+			tried = values
+		}
+		with := ""
+		switch len(m.Parameters) {
+		case 1:
+			with = ", with: {opening: 5 ft}"
+		case 2:
+			with = ", with: {opening: 5 ft, every: 75 ft}"
+		}
+		for _, value := range tried {
+			for _, comparison := range comparisons {
+				same(fmt.Sprintf("%smeasure: %q%s, %s: %s%s", before, m.Name, with, comparison, value, after))
+			}
+			same(fmt.Sprintf("%smeasure: fetch, at_most: 1 ft%sexamples: [{given: {%q: %s}, path: a}]\n", before, after, m.Name, value))
+		}
+		for _, with := range []string{"", "with: {}, ", "with: {opening: 5 ft}, ", "with: {opening: 0 ft}, ", "with: {opening: 0.0 ft}, ", "with: {opening: 0.01 ft}, ",
+			"with: {opening: -5 ft}, ", "with: {opening: 5}, ", "with: {every: 5 ft}, ", "with: {opening: 5 ft, every: 10 ft}, ", "with: {opening: 5 ft, every: 00 ft}, ",
+			"with: {opening: 5 ft, other: 5 ft}, ", "with: 5 ft, ", "with: null, "} {
+			limit := map[bool]string{true: "at_most: 3", false: "at_most: 3 ft"}[m.Quantity == Count]
+			same(fmt.Sprintf("%smeasure: %q, %s%s%s", before, m.Name, with, limit, after))
+		}
+		for _, other := range []string{"fetch", "fill_volume", "fill_per_length", "footprint_area", "waterway_share", "openings", "kind"} {
+			for _, limit := range []string{"at_most: 3 ft", "at_least: 3 sqft", "less_than: 3 cuyd", "at_most: 3 cuyd/ft", "more_than: 3"} {
+				same(fmt.Sprintf("%sgreatest_of: [%q, %q], %s%s", before, m.Name, other, limit, after))
+				same(fmt.Sprintf("%sleast_of: [%q, %q], %s%s", before, m.Name, other, limit, after))
+			}
+		}
+	}
+	require.Greater(t, good, 400)
+}
+
+// Unusual, and good to both.
+func TestSchemaAcceptsOddBooks(t *testing.T) {
+	schema := bookSchema(t)
+	for _, tt := range [][]string{
+		{`edition: "2"`, "edition: 2"},
+		{"in_force: {from: 2022-02-25, until", "in_force: {from: null, until"},
+		{"looked: 2026-11-25", `looked: "2026-11-25"`},
+		{"looked: 2026-11-25", "looked: null"},
+		{"scope: true", `scope: "false"`},
+		{`could_be: ""`, "could_be:"},
+		{"at_most: 0\n", "at_most: \"0\"\n"},
+		{"none_of: [tyre, asphalt]", "none_of: [2, true]"},
+		{"title: A book with everything", "title: 1984"},
+		{"        reading: openings counted in\n        readings:\n          - {id: strict, measure: overall_length, less_than: 500 ft, says: less than 500 ft, evidence: secondary, cite: Rule 3}\n" +
+			"          - {id: bank, measure: bank_length, at_most: 500 ft, says: along the bank, evidence: practice}\n", "        readings: []\n"},
+		{"evidence: secondary, cite: Rule 3", "evidence: unverified, cite: Rule 3"},
+	} {
+		require.Contains(t, whole, tt[0])
+		loader, editor := verdicts(t, schema, strings.Replace(whole, tt[0], tt[1], 1))
+		require.NoError(t, loader, tt[1])
+		require.NoError(t, editor, tt[1])
+	}
+}
+
+// What both refuse; what the schema cannot say, such as an id that comes twice
+// with other limits, is the loader's alone.
+func TestSchemaRefusesBadBooks(t *testing.T) {
+	schema := bookSchema(t)
+	const stuff = "{id: stuff, measure: material, none_of: [tyre, asphalt], scope: true, evidence: practice}"
+	for _, tt := range [][]string{
+		{"unknown key", "caution:", "cautoin:"},
+		{"key too many", "caution: For tests only.", "caution: For tests only.\nx: 1"},
+		{"missing key", "title: A book with everything\n", ""},
+		{"empty text", "title: A book with everything", "title:"},
+		{"blank text", "title: A book with everything", `title: "  "`},
+		{"no text", "title: A book with everything", "title: [a]"},
+		{"bad book name", "book: whole", "book: My Book"},
+		{"bad id", "id: general", "id: General"},
+		{"bad authority", "authority: test", "authority: My-State"},
+		{"numbered authority", "authority: test", "authority: 5"},
+		{"unknown status", "status: in force", "status: in-force"},
+		{"bad date", "from: 2022-02-25", "from: 25.2.2022"},
+		{"no such month", "from: 2022-02-25", "from: 2022-13-25"},
+		{"time of day", "from: 2022-02-25", "from: 2022-02-25T00:00:00Z"},
+		{"no until", ", until: 2026-03-14", ""},
+		{"work started under a book without end", "until: 2026-03-14", "until: null"},
+		{"work started without end", "until: 2027-03-14", "until: null"},
+		{"bad day looked at", "looked: 2026-11-25", "looked: yesterday"},
+		{"two comparisons", "at_most: 500 ft\n        reading", "at_most: 500 ft\n        at_least: 1 ft\n        reading"},
+		{"no comparison", "at_most: 500 ft\n        reading", "reading"},
+		{"two measures", "measure: overall_length\n", "measure: overall_length\n        least_of: [bank_length, fetch]\n"},
+		{"no measure", "        measure: overall_length\n", ""},
+		{"unknown measure", "measure: overall_length\n", "measure: overal_length\n"},
+		{"area without a name", "in_area:preserve", `"in_area:"`},
+		{"bad unit", "at_most: 500 ft\n        reading", "at_most: 500 sqft\n        reading"},
+		{"no unit", "at_most: 500 ft\n        reading", "at_most: 500\n        reading"},
+		{"unlike measures", "[mhw_landward_edge, wetland_landward_edge]", "[mhw_landward_edge, footprint_area]"},
+		{"greatest of one", "[mhw_landward_edge, wetland_landward_edge]", "[mhw_landward_edge]"},
+		{"parameter missing", "with: {opening: 5 ft, every: 100 ft}", "with: {opening: 5 ft}"},
+		{"parameter of nothing", "with: {opening: 5 ft, every: 100 ft}", "with: {opening: 0 ft, every: 100 ft}"},
+		{"parameter refused", "measure: overall_length\n", "measure: overall_length\n        with: {opening: 5 ft}\n"},
+		{"half a count", "at_most: 0\n", "at_most: 0.5\n"},
+		{"no list", "none_of: [tyre, asphalt]", "none_of: tyre"},
+		{"empty list", "none_of: [tyre, asphalt]", "none_of: []"},
+		{"area near", "is: inside", "is: near"},
+		{"bad scope", "scope: true", "scope: maybe"},
+		{"bad evidence", "evidence: secondary", "evidence: rumour"},
+		{"unverified limit", "cite: Rule 3\n        evidence: read", "cite: Rule 3\n        evidence: unverified"},
+		{"no citation", "cite: Rule 3\n        evidence: read", "evidence: read"},
+		{"no citation of a reading", ", evidence: secondary, cite: Rule 3", ", evidence: secondary"},
+		{"no citation of a notice", ", evidence: unverified, cite: Rule 2", ", evidence: unverified"},
+		{"no citation of work started", ", cite: Rule 0, evidence: read", ", evidence: read"},
+		{"readings without one that decides", "        reading: openings counted in\n", ""},
+		{"condition with when", "{says: Plant what grows here, evidence: practice}", "{says: Plant, evidence: practice, when: {measure: kind, is: sill}}"},
+		{"empty when", "    when: {measure: in_area:preserve, is: inside}", "    when: []"},
+		{"criterion twice", "      - " + stuff, "      - " + stuff + "\n      - " + stuff},
+		{"reading twice", "          - {id: bank, measure: bank_length, at_most: 500 ft, says: along the bank, evidence: practice}\n",
+			strings.Repeat("          - {id: bank, measure: bank_length, at_most: 500 ft, says: along the bank, evidence: practice}\n", 2)},
+		{"path twice", "  - {id: individual", strings.Repeat("  - {id: early, title: Early, criteria: ["+stuff+"]}\n", 2) + "  - {id: individual"},
+		{"criterion that is no mapping", stuff, "stuff"},
+		{"last path with criteria", "criteria: []", "criteria: [" + stuff + "]"},
+		{"an early path without criteria", "  - {id: individual", "  - {id: early, title: Early, criteria: []}\n  - {id: individual"},
+		{"criteria no list", "criteria: []", "criteria: none"},
+		{"example of an unknown measure", "given: {overall_length", "given: {overal_length"},
+		{"example in a bad unit", "given: {overall_length: 500 ft", "given: {overall_length: 500"},
+		{"example of nothing", "material: rock}", "material: }"},
+		{"example of an unknown standing", "standing: close call", "standing: sure"},
+		{"example without a path", "    path: general\n", ""},
+		{"waiver no list", "waiver: []", "waiver: length"},
+	} {
+		require.Contains(t, whole, tt[1], tt[0])
+		loader, editor := verdicts(t, schema, strings.Replace(whole, tt[1], tt[2], 1))
+		require.Error(t, loader, "loader: %s", tt[0])
+		require.Error(t, editor, "schema: %s", tt[0])
+	}
+}
+
+// Whatever becomes of a good book, what the loader still accepts the schema does.
+func TestSchemaAcceptsWhatTheLoaderAccepts(t *testing.T) {
+	schema := bookSchema(t)
+	var strange []*yaml.Node
+	for _, text := range append(values, "2026-03-14", "2026-02-30", "in_area:x", "longest_run", "footprint_area", "[fetch, stone_size]",
+		"{measure: kind, is: sill}", "[{measure: fetch, at_most: 1 mile}]", "read", "unverified", "firm", "2024", ".inf", "1e3", "yes", "general", "length") {
+		strange = append(strange, parseYAML(t, text))
+	}
+	accepted := 0
+	rapid.Check(t, func(t *rapid.T) {
+		book := parseYAML(t, rapid.SampledFrom([]string{whole, whole, ladder + examples}).Draw(t, "book"))
+		for range rapid.IntRange(1, 3).Draw(t, "changes") {
+			var all, parts []*yaml.Node // mappings; values and keys
+			mappings(book, func(n *yaml.Node) {
+				if len(n.Content) > 0 {
+					all = append(all, n)
+					parts = append(parts, n.Content...)
+				}
+			})
+			n := rapid.SampledFrom(all).Draw(t, "mapping")
+			i := 2 * rapid.IntRange(0, len(n.Content)/2-1).Draw(t, "key")
+			other := rapid.SampledFrom(parts).Draw(t, "part")
+			switch rapid.SampledFrom([]string{"drop", "rename", "swap", "swap", "strange", "strange", "add"}).Draw(t, "change") {
+			case "drop":
+				n.Content = slices.Delete(slices.Clone(n.Content), i, i+2)
+			case "rename":
+				if other.Kind == yaml.ScalarNode {
+					n.Content[i] = other
+				}
+			case "swap":
+				if !contains(other, n) {
+					n.Content[i+1] = other
+				}
+			case "strange":
+				n.Content[i+1] = rapid.SampledFrom(strange).Draw(t, "value")
+			case "add":
+				key := rapid.SampledFrom(slices.Concat(demandKeys, criterionKeys)).Draw(t, "added")
+				n.Content = append(slices.Clone(n.Content), &yaml.Node{Kind: yaml.ScalarNode, Value: key}, rapid.SampledFrom(strange).Draw(t, "value"))
+			}
+		}
+		text := written(t, book)
+		loader, editor := verdicts(t, schema, text)
+		if loader == nil {
+			accepted++
+			require.NoError(t, editor, text)
+		}
+	})
+	require.Positive(t, accepted)
+}
+
+// contains says whether a node lies in the tree of another, or is it.
+func contains(tree, n *yaml.Node) bool {
+	return tree == n || slices.ContainsFunc(tree.Content, func(child *yaml.Node) bool { return contains(child, n) })
+}
