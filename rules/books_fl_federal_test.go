@@ -157,8 +157,15 @@ var (
 		"project_bank_length": lengthOf(500), "project_length": lengthOf(500), "longest_run": lengthOf(60), "material": {Word: "rock"},
 		"kind": {Word: "sill"}, "seagrass_overlap": {}, "wetland_overlap": {},
 	}
+	// At the toe of a wall, its crest too high for the exemption.
+	riprapToe = given(smallReef, table{
+		"kind": {Word: "riprap"}, "mhw_farthest": lengthOf(6), "crest_above_mhw": lengthOf(2), "material": {Word: "rock"},
+		"stone_size": lengthOf(2), "side_slope": {Number: 2.5}, "wetland_overlap": {},
+	})
 	besideLine = table{"riparian_nearest": lengthOf(40), "kind": {Word: "breakwater"}}
 )
+
+var touched = Value{Names: []string{"one"}}
 
 func areaOf(squareFeet float64) Value { return Value{Number: squareFeet * sqft.SI()} }
 
@@ -299,12 +306,47 @@ func saying(notices []*Notice, text string) int {
 }
 
 // Notices beyond a figure are not shown at it; where it cannot be told they are
-// not checked. N54-PCN, N54-AC, N13-PCN, GC 18, SAJ-04, SAJ-07, FL-AP-01, -02,
-// FL-SSL-05 and FL-WQ-03 of the rules, worked by hand.
-func TestNoticesOfFloridaAndOfTheNationwidePermits(t *testing.T) {
-	state, lands, federal := editionOf(t, "us-fl-state", "2024"), editionOf(t, "us-fl-lands", "2019"), editionOf(t, "us-federal", "2026")
+// not checked. N54-PCN, N54-AC, N13-PCN, GC 18, N27 and SAJ-04, worked by hand.
+func TestNoticesOfTheNationwidePermits(t *testing.T) {
+	for _, edition := range []string{"2017", "2021", "2026"} {
+		federal := editionOf(t, "us-federal", edition)
+		for _, tt := range []struct {
+			name      string
+			facts     table
+			text      string
+			shown     int
+			unchecked int
+		}{
+			{"notification, always", lowSill, "Pre-construction notification", 1, 0},
+			{"500 ft of bank", given(lowSill, table{"project_bank_length": lengthOf(500)}), "other agencies", 0, 0},
+			{"500.01 ft of bank", given(lowSill, table{"project_bank_length": lengthOf(500.01)}), "other agencies", 1, 0},
+			{"30 ft from low water", given(lowSill, table{"mlw_farthest": lengthOf(30)}), "other agencies", 0, 0},
+			{"both beyond", given(lowSill, table{"mlw_farthest": lengthOf(30.01), "project_bank_length": lengthOf(500.01)}), "other agencies", 2, 0},
+			{"1 cu yd a foot on bare bottom", given(upperSill, table{"fill_per_length": fillOf(500)}), "Pre-construction notification", 0, 0},
+			{"500.01 ft, without a low water line", given(upperSill, table{"fill_per_length": fillOf(500), "project_bank_length": lengthOf(500.01)}),
+				"Pre-construction notification", 1, 0},
+			{"more, on grass and wetland", given(upperSill, table{"fill_per_length": fillOf(501), "seagrass_overlap": areaOf(1), "wetland_overlap": areaOf(1)}),
+				"Pre-construction notification", 3, 0},
+			{"habitat not mapped", lowSill, "critical habitat", 0, 1},
+			{"outside habitat", given(lowSill, table{"in_area:critical_habitat": {}}), "critical habitat", 0, 0},
+			{"in habitat", given(lowSill, table{"in_area:critical_habitat": touched}), "critical habitat", 1, 0},
+			{"rock", lowSill, "Nationwide permit 27", 0, 0},
+			{"shell", given(lowSill, table{"material": {Word: "Oyster shell"}}), "Nationwide permit 27", 1, 0},
+			{"a run of 75 ft", given(lowSill, table{"longest_run": lengthOf(75)}), "fisheries opinion", 0, 0},
+			{"a run of 75.01 ft", given(lowSill, table{"longest_run": lengthOf(75.01)}), "fisheries opinion", 1, 0},
+		} {
+			d := federal.Decide(tt.facts)
+			require.Equal(t, tt.shown, saying(d.Notices, tt.text), "%s %s", edition, tt.name)
+			require.Equal(t, tt.unchecked, saying(d.Unchecked, tt.text), "%s %s", edition, tt.name)
+		}
+	}
+}
+
+// FL-SSL-05, FL-AP-01, FL-AP-02, FL-WQ-03, FL-GP431-03, FL-EX-05 and SAJ-07, worked
+// by hand.
+func TestNoticesOfFlorida(t *testing.T) {
+	state, lands := editionOf(t, "us-fl-state", "2024"), editionOf(t, "us-fl-lands", "2019")
 	channel := editionOf(t, "us-channel-setback", "2013")
-	touched := Value{Names: []string{"one"}}
 	inPreserve := given(besideLine, table{"in_area:aquatic_preserve": touched})
 	for _, tt := range []struct {
 		name      string
@@ -314,21 +356,6 @@ func TestNoticesOfFloridaAndOfTheNationwidePermits(t *testing.T) {
 		shown     int
 		unchecked int
 	}{
-		{"notification, always", federal, lowSill, "Pre-construction notification", 1, 0},
-		{"500 ft of bank", federal, given(lowSill, table{"project_bank_length": lengthOf(500)}), "other agencies", 0, 0},
-		{"500.01 ft of bank", federal, given(lowSill, table{"project_bank_length": lengthOf(500.01)}), "other agencies", 1, 0},
-		{"30 ft from low water", federal, given(lowSill, table{"mlw_farthest": lengthOf(30)}), "other agencies", 0, 0},
-		{"both beyond", federal, given(lowSill, table{"mlw_farthest": lengthOf(30.01), "project_bank_length": lengthOf(500.01)}), "other agencies", 2, 0},
-		{"1 cu yd a foot on bare bottom", federal, given(upperSill, table{"fill_per_length": fillOf(500)}), "Pre-construction notification", 0, 0},
-		{"more, on grass and wetland", federal, given(upperSill, table{"fill_per_length": fillOf(501), "seagrass_overlap": areaOf(1), "wetland_overlap": areaOf(1)}),
-			"Pre-construction notification", 3, 0},
-		{"habitat not mapped", federal, lowSill, "critical habitat", 0, 1},
-		{"outside habitat", federal, given(lowSill, table{"in_area:critical_habitat": {}}), "critical habitat", 0, 0},
-		{"in habitat", federal, given(lowSill, table{"in_area:critical_habitat": touched}), "critical habitat", 1, 0},
-		{"rock", federal, lowSill, "Nationwide permit 27", 0, 0},
-		{"shell", federal, given(lowSill, table{"material": {Word: "Oyster shell"}}), "Nationwide permit 27", 1, 0},
-		{"a run of 75 ft", federal, given(lowSill, table{"longest_run": lengthOf(75)}), "fisheries opinion", 0, 0},
-		{"a run of 75.01 ft", federal, given(lowSill, table{"longest_run": lengthOf(75.01)}), "fisheries opinion", 1, 0},
 		{"100 ft from the channel", channel, table{"channel_nearest": lengthOf(100)}, "1998", 0, 0},
 		{"99.99 ft from the channel", channel, table{"channel_nearest": lengthOf(99.99)}, "1998", 1, 0},
 		{"25 ft from the line", lands, given(besideLine, table{"riparian_nearest": lengthOf(25)}), "Curable", 0, 0},
@@ -340,6 +367,8 @@ func TestNoticesOfFloridaAndOfTheNationwidePermits(t *testing.T) {
 		{"in a harvest area", lands, given(besideLine, table{"in_area:shellfish_harvest_area": touched}), "two maps", 1, 0},
 		{"on marsh", state, given(smallReef, table{"wetland_overlap": areaOf(1)}), "Marsh", 1, 0},
 		{"beside marsh", state, given(smallReef, table{"wetland_overlap": {}}), "Marsh", 0, 0},
+		{"a third of the water", state, given(riprapToe, table{"waterway_share": {Number: 1.0 / 3}}), "county", 0, 0},
+		{"more than a third of the water", state, given(riprapToe, table{"waterway_share": {Number: 0.334}}), "county", 1, 0},
 	} {
 		d := tt.book.Decide(tt.facts)
 		require.Equal(t, tt.shown, saying(d.Notices, tt.text), tt.name)
@@ -375,7 +404,7 @@ func TestDoubtfulFiguresOfFloridaRestOnNothing(t *testing.T) {
 // The days are those of 82 FR 1860, 86 FR 73522 and 91 FR 768 with the year of
 // 33 CFR 330.6(b), of the end of the state's 404 program, and of the notice that
 // revised the setbacks. The last days of started work, but for 2027-03-14, and
-// 2020-12-22 are from memory; of 1998 only the year is known.
+// 2013-10-01 and 2020-12-22 are from memory; of 1998 only the year is known.
 func TestEditionsOfFloridaAndOfTheNationwidePermits(t *testing.T) {
 	for _, tt := range []struct{ book, day, started, want string }{
 		{"us-federal", "2017-03-18", "", ""},
@@ -393,9 +422,13 @@ func TestEditionsOfFloridaAndOfTheNationwidePermits(t *testing.T) {
 		{"us-federal", "2031-03-16", "", ""},
 		{"us-federal", "2031-03-16", "2031-03-15", "2026"},
 		{"us-federal", "2032-03-16", "2031-03-15", ""},
+		{"us-fl-state", "2013-09-30", "", ""},
+		{"us-fl-state", "2013-10-01", "", "2024"},
 		{"us-fl-state", "2026-11-25", "", "2024"},
 		{"us-fl-lands", "2019-03-20", "", ""},
 		{"us-fl-lands", "2019-03-21", "", "2019"},
+		{"us-channel-setback", "1997-12-31", "", ""},
+		{"us-channel-setback", "1998-01-01", "", "1998"},
 		{"us-channel-setback", "2013-12-17", "", "1998"},
 		{"us-channel-setback", "2013-12-18", "", "2013"},
 		{"us-channel-setback", "2026-11-25", "", "2013"},

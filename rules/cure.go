@@ -60,7 +60,7 @@ var changes = map[string][2]string{
 	"overall_length":        shorter,
 	"project_length":        shorterProject,
 	"longest_run":           shorter,
-	"opening_spacing":       {"set the openings %s closer", "set the openings %s farther apart"},
+	"opening_spacing":       {"", "set the openings %s farther apart"},
 	"bank_length":           shorter,
 	"project_bank_length":   shorterProject,
 	"longest_overlap":       {"overlap the elements %s less", "overlap the elements %s more"},
@@ -121,7 +121,7 @@ func (r *Result) change() string {
 	by, width := r.amount(excess), tenths(v.Number)
 	least := func() string { return up(d.Limit, feet, 1, d.Comparison.strict()) }
 	switch name := r.Measure.Name; {
-	case name == "longest_run" && down:
+	case (name == "longest_run" || name == "opening_spacing") && down:
 		return r.runCure()
 	case (name == "seagrass_overlap" || name == "wetland_overlap") && down:
 		return r.overlapCure()

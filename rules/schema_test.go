@@ -323,10 +323,10 @@ func TestSchemaKnowsWhatFitsAMeasure(t *testing.T) {
 			limit := map[bool]string{true: "at_most: 3", false: "at_most: 3 ft"}[m.Quantity == Count]
 			same(fmt.Sprintf("%smeasure: %q, %s%s%s", before, m.Name, with, limit, after))
 		}
-		for _, other := range []string{"fetch", "fill_volume", "fill_per_length", "footprint_area", "waterway_share", "openings", "kind"} {
-			for _, limit := range []string{"at_most: 3 ft", "at_least: 3 sqft", "less_than: 3 cuyd", "at_most: 3 cuyd/ft", "more_than: 3"} {
+		for _, limit := range []string{"at_most: 3 ft", "at_least: 3 sqft", "less_than: 3 cuyd", "at_most: 3 cuyd/ft", "more_than: 3"} {
+			same(fmt.Sprintf("%sleast_of: [%q, %q], %s%s", before, m.Name, m.Name, limit, after))
+			for _, other := range []string{"fetch", "fill_volume", "fill_per_length", "footprint_area", "waterway_share", "openings", "kind"} {
 				same(fmt.Sprintf("%sgreatest_of: [%q, %q], %s%s", before, m.Name, other, limit, after))
-				same(fmt.Sprintf("%sleast_of: [%q, %q], %s%s", before, m.Name, other, limit, after))
 			}
 		}
 	}
@@ -391,6 +391,10 @@ func TestSchemaRefusesBadBooks(t *testing.T) {
 		{"no unit", "at_most: 500 ft\n        reading", "at_most: 500\n        reading"},
 		{"unlike measures", "[mhw_landward_edge, wetland_landward_edge]", "[mhw_landward_edge, footprint_area]"},
 		{"greatest of one", "[mhw_landward_edge, wetland_landward_edge]", "[mhw_landward_edge]"},
+		{"reading of the greatest of one", "{id: bank, measure: bank_length", "{id: bank, greatest_of: [bank_length]"},
+		{"reading of the least of one", "{id: bank, measure: bank_length", "{id: bank, least_of: [bank_length]"},
+		{"condition on the greatest of one", "{measure: wetland_nearest", "{greatest_of: [wetland_nearest]"},
+		{"condition on the least of one", "{measure: wetland_nearest", "{least_of: [wetland_nearest]"},
 		{"parameter missing", "with: {opening: 5 ft, every: 100 ft}", "with: {opening: 5 ft}"},
 		{"parameter of nothing", "with: {opening: 5 ft, every: 100 ft}", "with: {opening: 0 ft, every: 100 ft}"},
 		{"parameter refused", "measure: overall_length\n", "measure: overall_length\n        with: {opening: 5 ft}\n"},
