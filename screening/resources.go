@@ -3,8 +3,6 @@ package screening
 import (
 	"math"
 
-	"github.com/paulmach/orb"
-
 	"waterward/geo"
 	"waterward/rules"
 )
@@ -153,64 +151,6 @@ func toEdge(r geo.Reach, half float64) geo.Reach {
 	return r
 }
 
-// neighbours sets the distance to the riparian lines and finds the parcels on
-// the stretch of bank occupied.
-func (s *site) neighbours() {
-	if l := s.layers.layer("riparian"); l == nil {
-		s.values["riparian_nearest"] = unknown("no riparian lines were given; add layers.riparian")
-	} else {
-		s.values["riparian_nearest"] = s.riparian(l)
-	}
-	if l := s.layers.layer("parcels"); l != nil {
-		s.parcels = s.parcelsOn(l)
-	}
-}
-
-func (s *site) riparian(l *layer) rules.Value {
-	reach, why := s.reached(l)
-	if why != "" {
-		return unknown("%s", why)
-	}
-	near := s.near(l.geo)
-	if near.Empty() {
-		return s.distanceValue(l, "riparian_nearest", geo.Reach{Distance: math.Inf(1)}, 0, reach)
-	}
-	r := s.fp.Nearest(near)
-	if r.Distance > 0 {
-		v := s.distanceValue(l, "riparian_nearest", r, near.Item(r.Foot), reach)
-		v.Room = s.otherSide(near, r)
-		return v
-	}
-	deepest, at := 0.0, near.Item(r.Foot)
-	for _, item := range near.Items() {
-		own := near.OnlyItems(func(it int) bool { return it == item })
-		if s.fp.Nearest(own).Distance > 0 {
-			continue
-		}
-		if beyond := s.fp.Beyond(own); beyond.Distance > deepest {
-			deepest, at, r = beyond.Distance, item, beyond
-		}
-	}
-	r.Distance = -deepest
-	v := s.distanceValue(l, "riparian_nearest", r, at, reach)
-	v.Room = math.NaN()
-	return v
-}
-
-// otherSide is the distance to the nearest riparian line on the other side of the
-// structure, NaN if there is none.
-func (s *site) otherSide(near *geo.Lines, r geo.Reach) float64 {
-	least := math.NaN()
-	for _, item := range near.Items() {
-		o := s.fp.Nearest(near.OnlyItems(func(it int) bool { return it == item }))
-		facing := (o.Foot.At[0]-o.At[0])*(r.Foot.At[0]-r.At[0]) + (o.Foot.At[1]-o.At[1])*(r.Foot.At[1]-r.At[1])
-		if facing < 0 && !(o.Distance >= least) {
-			least = o.Distance
-		}
-	}
-	return least
-}
-
 // namedArea sets whether the footprint touches a named area, and which.
 func (s *site) namedArea(l *layer) {
 	measure := "in_area:" + l.name[len("areas."):]
@@ -233,48 +173,4 @@ func (s *site) namedArea(l *layer) {
 		v.Names = append(v.Names, l.items[item].label)
 	}
 	s.values[measure] = v
-}
-
-const (
-	// parcelTolerance is how far, in metres (30 ft), a parcel may end from the
-	// high water line and still front on it: parcel and shore surveys seldom
-	// meet exactly.
-	parcelTolerance = 30 * foot
-	// parcelStep is how often, in metres (10 ft), the occupied bank is asked
-	// whose it is: less than the frontage of any lot.
-	parcelStep = 10 * foot
-)
-
-// parcelsOn returns the parcels that front on the occupied stretch of bank.
-func (s *site) parcelsOn(l *layer) []string {
-	near := s.near(l.geo)
-	var out []string
-	seen := map[string]bool{}
-	for _, st := range s.occupied {
-		base := geo.NewBaseline(st.Points)
-		steps := math.Ceil(st.Length / parcelStep)
-		for i := 0.0; i < steps; i++ {
-			at := base.At((i + 0.5) / steps * st.Length)
-			for _, item := range s.parcelsAt(l, near, at) {
-				if label := l.items[item].label; !seen[label] {
-					seen[label] = true
-					out = append(out, label)
-				}
-			}
-		}
-	}
-	return out
-}
-
-func (s *site) parcelsAt(l *layer, near *geo.Lines, at orb.Point) []int {
-	if holding := l.geo.AreasAt(s.fp.Plane.Inverse(at)); len(holding) > 0 {
-		return holding
-	}
-	if near.Empty() {
-		return nil
-	}
-	if f := near.Nearest(at); f.Distance <= parcelTolerance {
-		return []int{near.Item(f)}
-	}
-	return nil
 }
