@@ -103,7 +103,7 @@ var (
 		{"NC21-a", "sheet-pile-sill/reach-wetland", "greatest_of mhw_farthest wetland_farthest at most 20 ft", "15A NCAC 07H .2105(a)"},
 		{"NC21-a", "sheet-pile-sill/reach-wetland/either-line", "least_of mhw_farthest wetland_farthest at most 20 ft", "15A NCAC 07H .2105(a)"},
 		{"NC21-a", "sheet-pile-sill/reach", "measure mhw_farthest at most 20 ft", "15A NCAC 07H .2105(a)"},
-		{"NC21-a2", "sheet-pile-sill/waterway", "measure waterway_share at most 0.1667", "15A NCAC 07H .2105(a)"},
+		{"NC21-a2", "sheet-pile-sill/waterway", "measure waterway_share at most 1/6", "15A NCAC 07H .2105(a)"},
 		{"NC21-b", "sheet-pile-sill/depth", "measure mhw_mean_depth less than 3 ft", "15A NCAC 07H .2105(b)"},
 		{"NC21-d", "sheet-pile-sill/length", "measure overall_length at most 500 ft", "15A NCAC 07H .2105(d)"},
 		{"NC21-d", "sheet-pile-sill/length/elements", "measure element_length at most 500 ft", "15A NCAC 07H .2105(d)"},

@@ -14,6 +14,10 @@ func (r *Result) cure() string {
 	switch {
 	case r.Holds:
 		return ""
+	case r.outOfScope():
+		return "the path is for other things"
+	case r.Outcome == Unknown && r.Reason != "": // whether it applies
+		return r.Reason
 	case v.Unknown != "":
 		return v.Unknown
 	case r.Outcome == Unknown:

@@ -20,6 +20,7 @@ type Demand struct {
 	Comparison Comparison
 	Limit      float64  // SI; for the four comparisons with a quantity
 	Unit       Unit     // the limit's own unit
+	Fraction   string   // the limit as the book writes it, if that is a fraction
 	Words      []string // for is, none_of and any_of; one word for is
 }
 
@@ -87,15 +88,19 @@ func (d *Demand) Asks() string {
 
 // LimitText is what is demanded, in words: "at most 10 ft".
 func (d *Demand) LimitText() string {
+	limit := d.Fraction
+	if limit == "" {
+		limit = d.Unit.Format(d.Limit)
+	}
 	switch d.Comparison {
 	case AtMost:
-		return "at most " + d.Unit.Format(d.Limit)
+		return "at most " + limit
 	case AtLeast:
-		return "at least " + d.Unit.Format(d.Limit)
+		return "at least " + limit
 	case UnderLimit:
-		return "less than " + d.Unit.Format(d.Limit)
+		return "less than " + limit
 	case OverLimit:
-		return "more than " + d.Unit.Format(d.Limit)
+		return "more than " + limit
 	case NoneOf:
 		return "none of: " + list(d.Words)
 	case AnyOf:
@@ -115,36 +120,6 @@ func (d *Demand) String() string {
 		return "of " + area + " it touches " + d.LimitText()
 	}
 	return "the " + d.Subject() + " is " + d.LimitText()
-}
-
-// take returns the value to compare and the input it is of.
-func (d *Demand) take(facts Facts) (Input, Value) {
-	picked, value := d.Input, d.value(facts, d.Input)
-	if len(d.Others) == 0 {
-		return picked, value
-	}
-	sign, open := 1.0, MoreThan // of the least, all is the other way round
-	if d.Pick == Least {
-		sign, open = -1, LessThan
-	}
-	bounded := value.Bound == open
-	for _, in := range d.Others {
-		if value.Unknown != "" { // one missing makes the pick unknown
-			return picked, value
-		}
-		v := d.value(facts, in)
-		bounded = bounded || v.Bound == open
-		if v.Unknown != "" || sign*v.Number > sign*value.Number {
-			picked, value = in, v
-		}
-	}
-	if value.Unknown == "" {
-		if bounded {
-			value.Bound = open
-		}
-		value.Detail = strings.TrimPrefix(value.Detail+"; the "+d.Subject()+" is the "+picked.Measure.Title, "; ")
-	}
-	return picked, value
 }
 
 // value asks for one input and catches values that say nothing without

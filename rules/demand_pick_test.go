@@ -1,12 +1,13 @@
 package rules
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 )
 
-func pick(t require.TestingT, how Pick, comparison Comparison, limit string) *Demand {
+func several(t require.TestingT, how Pick, comparison Comparison, limit string) *Demand {
 	d := &Demand{Pick: how, Comparison: comparison}
 	for _, name := range []string{"mhw_landward_edge", "wetland_landward_edge", "mtl_landward_edge"} {
 		m, _ := FindMeasure(name)
@@ -19,49 +20,62 @@ func pick(t require.TestingT, how Pick, comparison Comparison, limit string) *De
 	return d
 }
 
-// Worked by hand, in feet.
+// Worked by hand, in feet; near is an accuracy with a guard of 2.13 ft.
 func TestTheGreatestAndTheLeast(t *testing.T) {
+	near, unstated := stated(3, 1), &Accuracy{Line: math.NaN()}
 	ft := func(number float64) Value { return Value{Number: number * foot} }
+	at := func(number float64, a *Accuracy) Value { return Value{Number: number * foot, Accuracy: a} }
 	more := func(number float64) Value { return Value{Number: number * foot, Bound: MoreThan} }
-	less := func(number float64) Value { return Value{Number: number * foot, Bound: LessThan} }
 	unknown := Value{Unknown: "no mid-tide line"}
 	for _, tt := range []struct {
 		name           string
 		pick           Pick
+		comparison     Comparison
 		mhw, land, mtl Value
-		input          string
-		want           Value
+		decides        string
+		outcome        Outcome
+		holds          bool
+		open           bool
+		unstated       int
 	}{
-		{"greatest", Greatest, ft(3), ft(7), ft(5), "wetland_landward_edge", ft(7)},
-		{"least", Least, ft(3), ft(7), ft(5), "mhw_landward_edge", ft(3)},
-		{"of equals the first", Greatest, ft(7), ft(7), ft(5), "mhw_landward_edge", ft(7)},
-		{"a missing one makes the greatest unknown", Greatest, ft(3), ft(7), unknown, "mtl_landward_edge", unknown},
-		{"a missing one makes the least unknown", Least, unknown, ft(7), ft(5), "mhw_landward_edge", unknown},
-		{"more than 6 may be the greatest", Greatest, ft(3), ft(7), more(6), "wetland_landward_edge", more(7)},
-		{"more than 6 is not the least", Least, ft(3), ft(7), more(6), "mhw_landward_edge", ft(3)},
-		{"more than 2 is the least", Least, ft(3), ft(7), more(2), "mtl_landward_edge", more(2)},
-		{"less than 6 is not the greatest", Greatest, ft(3), ft(7), less(6), "wetland_landward_edge", ft(7)},
-		{"less than 6 may be the least", Least, ft(3), ft(7), less(6), "mhw_landward_edge", less(3)},
-		{"less than 9 is the greatest", Greatest, ft(3), ft(7), less(9), "mtl_landward_edge", less(9)},
+		{"the greatest is within", Greatest, AtMost, ft(1), ft(2), ft(1.5), "wetland_landward_edge", Meets, true, false, 0},
+		{"the greatest is beyond", Greatest, AtMost, ft(3), ft(7), ft(6), "wetland_landward_edge", Exceeds, false, false, 0},
+		{"the least is within", Least, AtMost, ft(3), ft(7), ft(6), "mhw_landward_edge", Meets, true, false, 0},
+		{"the least is beyond", Least, AtMost, ft(8), ft(7), ft(6), "mtl_landward_edge", Exceeds, false, false, 0},
+		{"the greatest is enough", Greatest, AtLeast, ft(3), ft(7), ft(6), "wetland_landward_edge", Meets, true, false, 0},
+		{"the greatest is not enough", Greatest, AtLeast, ft(3), ft(2), ft(4), "mtl_landward_edge", Exceeds, false, false, 0},
+		{"the least is enough", Least, AtLeast, ft(8), ft(7), ft(6), "mtl_landward_edge", Meets, true, false, 0},
+		{"the least is not enough", Least, AtLeast, ft(8), ft(7), ft(4), "mtl_landward_edge", Exceeds, false, false, 0},
+		{"of equals the first", Greatest, AtMost, ft(7), ft(7), ft(6), "mhw_landward_edge", Exceeds, false, false, 0},
+		{"a missing one makes the greatest unknown", Greatest, AtMost, ft(3), ft(2), unknown, "mtl_landward_edge", Unknown, false, false, 0},
+		{"a missing one makes the least unknown", Least, AtMost, unknown, ft(7), ft(6), "mhw_landward_edge", Unknown, false, false, 0},
+		{"unless another is beyond", Greatest, AtMost, ft(3), ft(7), unknown, "wetland_landward_edge", Exceeds, false, false, 0},
+		{"unless another is within", Least, AtMost, unknown, ft(3), ft(6), "wetland_landward_edge", Meets, true, false, 0},
+		{"a missing one outranks a close excess", Greatest, AtMost, at(6, near), ft(2), unknown, "mtl_landward_edge", Unknown, false, false, 0},
+		{"one is enough, though close, and the missing one bears on it", Least, AtMost, at(4, near), ft(9), unknown, "mhw_landward_edge", Close, true, true, 0},
+		{"one that is not the greatest may be close", Greatest, AtMost, ft(4.5), at(4.4, near), ft(1), "wetland_landward_edge", Close, true, false, 0},
+		{"one that is not the greatest may be of unstated accuracy", Greatest, AtMost, ft(4.5), at(4.4, unstated), ft(1), "wetland_landward_edge", Meets, true, false, 1},
+		{"what is unstated elsewhere counts too", Greatest, AtMost, at(3.5, near), at(3.2, unstated), ft(1), "mhw_landward_edge", Close, true, false, 1},
+		{"more than 6 is beyond", Greatest, AtMost, ft(3), ft(2), more(6), "mtl_landward_edge", Exceeds, false, false, 0},
+		{"more than 2 settles nothing", Greatest, AtMost, ft(3), ft(2), more(2), "mtl_landward_edge", Unknown, false, false, 0},
+		{"more than 6 is not the least", Least, AtMost, ft(3), ft(7), more(6), "mhw_landward_edge", Meets, true, false, 0},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			in, v := pick(t, tt.pick, AtMost, "5 ft").take(table{
+			r := apply(several(t, tt.pick, tt.comparison, "5 ft"), table{
 				"mhw_landward_edge": tt.mhw, "wetland_landward_edge": tt.land, "mtl_landward_edge": tt.mtl,
 			})
-			require.Equal(t, tt.input, in.Ref.Measure)
-			require.Equal(t, tt.want.Unknown, v.Unknown)
-			if v.Unknown == "" {
-				require.Equal(t, tt.want.Number, v.Number)
-				require.Equal(t, tt.want.Bound, v.Bound)
-				require.Contains(t, v.Detail, "is the "+in.Measure.Title)
-			}
+			require.Equal(t, tt.decides, r.Ref.Measure)
+			require.Equal(t, tt.outcome.String(), r.Outcome.String())
+			require.Equal(t, tt.holds, r.Holds)
+			require.Equal(t, tt.open, r.Open)
+			require.Len(t, r.Unstated, tt.unstated)
 		})
 	}
 }
 
 func TestDemandsInWords(t *testing.T) {
 	require.Equal(t, "the greatest of the reach of the landward edge from mean high water, reach of the landward edge from the wetland and reach of the landward edge from the mid-tide line is at most 5 ft",
-		pick(t, Greatest, AtMost, "5 ft").String())
+		several(t, Greatest, AtMost, "5 ft").String())
 	require.Equal(t, "it is outside aquatic preserve", wordCriterion(t, "in_area:aquatic_preserve", Is, "outside").Demand.String())
 	require.Equal(t, "of harvest area it touches one of: Unit 1, Unit 2", wordCriterion(t, "in_area:harvest_area", AnyOf, "Unit 1", "Unit 2").Demand.String())
 	require.Equal(t, "the material is none of: tyre", wordCriterion(t, "material", NoneOf, "tyre").Demand.String())

@@ -86,9 +86,9 @@ func TestDiffSentences(t *testing.T) {
 			"general/length: the one who may waive it was \"the engineer\" and is now nobody"}},
 		{"source", []string{"cite: Rule 3\n        evidence: read\n        looked: 2026-11-25\n        says: No longer than 500 ft", "evidence: practice\n        looked: 2027-01-05\n        says: Not longer"}, []string{
 			"general/length: the wording changed",
-			"general/length: the citation was \"Rule 3\" and is now none",
 			"general/length: the evidence was read and is now practice",
-			"general/length: the day it was looked at was 2026-11-25 and is now 2027-01-05"}},
+			"general/length: the day it was looked at was 2026-11-25 and is now 2027-01-05",
+			"general/length: the citation was \"Rule 3\" and is now none"}},
 		{"reading that decides", []string{"reading: openings counted in", "reading: end to end"}, []string{
 			"general/length: the reading that decides was \"openings counted in\" and is now \"end to end\""}},
 		{"readings", []string{"id: strict, measure: overall_length, less_than: 500 ft, says: less than 500 ft, evidence: secondary", "id: strict, measure: overall_length, less_than: 600 ft, says: less, evidence: read",
@@ -191,7 +191,7 @@ func TestDiffSeesEveryField(t *testing.T) {
 		switch x := v.Interface().(type) {
 		case Demand: // what a demand of this kind does not use
 			if len(x.Words) > 0 {
-				idle += " Limit Unit"
+				idle += " Limit Unit Fraction"
 			}
 			if len(x.Others) == 0 {
 				idle += " Pick"

@@ -184,5 +184,8 @@ func (f *form) limit(d *Demand, n, key *yaml.Node) {
 		if d.Limit, d.Unit, err = parseQuantity(n.Value, quantity); err != nil {
 			f.add(n, "%v", err)
 		}
+		if strings.Contains(n.Value, "/") && quantity == Ratio {
+			d.Fraction = strings.TrimSpace(n.Value)
+		}
 	}
 }

@@ -78,3 +78,11 @@ func (r *Result) closeText() string {
 }
 
 func list(words []string) string { return strings.Join(words, ", ") }
+
+// joined adds a remark to another.
+func joined(text, more string) string {
+	if text == "" {
+		return more
+	}
+	return text + "; " + more
+}

@@ -17,19 +17,32 @@ func rereads(b *Book, byPath [][]*Result, at place) []Reread {
 		for i, decided := range results {
 			for k := range decided.Readings {
 				other := &decided.Readings[k]
-				results[i] = other
-				if p, _ := measuredPlace(byPath); p != at {
-					r := Reread{Result: other, Path: b.Paths[p.path], Waiver: p.waiver, same: p.path == at.path}
-					if other.Outcome == Unknown {
-						r.Path, r.Waiver = nil, false
+				for _, way := range other.ways() {
+					results[i] = &way
+					if p, _ := measuredPlace(byPath); p != at {
+						r := Reread{Result: other, Path: b.Paths[p.path], Waiver: p.waiver, same: p.path == at.path}
+						if other.Outcome == Unknown {
+							r.Path, r.Waiver = nil, false
+						}
+						out = append(out, r)
+						break
 					}
-					out = append(out, r)
 				}
 			}
 			results[i] = decided
 		}
 	}
 	return out
+}
+
+// ways are how a result may fall: an unknown one either way.
+func (r *Result) ways() []Result {
+	if r.Outcome != Unknown {
+		return []Result{*r}
+	}
+	met := *r
+	met.Outcome, met.Holds = Meets, true
+	return []Result{*r, met}
 }
 
 // String says it in one sentence.

@@ -39,6 +39,7 @@ type Result struct {
 	Margin    float64  // SI, + inside, - outside the limit; NaN for words, names and unknowns
 	Guard     float64  // metres; NaN where none applies or nothing is stated
 	Unstated  []string // the accuracies that are not stated and might change the answer
+	Open      bool     // what is unknown bears on it too, beside what makes it close
 	Reason    string   // one sentence, or empty where there is nothing to explain
 	Cure      string   // the change that would make it hold; empty if it holds
 	Readings  []Result // by the criterion's other readings, in book order
@@ -69,17 +70,24 @@ func judgeReading(path *Path, c *Criterion, reading *Reading, facts Facts) Resul
 		r.Outcome = Waivable
 	}
 	r.restrict(facts)
-	if r.Outcome != NotApplicable && r.Reason == "" {
+	r.Cure = r.cure()
+	if r.Reason == "" {
 		r.Reason = r.reason()
 	}
-	r.Cure = r.cure()
 	return r
 }
 
 // apply compares what a demand asks for with its limit.
 func apply(d *Demand, facts Facts) Result {
-	r := Result{Demand: d, Margin: math.NaN(), Guard: math.NaN()}
-	r.Input, r.Value = d.take(facts)
+	if len(d.Others) > 0 {
+		return pick(d, facts)
+	}
+	return applyTo(d.Input, d, facts)
+}
+
+// applyTo compares one input of a demand with its limit.
+func applyTo(in Input, d *Demand, facts Facts) Result {
+	r := Result{Input: in, Demand: d, Value: d.value(facts, in), Margin: math.NaN(), Guard: math.NaN()}
 	known := r.Value.Unknown == ""
 	if known {
 		if r.Measure.Quantity.numeric() {
@@ -145,7 +153,7 @@ func plain(word string) string { return strings.ToLower(strings.TrimSpace(word))
 // that nobody has stated.
 func (r *Result) weigh() {
 	distance, isDistance := r.deciding()
-	if !isDistance {
+	if !isDistance || r.Value.Either != nil && !r.differs() {
 		return
 	}
 	shift := distance
@@ -172,6 +180,18 @@ func (r *Result) weigh() {
 	if distance < UnstatedReach {
 		r.Unstated = unstated
 	}
+}
+
+// differs reports whether the answer hangs on what could be read either way.
+func (r *Result) differs() bool {
+	for _, number := range r.Value.Either {
+		v := r.Value
+		v.Number = number
+		if _, holds, known := compare(r.Demand, v); known && holds != r.Holds {
+			return true
+		}
+	}
+	return false
 }
 
 // deciding is the distance in metres the footprint or the line would have to

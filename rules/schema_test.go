@@ -273,6 +273,7 @@ func TestSchemaKnowsWhatIsOfAKind(t *testing.T) {
 	}
 	visit(book)
 	require.Greater(t, good, 5)
+	require.Error(t, schema.Validate([]any{}), "a book is no list")
 }
 
 // values are written in every way a limit or a given value can be, and in some
@@ -407,6 +408,7 @@ func TestSchemaRefusesBadBooks(t *testing.T) {
 		{"unverified limit", "cite: Rule 3\n        evidence: read", "cite: Rule 3\n        evidence: unverified"},
 		{"no citation", "cite: Rule 3\n        evidence: read", "evidence: read"},
 		{"no citation of a reading", ", evidence: secondary, cite: Rule 3", ", evidence: secondary"},
+		{"no citation of a condition", "{says: Plant what grows here, evidence: practice}", "{says: Plant what grows here, evidence: read}"},
 		{"no citation of a notice", ", evidence: unverified, cite: Rule 2", ", evidence: unverified"},
 		{"no citation of work started", ", cite: Rule 0, evidence: read", ", evidence: read"},
 		{"readings without one that decides", "        reading: openings counted in\n", ""},
@@ -425,6 +427,7 @@ func TestSchemaRefusesBadBooks(t *testing.T) {
 		{"example of nothing", "material: rock}", "material: }"},
 		{"example of an unknown standing", "standing: close call", "standing: sure"},
 		{"example without a path", "    path: general\n", ""},
+		{"example of an easier path that is no id", `could_be: ""`, "could_be: General"},
 		{"waiver no list", "waiver: []", "waiver: length"},
 	} {
 		require.Contains(t, whole, tt[1], tt[0])

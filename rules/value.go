@@ -22,6 +22,9 @@ type Value struct {
 	// Unknown, when not empty, says why the value is unknown and what to
 	// supply; nothing else in the value then counts.
 	Unknown string
+	// Either are the numbers it might be as well, where something within the
+	// resolution could be read either way; Edge says how near that is.
+	Either []float64
 	// Detail is a remark on how it was measured, such as "two shores".
 	Detail string
 

@@ -193,7 +193,7 @@ func TestWarnsOfSidesWithoutExample(t *testing.T) {
 		{fetch + ", waivable_by: us", []string{"fetch: 9 ft", "fetch: 10 ft", "fetch: 11 ft"}, ""},
 		{"measure: fetch, at_least: 10 ft", []string{"fetch: 9 ft", "fetch: 10 ft"}, "p1/c1: no example lies inside its limit, at least 10 ft: add one in which the longest fetch is more than 10 ft"},
 		{"measure: fetch, more_than: 10 ft", []string{"fetch: 11 ft", "fetch: 10 ft"}, "p1/c1: no example lies beyond its limit, more than 10 ft: add one in which the longest fetch is less than 10 ft"},
-		{"measure: waterway_share, at_most: 1/6", []string{"waterway_share: 0.1", "waterway_share: 0.1667", "waterway_share: 0.2"}, "p1/c1: no example lies exactly at its limit, at most 0.1667: add one in which the share of the waterway taken is exactly the limit"},
+		{"measure: waterway_share, at_most: 1/6", []string{"waterway_share: 0.1", "waterway_share: 0.1667", "waterway_share: 0.2"}, "p1/c1: no example lies exactly at its limit, at most 1/6: add one in which the share of the waterway taken is exactly the limit"},
 		{"greatest_of: [fetch, stone_size], at_most: 10 ft", []string{"fetch: 9 ft, stone_size: 10 ft", "fetch: 11 ft, stone_size: 1 ft", "fetch: 2 ft, stone_size: 2 ft"}, ""},
 		// Nothing is less than none.
 		{area, []string{"seagrass_overlap: 0 sqft", "seagrass_overlap: 1 sqft"}, ""},

@@ -5,14 +5,13 @@ import (
 	"slices"
 )
 
-// restrict takes into account which cases a criterion speaks of. A criterion
-// that is surely met holds whether it applies or not; otherwise the answer is no
-// surer than whether it applies.
+// restrict takes into account which cases a criterion speaks of. It holds if it
+// does not apply or is met: what is sure of that settles it, and otherwise it is
+// no surer than what it hangs on.
 func (r *Result) restrict(facts Facts) {
-	var missed, open, unsure []Result // not met but unsure, unknown, met but unsure
+	var missed, open, unsure []Result // conditions not met, unknown, met; none for sure
 	for _, when := range r.Criterion.When {
-		w := apply(when, facts)
-		switch {
+		switch w := apply(when, facts); {
 		case w.sure() && !w.Holds:
 			r.settle(NotApplicable, true, "it applies only where "+when.String())
 			return
@@ -24,25 +23,24 @@ func (r *Result) restrict(facts Facts) {
 			unsure = append(unsure, w)
 		}
 	}
+	unknown := r.Outcome == Unknown || len(open) > 0
 	switch {
-	case r.Holds && r.sure():
+	case r.Holds && r.sure(), len(missed)+len(open)+len(unsure) == 0:
 		return
+	case r.Holds: // close, and it stays so whether it applies or not
 	case len(missed) > 0:
 		r.settle(Close, true, doubt(missed[0]))
 	case len(open) > 0:
 		r.settle(Unknown, false, doubt(open[0]))
-	case len(unsure) > 0 && r.Outcome != Unknown:
-		r.Outcome = Close
-		r.Reason = doubt(unsure[0])
-	default:
 		return
+	case r.Outcome == Unknown:
+		return
+	default:
+		r.Outcome, r.Reason = Close, doubt(unsure[0])
 	}
+	r.Open = r.Open || unknown
 	for _, w := range slices.Concat(missed, unsure) {
-		for _, part := range w.Unstated {
-			if r.Outcome == Close && !slices.Contains(r.Unstated, part) {
-				r.Unstated = append(r.Unstated, part)
-			}
-		}
+		r.Unstated = union(r.Unstated, w.Unstated)
 	}
 }
 

@@ -70,8 +70,12 @@ func TestWhen(t *testing.T) {
 		{"a near condition does not matter where it is met", at(4, nil), at(29, near), none, Meets, true, Firm, "", 1, 0},
 		{"a condition of unstated accuracy", at(6, nil), at(29, unstated), none, Close, false, NeedsInformation,
 			"it applies only where the distance to wetlands is at most 30 ft, which is not sure: the accuracy of the line is not stated", 1, 0},
+		{"close stays close whether it applies or not", at(4.995, nil), at(29, near), none, Close, true, CloseCall,
+			"within 0.01 ft of the limit, nearer than it can be measured", 1, 0},
+		{"close and perhaps not applicable hangs on what is unknown", at(4.995, nil), unknown, none, Close, true, NeedsInformation,
+			"within 0.01 ft of the limit, nearer than it can be measured", 0, 1},
 		{"unknown stays unknown under a near condition", unknown, at(29, near), none, Unknown, false, NeedsInformation, "not mapped", 1, 0},
-		{"near on the other side outranks unknown", unknown, at(31, near), none, Close, true, CloseCall,
+		{"near on the other side of it holds, but what is unknown bears on it", unknown, at(31, near), none, Close, true, NeedsInformation,
 			"it applies only where the distance to wetlands is at most 30 ft, which is not sure: within 1 ft of the limit, and the positions are good to 2.13 ft", 0, 0},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

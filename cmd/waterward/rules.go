@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
@@ -97,8 +98,11 @@ func diffRules(c *cli.Context) error {
 		return err
 	}
 	changes := rules.Diff(old, next)
-	if len(changes) == 0 {
+	switch {
+	case len(changes) == 0:
 		changes = []string{"nothing changed"}
+	case rules.SameRuling(old, next):
+		changes = append(changes, "no path, limit or waiver changed")
 	}
 	for _, change := range changes {
 		fmt.Fprintln(c.App.Writer, change)
@@ -182,11 +186,17 @@ func openBooks(files *inputs, name string) ([]*rules.Book, error) {
 	return []*rules.Book{b}, nil
 }
 
-// oneBook is a book as show and diff name it: of several editions the latest.
+// oneBook is a book as show and diff name it: of several editions the latest in
+// force, or the latest if none is.
 func oneBook(c *cli.Context, name string) (*rules.Book, error) {
 	books, err := openBooks(&inputs{stdin: c.App.Reader}, name)
 	if err != nil {
 		return nil, &exitError{exitUsage, err}
+	}
+	for _, b := range slices.Backward(books) {
+		if b.Status == rules.InForce {
+			return b, nil
+		}
 	}
 	return books[len(books)-1], nil
 }
