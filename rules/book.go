@@ -86,6 +86,7 @@ type Criterion struct {
 	Reading    string     // which meaning of the wording decides, if it has several
 	Readings   []*Reading // the other meanings
 	Scope      bool       // it says what the path is for: a path of other things is not worth naming
+	IfStated   bool       // of a stated word: what the proposal does not say does not stand against it
 	WaivableBy string     // who may waive it; empty if nobody
 	Cite       string
 	Evidence   Evidence

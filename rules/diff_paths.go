@@ -121,6 +121,7 @@ func (d *differences) path(old, new *Path) {
 func (d *differences) criterion(at string, old, new *Criterion) {
 	d.demand(at, &old.Demand, &new.Demand)
 	d.when(at, old.When, new.When)
+	d.text(at, "if stated", strconv.FormatBool(old.IfStated), strconv.FormatBool(new.IfStated))
 	d.text(at, "scope", strconv.FormatBool(old.Scope), strconv.FormatBool(new.Scope))
 	d.text(at, "the one who may waive it", cmp.Or(old.WaivableBy, "nobody"), cmp.Or(new.WaivableBy, "nobody"))
 	d.wording(at, "the wording", old.Says, new.Says)

@@ -49,7 +49,7 @@ func TestDiffSentences(t *testing.T) {
 		{"last path other", []string{"id: individual", "id: review"}, []string{
 			"path individual (Individual permit) is gone",
 			"path review (Individual permit) is new, after general, without criteria"}},
-		{"criterion gone", []string{"      - {id: stuff, measure: material, none_of: [tyre, asphalt], scope: true, evidence: practice}\n", ""}, []string{
+		{"criterion gone", []string{"      - {id: stuff, measure: material, none_of: [tyre, asphalt], scope: true, if_stated: true, evidence: practice}\n", ""}, []string{
 			"general/stuff: the criterion is gone; it was that the material is none of: tyre, asphalt"}},
 		{"criterion new", []string{"      - {id: stuff,", "      - {id: share, measure: waterway_share, less_than: 25 %, evidence: practice}\n      - {id: stuff,"}, []string{
 			"general/share: the criterion is new: the share of the waterway taken is less than 25 %"}},

@@ -139,7 +139,7 @@ func (f *form) source(s section) (cite string, evidence Evidence) {
 var evidences = []string{string(Read), string(Secondary), string(Practice), string(Memory), string(Unverified)}
 
 // criterionKeys are the keys a criterion may have beside those of its demand.
-var criterionKeys = []string{"when", "scope", "reading", "readings", "waivable_by", "cite", "says", "looked"}
+var criterionKeys = []string{"when", "scope", "if_stated", "reading", "readings", "waivable_by", "cite", "says", "looked"}
 
 func (f *form) criterion(n *yaml.Node) (*Criterion, section) {
 	s := f.section(n, "a criterion", []string{"id", "evidence"}, slices.Concat(demandKeys, criterionKeys))
@@ -148,10 +148,14 @@ func (f *form) criterion(n *yaml.Node) (*Criterion, section) {
 		ID:         f.id(s, "id"),
 		When:       f.when(s),
 		Scope:      f.choice(s, "scope", "true", "false") == "true",
+		IfStated:   f.choice(s, "if_stated", "true", "false") == "true",
 		Reading:    f.text(s, "reading"),
 		WaivableBy: f.text(s, "waivable_by"),
 		Says:       f.text(s, "says"),
 		Looked:     f.day(s, "looked"),
+	}
+	if c.IfStated && c.Measure.Name != "" && c.Measure.Quantity != Word {
+		f.add(s.keys["if_stated"], "measure %s is not a word that a proposal states: leave %q out", c.Measure.Name, "if_stated")
 	}
 	c.Cite, c.Evidence = f.source(s)
 	if c.Evidence == Unverified {

@@ -87,7 +87,7 @@ paths:
         with: {opening: 5 ft, every: 100 ft}
         at_most: 0
         evidence: practice
-      - {id: stuff, measure: material, none_of: [tyre, asphalt], scope: true, evidence: practice}
+      - {id: stuff, measure: material, none_of: [tyre, asphalt], scope: true, if_stated: true, evidence: practice}
   - {id: individual, title: Individual permit, criteria: []}
 examples:
   - given: {overall_length: 500 ft, fill_proposed: "yes", crest_above_mhw: 6 in, crest_above_wetland: 9 in, openings_lacking: 0, material: rock}
@@ -126,6 +126,7 @@ func TestLoadReadsEverything(t *testing.T) {
 	require.Equal(t, Ref{Measure: "openings_lacking", Opening: 1.524, Every: 30.48}, gaps.Ref)
 	require.Equal(t, []string{"tyre", "asphalt"}, stuff.Words)
 	require.True(t, stuff.Scope)
+	require.True(t, stuff.IfStated)
 	require.Equal(t, 55, book.Examples[0].Line)
 }
 
@@ -221,6 +222,10 @@ func TestLoadProblems(t *testing.T) {
 			`b.yaml:13:80: where a wording has several readings, the one that decides is named: reading: "what it takes the words to mean"`}},
 		{"a reading twice", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: practice, reading: c, readings: [{id: a, measure: mhw_farthest, less_than: 10 ft, says: b, evidence: practice}, {id: a, measure: mhw_farthest, less_than: 9 ft, says: b, evidence: practice}]}"), []string{
 			`b.yaml:13:187: reading "a" is already in line 13: give each its own id`}},
+		{"if stated of what is measured", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, if_stated: true, evidence: practice}"), []string{
+			`b.yaml:13:60: measure mhw_farthest is not a word that a proposal states: leave "if_stated" out`}},
+		{"a scope that is neither", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, scope: perhaps, evidence: practice}"), []string{
+			`b.yaml:13:67: unknown scope "perhaps": write one of true, false`}},
 		{"an unverified limit", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: unverified, cite: Rule 1}"), []string{
 			`b.yaml:13:70: a limit cannot rest on an unverified figure: make it a notice`}},
 		{"unknown evidence", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: rumour}"), []string{
@@ -244,7 +249,7 @@ func TestLoadProblems(t *testing.T) {
 		{"criteria no list", []string{"criteria: []", "criteria: none"}, []string{
 			`b.yaml:27:15: "criteria" is a list: write [] for none`}},
 		{"a criterion that is no mapping", swap("reach"), []string{
-			`b.yaml:13:9: a criterion is written as keys with values: id, evidence, measure, greatest_of, least_of, with, at_most, at_least, less_than, more_than, is, none_of, any_of, when, scope, reading, readings, waivable_by, cite, says, looked`}},
+			`b.yaml:13:9: a criterion is written as keys with values: id, evidence, measure, greatest_of, least_of, with, at_most, at_least, less_than, more_than, is, none_of, any_of, when, scope, if_stated, reading, readings, waivable_by, cite, says, looked`}},
 		{"a key that is no word", []string{"caution:", "[a]: b\ncaution:"}, []string{
 			`b.yaml:8:1: a key is one word`}},
 		{"an example of an unknown path", []string{"path: exemption", "path: exemptoin"}, []string{

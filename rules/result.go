@@ -69,6 +69,9 @@ func judgeReading(path *Path, c *Criterion, reading *Reading, facts Facts) Resul
 	if r.Outcome == Exceeds && c.WaivableBy != "" {
 		r.Outcome = Waivable
 	}
+	if c.IfStated && r.Outcome == Unknown {
+		r.settle(NotApplicable, true, r.Value.Unknown+"; it counts only if stated, so see to it")
+	}
 	r.restrict(facts)
 	r.Cure = r.cure()
 	if r.Reason == "" {

@@ -362,7 +362,7 @@ func TestSchemaAcceptsOddBooks(t *testing.T) {
 // with other limits, is the loader's alone.
 func TestSchemaRefusesBadBooks(t *testing.T) {
 	schema := bookSchema(t)
-	const stuff = "{id: stuff, measure: material, none_of: [tyre, asphalt], scope: true, evidence: practice}"
+	const stuff = "{id: stuff, measure: material, none_of: [tyre, asphalt], scope: true, if_stated: true, evidence: practice}"
 	for _, tt := range [][]string{
 		{"unknown key", "caution:", "cautoin:"},
 		{"key too many", "caution: For tests only.", "caution: For tests only.\nx: 1"},
@@ -404,6 +404,7 @@ func TestSchemaRefusesBadBooks(t *testing.T) {
 		{"empty list", "none_of: [tyre, asphalt]", "none_of: []"},
 		{"area near", "is: inside", "is: near"},
 		{"bad scope", "scope: true", "scope: maybe"},
+		{"bad if_stated", "if_stated: true", "if_stated: maybe"},
 		{"bad evidence", "evidence: secondary", "evidence: rumour"},
 		{"unverified limit", "cite: Rule 3\n        evidence: read", "cite: Rule 3\n        evidence: unverified"},
 		{"no citation", "cite: Rule 3\n        evidence: read", "evidence: read"},

@@ -137,7 +137,10 @@ func (p *page) criterion(width int, c *Criterion) {
 		p.put(blank, sentence("only where "+all(c.When)))
 	}
 	if c.Scope {
-		p.put(blank, "It says what the path is for.")
+		p.put(blank, "So the path is for that alone.")
+	}
+	if c.IfStated {
+		p.put(blank, "It counts only where the proposal states it.")
 	}
 	if c.WaivableBy != "" {
 		p.put(blank, sentence("may be waived by "+c.WaivableBy))

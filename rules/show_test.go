@@ -57,7 +57,8 @@ A book with everything
               [practice]
 
    stuff      The material is none of: tyre, asphalt.
-              It says what the path is for.
+              So the path is for that alone.
+              It counts only where the proposal states it.
               [practice]
 
    Conditions that no map shows
