@@ -124,11 +124,14 @@ func (b *Bank) EndsShort(fp *Footprint) bool {
 	return short
 }
 
-// Beside keeps of other lines what lies nearer to the bank than to another shore.
+// Beside keeps of other lines what belongs to this shore: what lies nearer to the
+// bank than to another shore, and not across from it where the bank runs the
+// other way.
 func (b *Bank) Beside(lines *Lines) *Lines {
 	return lines.where(func(_ int32, s *segment) bool {
-		at := middle(s.a, s.b)
-		return b.Lines.Nearest(at).Distance <= b.Others.Nearest(at).Distance
+		f := b.Lines.Nearest(middle(s.a, s.b))
+		t := b.trends[f.seg]
+		return t[0]*b.trend[0]+t[1]*b.trend[1] >= 0 && f.Distance <= b.Others.Nearest(middle(s.a, s.b)).Distance
 	})
 }
 

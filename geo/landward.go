@@ -41,7 +41,7 @@ func (fp *Footprint) LandwardEdge(lines *Lines) Reach {
 	for i := range fp.Elements {
 		e := &fp.Elements[i]
 		var r Reach
-		if edge := e.landwardEdge(lines.around(e.centre, e.radius)); len(edge) > 0 {
+		if edge := e.landwardEdge(lines.around(e.centre, e.radius), nil); len(edge) > 0 {
 			r = alone(Element{Lines: edge}).Farthest(lines)
 		} else {
 			r = (&Footprint{Elements: fp.Elements[i : i+1]}).Least(lines)
@@ -59,8 +59,13 @@ func alone(e Element) *Footprint {
 	return &Footprint{Elements: []Element{e}}
 }
 
-// landwardEdge returns what of the element's outline faces the lines.
-func (e *Element) landwardEdge(lines *Lines) [][]orb.Point {
+// place says whether a place of an outline counts; near are the lines that can be
+// nearest to it.
+type place func(near *Lines, at orb.Point) bool
+
+// landwardEdge returns what of the element's outline faces the lines and, if
+// counts is not nil, counts.
+func (e *Element) landwardEdge(lines *Lines, counts place) [][]orb.Point {
 	if lines.Empty() {
 		return nil
 	}
@@ -77,10 +82,16 @@ func (e *Element) landwardEdge(lines *Lines) [][]orb.Point {
 			}
 		}
 		if e.Discs {
-			out = append(out, e.discEdge(i, others, lines)...)
-		} else {
-			out = append(out, ringEdge(e.Areas[i][0], others, lines)...)
+			if edge := e.discEdge(i, others, lines); edge != nil && (counts == nil || counts(lines, edge[0][0])) {
+				out = append(out, edge...)
+			}
+			continue
 		}
+		out = append(out, ringStretches(e.Areas[i][0], lines, func(near *Lines, at, outward orb.Point) bool {
+			land := near.landward(at)
+			return outward[0]*land[0]+outward[1]*land[1] >= facingCos && !against(others, at, outward) &&
+				(counts == nil || counts(near, at))
+		})...)
 	}
 	return out
 }
@@ -97,8 +108,9 @@ func (e *Element) discEdge(part int, others orb.MultiPolygon, lines *Lines) [][]
 	return [][]orb.Point{{at, at}}
 }
 
-// ringEdge returns what of an outer ring faces the lines.
-func ringEdge(ring orb.Ring, others orb.MultiPolygon, lines *Lines) [][]orb.Point {
+// ringStretches returns the stretches of an outer ring whose places count; they
+// are given with the way straight out.
+func ringStretches(ring orb.Ring, lines *Lines, counts func(near *Lines, at, outward orb.Point) bool) [][]orb.Point {
 	side := -1.0 // the outside is on the right of a counter-clockwise ring
 	if ring.Orientation() == orb.CW {
 		side = 1
@@ -112,10 +124,7 @@ func ringEdge(ring orb.Ring, others orb.MultiPolygon, lines *Lines) [][]orb.Poin
 		for k := 1.0; k <= n; k++ {
 			p, q := atPlace(a, b, 0, n, k-1), atPlace(a, b, 0, n, k)
 			near := lines.around(middle(p, q), distance(p, q)/2)
-			faced = appendStretches(faced, p, q, func(at orb.Point) bool {
-				land := near.landward(at)
-				return outward[0]*land[0]+outward[1]*land[1] >= facingCos && !against(others, at, outward)
-			})
+			faced = appendStretches(faced, p, q, func(at orb.Point) bool { return counts(near, at, outward) })
 		}
 		for _, s := range faced {
 			if distance(s[0], s[1]) > touching { // what is shorter is only rounding

@@ -22,13 +22,13 @@ func inchesOf(in float64) Value { return Value{Number: in * foot / 12} }
 var (
 	rockSill = table{
 		"kind": {Word: "sill"}, "material": {Word: "rock"}, "fill_proposed": {Word: "yes"},
-		"wetland_nearest": {Number: 1000 * foot, Bound: MoreThan}, "mhw_landward_edge": lengthOf(20),
+		"wetland_behind": {Number: 1000 * foot, Bound: MoreThan}, "mhw_landward_edge": lengthOf(20),
 		"crest_above_mhw": inchesOf(3), "overall_length": lengthOf(120), "longest_run": lengthOf(90),
 		"in_area:ocean_hazard_area": {},
 	}
 	vinylSill = table{
 		"kind": {Word: "sill"}, "material": {Word: "vinyl"},
-		"wetland_nearest": {Number: 1000 * foot, Bound: MoreThan}, "mhw_farthest": lengthOf(12),
+		"wetland_behind": {Number: 1000 * foot, Bound: MoreThan}, "mhw_farthest": lengthOf(12),
 		"waterway_share": {Number: 0.05}, "mhw_mean_depth": lengthOf(2), "overall_length": lengthOf(120),
 		"longest_run": lengthOf(90), "longest_overlap": lengthOf(0), "crest_above_mhw": inchesOf(3),
 		"riparian_nearest": lengthOf(40),
@@ -44,7 +44,7 @@ var (
 func TestBoundariesOfCarolinaAndVirginia(t *testing.T) {
 	carolina, virginia := editionOf(t, "us-nc-state", "pre-2019"), editionOf(t, "us-va-state", "2017")
 	noFill := given(rockSill, table{"fill_proposed": {Word: "no"}})
-	besideWetland := given(rockSill, table{"wetland_nearest": lengthOf(4), "crest_above_wetland": inchesOf(3)})
+	besideWetland := given(rockSill, table{"wetland_behind": lengthOf(4), "crest_above_wetland": inchesOf(3)})
 	for _, tt := range []struct {
 		rule     string
 		book     *Book
@@ -112,7 +112,7 @@ func TestLandwardAndOuterEdgeAreNotTheSame(t *testing.T) {
 // Each wording that can be read in two ways, read in the other. Worked by hand.
 func TestOtherReadingsAreReported(t *testing.T) {
 	carolina, virginia := editionOf(t, "us-nc-state", "pre-2019"), editionOf(t, "us-va-state", "2017")
-	besideWetland := given(rockSill, table{"wetland_nearest": lengthOf(4), "crest_above_wetland": inchesOf(3)})
+	besideWetland := given(rockSill, table{"wetland_behind": lengthOf(4), "crest_above_wetland": inchesOf(3)})
 	for _, tt := range []struct {
 		name    string
 		book    *Book
@@ -128,7 +128,7 @@ func TestOtherReadingsAreReported(t *testing.T) {
 			given(besideWetland, table{"fill_proposed": {Word: "no"}, "wetland_landward_edge": lengthOf(4), "mtl_landward_edge": lengthOf(7)}),
 			"farther-line", "marsh-sill"},
 		{"24 ft off high water, 14 ft off the wetland", carolina,
-			given(vinylSill, table{"wetland_nearest": lengthOf(13), "mhw_farthest": lengthOf(24), "wetland_farthest": lengthOf(14)}),
+			given(vinylSill, table{"wetland_behind": lengthOf(13), "mhw_farthest": lengthOf(24), "wetland_farthest": lengthOf(14)}),
 			"either-line", "sheet-pile-sill"},
 		{"520 ft of which 20 ft are openings", carolina,
 			given(rockSill, table{"overall_length": lengthOf(520), "element_length": lengthOf(500)}), "elements", "marsh-sill"},

@@ -171,8 +171,8 @@ func TestASixthOfTheWaterwayIsNotRounded(t *testing.T) {
 // each the limit from high water of the same permit.
 func TestWhereLimitsApply(t *testing.T) {
 	noFill, fill := "measure fill_proposed no", "measure fill_proposed yes"
-	near := func(ft string) string { return "measure wetland_nearest at most " + ft }
-	far := func(ft string) string { return "measure wetland_nearest more than " + ft }
+	near := func(ft string) string { return "measure wetland_behind at most " + ft }
+	far := func(ft string) string { return "measure wetland_behind more than " + ft }
 	want := map[string][]string{
 		"marsh-sill/stand-off-wetland":  {noFill, near("30 ft")},
 		"marsh-sill/stand-off-bare":     {noFill, far("30 ft")},

@@ -92,6 +92,7 @@ var changes = map[string][2]string{
 	"seagrass_nearest":      {"move %s nearer to the seagrass", "move %s away from the seagrass"},
 	"wetland_overlap":       {"", "cover %s more of the wetland"},
 	"wetland_nearest":       {"move %s nearer to the wetland", "move %s away from the wetland"},
+	"wetland_behind":        {"move %s nearer to the wetland", "move %s away from the wetland"},
 	"wetland_width":         {"narrow the wetland by %s", "widen the wetland by %s"},
 	"channel_nearest":       {"move %s nearer to the channel", "move %s away from the channel"},
 	"riparian_nearest":      {"move %s nearer to the riparian line", "move %s away from the riparian line"},

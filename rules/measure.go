@@ -94,6 +94,7 @@ var measures = []Measure{
 	{"seagrass_nearest", "distance to seagrass", Length, nil},
 	{"wetland_overlap", "wetland under the footprint", Area, nil},
 	{"wetland_nearest", "distance to wetlands", Length, nil},
+	{"wetland_behind", "distance to the wetland behind it", Length, nil},
 	{"wetland_farthest", "farthest reach from the wetland", Length, nil},
 	{"wetland_landward_edge", "reach of the landward edge from the wetland", Length, nil},
 	{"wetland_width", "width of the wetland", Length, nil},

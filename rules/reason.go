@@ -50,6 +50,7 @@ func (r *Result) boundText() string {
 var lookedFor = map[string]string{
 	"seagrass_nearest": "seagrass",
 	"wetland_nearest":  "wetland",
+	"wetland_behind":   "wetland",
 	"channel_nearest":  "channel",
 	"riparian_nearest": "riparian line",
 }

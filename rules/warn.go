@@ -74,23 +74,30 @@ func (p *Path) holdsWith(other *Path) bool {
 }
 
 // implies is sure that wherever this criterion holds or is waived, the other one
-// holds or may be waived. Their conditions must be the same: where they are not,
-// a condition that cannot be told may stop one and not the other.
+// holds or may be waived. The other may apply in fewer cases, but then this one
+// must not be waived: whether a limit may be is not known where it is not known
+// whether it applies, nor where a bound settles only one of two limits.
 func (c *Criterion) implies(other *Criterion) bool {
-	if !c.sameCase(other) {
+	switch {
+	case !c.sameInputs(other) || !c.Demand.implies(&other.Demand):
 		return false
-	}
-	if c.WaivableBy != "" && (other.WaivableBy == "" || c.limitPhrase() != other.limitPhrase()) {
+	case c.IfStated && !other.IfStated:
 		return false
+	case c.WaivableBy != "":
+		return other.WaivableBy != "" && c.limitPhrase() == other.limitPhrase() && c.sameConditions(other)
 	}
-	return c.Demand.implies(&other.Demand)
+	return !slices.ContainsFunc(c.When, func(w *Demand) bool {
+		return !slices.ContainsFunc(other.When, func(o *Demand) bool { return o.exact() == w.exact() })
+	})
 }
 
-// sameCase says that both criteria compare the same inputs under the same conditions.
-func (c *Criterion) sameCase(other *Criterion) bool {
+func (c *Criterion) sameInputs(other *Criterion) bool {
 	same := func(a, b Input) bool { return a.Ref == b.Ref }
-	return c.Pick == other.Pick && c.Ref == other.Ref && slices.EqualFunc(c.Others, other.Others, same) &&
-		whenPhrase(c.When).exact == whenPhrase(other.When).exact
+	return c.Pick == other.Pick && c.Ref == other.Ref && slices.EqualFunc(c.Others, other.Others, same)
+}
+
+func (c *Criterion) sameConditions(other *Criterion) bool {
+	return whenPhrase(c.When).exact == whenPhrase(other.When).exact
 }
 
 // implies is sure that what meets this demand meets the other, on the same inputs.
@@ -137,9 +144,10 @@ func holds(words []string, word string) bool {
 	return slices.ContainsFunc(words, func(w string) bool { return plain(w) == plain(word) })
 }
 
-// contradicts is sure that nothing meets both criteria.
+// contradicts is sure that nothing meets both criteria. Under other conditions
+// they may be meant for other cases.
 func (c *Criterion) contradicts(other *Criterion) bool {
-	return c.sameCase(other) && (c.excludes(&other.Demand) || other.excludes(&c.Demand))
+	return c.sameInputs(other) && c.sameConditions(other) && (c.excludes(&other.Demand) || other.excludes(&c.Demand))
 }
 
 // excludes is sure that no value meets both demands, on the same inputs; it need
@@ -218,7 +226,7 @@ func (b *Book) untried() map[*Criterion]sides {
 			if !r.Criterion.applies(e) {
 				continue
 			}
-			word := r.Outcome != Unknown && !r.Measure.Quantity.numeric()
+			word := r.Outcome != Unknown && r.Outcome != NotApplicable && !r.Measure.Quantity.numeric()
 			left := out[r.Criterion]
 			left.inside = left.inside && !(r.Margin > 0 || word && r.Holds)
 			left.at = left.at && r.Margin != 0

@@ -70,9 +70,12 @@ func TestWarnsOfPathsNeverReached(t *testing.T) {
 		{reach10 + ifSill, reach9 + ifSill, true},
 		{reach10 + ifSill, reach9 + ifReef, false},
 		{reach10, reach9 + ifSill, false},
-		{reach10 + ifSill, reach9, false}, // a close reach and an unknown kind stop only the first
+		{reach10 + ifSill, reach9, true}, // the first asks no more, and of fewer cases
+		{reach10 + ifSill, reach9 + ifBoth, false},
 		{reach10 + ifBoth, reach9 + ifBothOr, true},
-		{reach10 + ifBoth, reach9 + ifSill, false},
+		{reach10 + ifBoth, reach9 + ifSill, true},
+		{reach10 + ifSill + waiver, reach10 + waiver, false}, // whether it applies may not be known, and then neither whether it may be waived
+		{reach10 + ifSill + waiver, reach10 + ifSill + waiver, true},
 		// Parameters and picks.
 		{"measure: longest_run, with: {opening: 5 ft}, at_most: 75 ft", "measure: longest_run, with: {opening: 5 ft}, at_most: 50 ft", true},
 		{"measure: longest_run, with: {opening: 5 ft}, at_most: 75 ft", "measure: longest_run, with: {opening: 4 ft}, at_most: 50 ft", false},
@@ -86,6 +89,8 @@ func TestWarnsOfPathsNeverReached(t *testing.T) {
 		{"measure: kind, none_of: [wall, dock]", "measure: kind, none_of: [wall]", false},
 		{"measure: kind, none_of: [wall]", "measure: kind, any_of: [sill, reef]", true},
 		{"measure: kind, none_of: [reef]", "measure: kind, any_of: [sill, reef]", false},
+		{"measure: kind, is: sill", "measure: kind, is: sill, if_stated: true", false}, // one that is not stated
+		{"measure: kind, is: sill, if_stated: true", "measure: kind, is: sill", true},
 		{"measure: in_area:x, none_of: [a]", "measure: in_area:x, is: outside", true},
 		{"measure: in_area:x, is: outside", "measure: in_area:x, none_of: [a]", false},
 		{"measure: in_area:x, is: inside", "measure: in_area:x, any_of: [a]", true},
@@ -206,6 +211,7 @@ func TestWarnsOfSidesWithoutExample(t *testing.T) {
 		{kind, []string{"kind: reef"}, "p1/c1: no example fails what it asks, that the kind of structure is one of: sill, reef: add one that does"},
 		{kind, []string{"kind: wall"}, "p1/c1: no example meets what it asks, that the kind of structure is one of: sill, reef: add one that does"},
 		{kind, []string{"kind: unknown"}, "p1/c1: no example meets or fails what it asks, that the kind of structure is one of: sill, reef: add one of each"},
+		{kind + ", if_stated: true", []string{"kind: unknown", "kind: wall"}, "p1/c1: no example meets what it asks, that the kind of structure is one of: sill, reef: add one that does"},
 		{"measure: in_area:x, is: outside", []string{"in_area:x: outside", "in_area:x: [Unit 1]"}, ""},
 		// Only where it applies.
 		{fetch + sills, []string{"fetch: 9 ft, kind: sill", "fetch: 10 ft, kind: sill", "fetch: 11 ft, kind: sill"}, ""},
@@ -238,7 +244,8 @@ func TestMeasuresBelowZeroAreKnown(t *testing.T) {
 func drawCriteria(subject []string) *rapid.Generator[[]string] {
 	return rapid.SliceOfN(rapid.Custom(func(t *rapid.T) string {
 		return rapid.SampledFrom(subject).Draw(t, "demand") +
-			rapid.SampledFrom([]string{"", "", "", ", when: {measure: mlw_farthest, at_most: 10 ft}", ", when: {measure: kind, is: a}"}).Draw(t, "when") +
+			rapid.SampledFrom([]string{"", "", "", ", when: {measure: mlw_farthest, at_most: 10 ft}", ", when: {measure: kind, is: a}",
+				", when: [{measure: kind, is: a}, {measure: mlw_farthest, at_most: 10 ft}]"}).Draw(t, "when") +
 			rapid.SampledFrom([]string{"", "", ", waivable_by: us"}).Draw(t, "waiver")
 	}), 1, 3)
 }
@@ -250,7 +257,8 @@ var subjects = [][]string{
 		"least_of: [mhw_farthest, mlw_farthest], at_most: 9 ft", "least_of: [mhw_farthest, mlw_farthest], at_least: 10 ft"},
 	{"measure: openings, with: {opening: 5 ft}, more_than: 1", "measure: openings, with: {opening: 5 ft}, less_than: 2",
 		"measure: openings, with: {opening: 5 ft}, at_least: 2", "measure: openings, with: {opening: 5 ft}, at_most: 3"},
-	{"measure: kind, is: a", "measure: kind, any_of: [a, b]", "measure: kind, any_of: [b, c]", "measure: kind, none_of: [a]", "measure: kind, none_of: [b, a]"},
+	{"measure: kind, is: a", "measure: kind, any_of: [a, b]", "measure: kind, any_of: [b, c]", "measure: kind, none_of: [a]", "measure: kind, none_of: [b, a]",
+		"measure: kind, is: a, if_stated: true", "measure: kind, none_of: [c], if_stated: true"},
 	{"measure: in_area:x, is: inside", "measure: in_area:x, is: outside", "measure: in_area:x, any_of: [a]", "measure: in_area:x, any_of: [a, b]",
 		"measure: in_area:x, any_of: [b, c]", "measure: in_area:x, none_of: [a]", "measure: in_area:x, none_of: [a, b]"},
 }

@@ -111,24 +111,9 @@ func limitsOf(b *rules.Book) limitsRecord {
 	return limitsRecord{all, unread}
 }
 
-// asksFor reports whether any live book names one of the measures.
-func (s *shelf) asksFor(measures ...string) bool {
-	found := false
-	for _, b := range s.live() {
-		for _, d := range b.Demands() {
-			for _, in := range d.Inputs() {
-				for _, m := range measures {
-					found = found || in.Ref.Measure == m
-				}
-			}
-		}
-	}
-	return found
-}
-
-// openingShown is the width of opening for which the summary shows runs: that
-// of the first book that speaks of one, else 5 ft. everyShown is likewise for
-// how much length an opening is asked, else 100 ft.
+// shown is the width of opening for which the summary shows runs, that of the
+// first book that speaks of one, else 5 ft; and likewise for how much length an
+// opening is asked, else 100 ft.
 func (s *shelf) shown() (opening, every float64) {
 	opening, every = 5*foot, 100*foot
 	var hasOpening, hasEvery bool

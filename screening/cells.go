@@ -115,6 +115,7 @@ var measureColumns = []measureColumn{
 	{"seagrass_nearest_ft", "seagrass_nearest", foot, 2},
 	{"wetland_overlap_sqft", "wetland_overlap", squareFoot, 1},
 	{"wetland_nearest_ft", "wetland_nearest", foot, 2},
+	{"wetland_behind_ft", "wetland_behind", foot, 2},
 	{"wetland_farthest_ft", "wetland_farthest", foot, 2},
 	{"wetland_landward_edge_ft", "wetland_landward_edge", foot, 2},
 	{"channel_nearest_ft", "channel_nearest", foot, 2},

@@ -8,8 +8,8 @@ import (
 
 // ofOpenings answers the measures that ask which openings count; false if the
 // measure is none of them. An opening within the resolution of the width that
-// counts may be read either way; where that changes the answer, the value's edge
-// says how far it is from the width.
+// counts may be read either way; the value then holds both numbers, and its edge
+// says how far the opening is from that width.
 func (s *site) ofOpenings(ref rules.Ref) (rules.Value, bool) {
 	take, ok := map[string]func(rules.Ref, float64) float64{
 		"longest_run":      func(ref rules.Ref, _ float64) float64 { return s.fp.LongestRun(ref.Opening) },
@@ -36,12 +36,13 @@ func (s *site) ofOpenings(ref rules.Ref) (rules.Value, bool) {
 	narrower, wider := ref, ref
 	narrower.Opening -= rules.Resolution
 	wider.Opening += rules.Resolution
-	if s.counting(narrower.Opening) != s.counting(wider.Opening) && take(narrower, overall) != take(wider, overall) {
-		v.Edge = s.openingEdge(ref.Opening)
+	if s.counting(narrower.Opening) != s.counting(wider.Opening) {
+		v.Edge, v.Either = s.openingEdge(ref.Opening), []float64{take(narrower, overall), take(wider, overall)}
 	}
-	if ref.Every > 0 && take(ref, overall-rules.Resolution) != take(ref, overall+rules.Resolution) {
+	less, more := take(ref, overall-rules.Resolution), take(ref, overall+rules.Resolution)
+	if ref.Every > 0 && less != more {
 		edge := math.Abs(overall - ref.Every*math.Round(overall/ref.Every))
-		v.Edge = &edge
+		v.Edge, v.Either = &edge, append(v.Either, less, more)
 	}
 	return v, true
 }

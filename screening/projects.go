@@ -44,15 +44,17 @@ func findProjects(ctx context.Context, name string, in io.Reader) projects {
 		return nil
 	}
 	out := projects{}
+	seen := map[string]bool{}
 	for ctx.Err() == nil {
 		f, err := reader.Next()
 		if err != nil {
 			break
 		}
 		title := projectOf(f)
-		if title == "" {
+		if title == "" || f.ID != "" && seen[f.ID] { // what has another's id is refused
 			continue
 		}
+		seen[f.ID] = true
 		if out[title] == nil {
 			out[title] = &project{title: title}
 		}
@@ -84,7 +86,7 @@ func (p *project) measure(source ProposalsSource, layers *mapped, radius float64
 			p.overall, p.bank = addUp(p.overall, s.values["overall_length"]), addUp(p.bank, s.values["bank_length"])
 		}
 		detail := fmt.Sprintf("added up over the %d proposals of %s (%s)", len(names), p.title, few(names))
-		p.overall.Detail, p.bank.Detail = detail, detail
+		p.overall.Detail, p.bank.Detail = detail, detail+", bank that two of them share counted twice"
 	})
 }
 

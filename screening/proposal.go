@@ -65,6 +65,10 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 			return p
 		}
 	}
+	if fill := p.word("fill"); fill != "" && fill != "yes" && fill != "no" {
+		fail(fmt.Sprintf("fill is %.40q", fill), `write "yes" if fill is proposed behind the structure, "no" if none is`)
+		return p
+	}
 	var err error
 	if p.beds, err = f.Numbers("bed_elev_ft"); err != nil {
 		fail(err.Error(), "give one elevation, or a list of them along the structure")

@@ -62,13 +62,11 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		run.report.Limits += of.Used
 		run.report.Unread += of.Unread
 	}
-	if shelf.asksFor("project_length", "project_bank_length") {
-		files, err = readTwice(files, job.Proposals.File, func(in io.Reader) {
-			run.basis.projects = findProjects(ctx, job.Proposals.File, in)
-		})
-		if err != nil {
-			return nil, err
-		}
+	files, err = readTwice(files, job.Proposals.File, func(in io.Reader) {
+		run.basis.projects = findProjects(ctx, job.Proposals.File, in)
+	})
+	if err != nil {
+		return nil, err
 	}
 	opening, every := shelf.shown()
 	run.out, err = newWriters(outputs, summaryColumns(shelf.current, layers.areas, opening, every), featureColumns(shelf.current, layers.areas, opening, every))

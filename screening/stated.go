@@ -38,7 +38,11 @@ func (p *proposal) word(property string) string {
 	case "false":
 		return "no"
 	}
-	return strings.TrimSpace(p.feature.Text(property))
+	text := strings.TrimSpace(p.feature.Text(property))
+	if lower := strings.ToLower(text); lower == "yes" || lower == "no" {
+		return lower
+	}
+	return text
 }
 
 // stated sets the measures that are what the proposal says of itself.

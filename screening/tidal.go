@@ -97,26 +97,28 @@ func (s *site) fromLine(l *layer, bank *geo.Bank, why, prefix string) {
 		none = v
 	}
 	if none.Unknown != "" {
-		s.values[farthest], s.values[nearest], s.values[landward] = none, none, none
+		s.setAll(none, farthest, nearest, landward)
 		return
 	}
-	value := func(name string, r geo.Reach) rules.Value {
-		item := l.items[bank.Lines.Item(r.Foot)]
-		s.draw(name, r.At, r.Foot.At, l.name, item.label)
-		return rules.Value{
-			Number: r.Distance, Room: math.NaN(), Accuracy: s.accuracy(item),
-			Layer: l.name, Feature: item.label, Date: l.source.Date,
-		}
-	}
-	far := value(farthest, s.fp.Farthest(bank.Lines))
-	s.values[nearest] = value(nearest, bank.Least(s.fp))
-	s.values[landward] = value(landward, s.fp.LandwardEdge(bank.Lines))
+	far := s.reachValue(farthest, s.fp.Farthest(bank.Lines), bank.Lines, l)
+	s.values[nearest] = s.reachValue(nearest, bank.Least(s.fp), bank.Lines, l)
+	s.values[landward] = s.reachValue(landward, s.fp.LandwardEdge(bank.Lines), bank.Lines, l)
 	// A structure can move landward no farther than its landward edge allows;
 	// mean high water is measured first.
 	if edge := s.values["mhw_nearest"]; edge.Unknown == "" {
 		far.Room = edge.Number
 	}
 	s.values[farthest] = far
+}
+
+// reachValue is a distance with what it rests on; it draws its witness line.
+func (s *site) reachValue(name string, r geo.Reach, lines *geo.Lines, l *layer) rules.Value {
+	item := l.items[lines.Item(r.Foot)]
+	s.draw(name, r.At, r.Foot.At, l.name, item.label)
+	return rules.Value{
+		Number: r.Distance, Room: math.NaN(), Accuracy: s.accuracy(item),
+		Layer: l.name, Feature: item.label, Date: l.source.Date,
+	}
 }
 
 func (s *site) accuracy(item attributes) *rules.Accuracy {

@@ -28,7 +28,10 @@ func (s *site) meanLow() level {
 // over is how far an elevation of the proposal lies over a tidal plane, in one
 // vertical datum or unknown; what says whose elevation it is.
 func (s *site) over(l level, elevation float64, what string) rules.Value {
-	datum := s.p.datum
+	datum, orAbove := s.p.datum, ", or above "+l.name
+	if what == "fill" { // which is set against two planes
+		orAbove = ""
+	}
 	switch {
 	case datum == "":
 		return unknown("the %s elevation has no datum; state it", what)
@@ -41,11 +44,11 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 	of := l.layer.source.Datum
 	switch {
 	case math.IsNaN(line.elevation):
-		return unknown("the %s line %s has no elevation_ft, so a %s in %s cannot be set against it; give a tie, or the %s above %s", l.title, line.label, what, datum, what, l.name)
+		return unknown("the %s line %s has no elevation_ft, so a %s in %s cannot be set against it; give a tie%s", l.title, line.label, what, datum, orAbove)
 	case of == "":
 		return unknown("the elevation of the %s line has no datum; state it in the job", l.title)
 	case !strings.EqualFold(of, datum):
-		return unknown("the %s is in %s and the elevation of %s in %s; give the %s in %s or above %s", what, datum, l.title, of, what, of, l.name)
+		return unknown("the %s is in %s and the elevation of %s in %s; give the %s in %s%s", what, datum, l.title, of, what, of, orAbove)
 	}
 	return rules.Value{Number: elevation - line.elevation, Layer: l.layer.name, Feature: line.label, Date: l.layer.source.Date}
 }

@@ -1,55 +1,67 @@
 package screening
 
 import (
-	"math"
-
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
 	"waterward/rules"
 )
 
-// wetlands sets the measures of wetlands. Of how far the structure stands off
-// them, only those of its own shore count.
+// wetlandBehind is how far landward of the bank, in metres (30 ft), a wetland may
+// begin and still lie behind the structure: marsh grows on both sides of mean
+// high water, and surveys of the two seldom meet.
+const wetlandBehind = 30 * foot
+
+// ofWetlandBehind are the measures of the wetland behind the structure.
+var ofWetlandBehind = []string{"wetland_behind", "wetland_farthest", "wetland_landward_edge"}
+
+// wetlands sets the measures of wetlands. How far the structure stands off them
+// is measured of what lies before wetlands of its own shore: neither what lies
+// past their end nor the far bank's marsh says anything of that.
 func (s *site) wetlands() {
-	farthest, landward := "wetland_farthest", "wetland_landward_edge"
 	l := s.layers.layer("wetlands")
 	if l == nil {
 		why := unknown("no wetlands layer was given; add layers.wetlands")
-		for _, name := range []string{"wetland_overlap", "wetland_nearest", farthest, landward} {
-			s.values[name] = why
-		}
+		s.setAll(why, "wetland_overlap", "wetland_nearest")
+		s.setAll(why, ofWetlandBehind...)
 		return
 	}
 	s.cover(l, "wetland_overlap", "wetland_nearest")
-	nearest := s.values["wetland_nearest"]
-	none := nearest // unknown, or none so near: then all of it is farther
-	if nearest.Unknown == "" && s.bank == nil {
-		none = unknown("%s", s.values["bank_length"].Unknown)
-	}
-	var own *geo.Lines
-	if none.Unknown == "" {
-		faced, _ := s.near(l.geo).FaceWater(geo.Evidence{
-			Land:  func(at orb.Point) bool { return len(l.geo.AreasAt(at)) > 0 },
-			Plane: s.fp.Plane, RingIsIsland: true,
-		})
-		if own = s.bank.Beside(faced); own.Empty() {
-			reach, _ := s.reached(l)
-			none = rules.Value{Number: reach, Bound: rules.MoreThan, Detail: "on its own shore", Accuracy: s.unlabelled(l), Layer: l.name, Date: l.source.Date}
-		}
-	}
-	if own.Empty() || nearest.Bound != rules.Exact {
-		s.values[farthest], s.values[landward] = none, none
+	reach, why := s.reached(l)
+	switch {
+	case why != "":
+		s.setAll(unknown("%s", why), ofWetlandBehind...)
+		return
+	case s.bank == nil:
+		s.setAll(unknown("%s", s.values["bank_length"].Unknown), ofWetlandBehind...)
 		return
 	}
-	value := func(name string, r geo.Reach) {
-		item := l.items[own.Item(r.Foot)]
-		s.draw(name, r.At, r.Foot.At, l.name, item.label)
-		s.values[name] = rules.Value{
-			Number: r.Distance, Room: math.NaN(), Accuracy: s.accuracy(item),
-			Layer: l.name, Feature: item.label, Date: l.source.Date,
-		}
+	faced, _ := s.near(l.geo).FaceWater(geo.Evidence{
+		Land:  func(at orb.Point) bool { return len(l.geo.AreasAt(at)) > 0 },
+		Plane: s.fp.Plane, RingIsIsland: true,
+	})
+	var outline, landward *geo.Footprint
+	own := s.bank.Beside(faced)
+	if !own.Empty() {
+		outline, landward = s.bank.Fronting(s.fp, own, wetlandBehind)
 	}
-	value(farthest, s.fp.Farthest(own))
-	value(landward, s.fp.LandwardEdge(own))
+	if outline == nil {
+		s.setAll(rules.Value{
+			Number: reach, Bound: rules.MoreThan, Detail: "no wetland lies behind it",
+			Accuracy: s.unlabelled(l), Layer: l.name, Date: l.source.Date,
+		}, ofWetlandBehind...)
+		return
+	}
+	s.values["wetland_behind"] = s.reachValue("wetland_behind", outline.Nearest(own), own, l)
+	s.values["wetland_farthest"] = s.reachValue("wetland_farthest", outline.Farthest(own), own, l)
+	s.values["wetland_landward_edge"] = unknown("no landward edge of it lies before the wetland")
+	if landward != nil {
+		s.values["wetland_landward_edge"] = s.reachValue("wetland_landward_edge", landward.Farthest(own), own, l)
+	}
+}
+
+func (s *site) setAll(v rules.Value, measures ...string) {
+	for _, m := range measures {
+		s.values[m] = v
+	}
 }

@@ -1,0 +1,65 @@
+package geo
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// Fronting returns what of the footprint's outline, and of its landward edge, lies
+// before areas of this shore: where the straight way to the bank, continued
+// landward by behind metres, meets one of them. areas are their outlines, the
+// inside on the right. nil where nothing of it does: what lies beside an area is
+// not before it, however near.
+//
+// As with [Footprint.LandwardEdge] each place of an edge is asked, a third of a
+// foot apart, and the ends of what counts are found to a tenth of the tolerance.
+func (b *Bank) Fronting(fp *Footprint, areas *Lines, behind float64) (outline, landward *Footprint) {
+	before := func(near *Lines, at orb.Point) bool {
+		f := near.Nearest(at)
+		reach := behind
+		if near.side(at, f) > 0 {
+			reach += f.Distance
+		}
+		land := near.landward(at)
+		return areas.meets(at, orb.Point{at[0] + reach*land[0], at[1] + reach*land[1]})
+	}
+	var around, edge [][]orb.Point
+	for i := range fp.Elements {
+		e := &fp.Elements[i]
+		lines := b.Lines.around(e.centre, e.radius)
+		for _, polygon := range e.Areas {
+			around = append(around, ringStretches(polygon[0], lines, func(near *Lines, at, _ orb.Point) bool {
+				return before(near, at)
+			})...)
+		}
+		edge = append(edge, e.landwardEdge(lines, before)...)
+	}
+	if len(around) > 0 {
+		outline = alone(Element{Lines: around})
+	}
+	if len(edge) > 0 {
+		landward = alone(Element{Lines: edge})
+	}
+	return outline, landward
+}
+
+// meets reports whether the way from p to q crosses the lines, or starts on
+// their right, which is inside if they are outlines.
+func (l *Lines) meets(p, q orb.Point) bool {
+	if signed, _ := l.Signed(p); signed <= 0 {
+		return true
+	}
+	bound := orb.MultiPoint{p, q}.Bound()
+	for _, k := range l.use {
+		s := &l.segs[k]
+		if math.Max(s.a[0], s.b[0]) < bound.Min[0] || math.Min(s.a[0], s.b[0]) > bound.Max[0] ||
+			math.Max(s.a[1], s.b[1]) < bound.Min[1] || math.Min(s.a[1], s.b[1]) > bound.Max[1] {
+			continue
+		}
+		if width, _, _ := betweenSegments(p, q, s.a, s.b); width == 0 {
+			return true
+		}
+	}
+	return false
+}
