@@ -47,7 +47,7 @@ func (f *form) example(b *Book, n *yaml.Node) *Example {
 	path := f.pathNamed(b, s, "path", e.Path)
 	if n := s.values["could_be"]; n != nil {
 		text := ""
-		if n.Value != "" || n.Kind != yaml.ScalarNode {
+		if n.Value != "" && !isNull(n) || n.Kind != yaml.ScalarNode {
 			text = f.text(s, "could_be")
 			f.pathNamed(b, s, "could_be", strings.TrimSuffix(text, withoutWaiver))
 		}

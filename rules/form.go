@@ -108,7 +108,7 @@ func (f *form) text(s section, key string) string {
 		f.add(n, "%q is empty: write its text or leave the key out", key)
 		return ""
 	}
-	return strings.TrimSpace(n.Value)
+	return strings.Join(strings.Fields(n.Value), " ") // a title over two lines is one line
 }
 
 var (

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
@@ -126,7 +127,8 @@ func unreadable(text []byte) (line, column int, what string) {
 }
 
 // refuseReferences reports anchors, aliases and tags: a book repeats itself in
-// the open, and a few lines of aliases could stand for gigabytes.
+// the open, and a few lines of aliases could stand for gigabytes. It also reports
+// what quoted text can hold and no text should.
 func (f *form) refuseReferences(n *yaml.Node) {
 	switch {
 	case n.Kind == yaml.AliasNode:
@@ -137,7 +139,13 @@ func (f *form) refuseReferences(n *yaml.Node) {
 	case n.Style&yaml.TaggedStyle != 0:
 		f.add(n, "a tag (%s): leave it out", n.Tag)
 	}
+	if n.Kind == yaml.ScalarNode && strings.ContainsFunc(n.Value, steers) {
+		f.add(n, "a control character, written as an escape: take it out")
+	}
 	for _, child := range n.Content {
 		f.refuseReferences(child)
 	}
 }
+
+// steers reports a character that would steer a terminal or a printer.
+func steers(c rune) bool { return unicode.IsControl(c) && c != '\n' && c != '\t' }

@@ -52,6 +52,7 @@ func (f *form) carried(b *Book, n *yaml.Node) {
 	s := f.section(n, "work_started", []string{"until", "evidence"}, []string{"cite"})
 	b.Started = &Carried{Until: f.day(s, "until")}
 	b.Started.Cite, b.Started.Evidence = f.source(s)
+	f.verified(s, b.Started.Evidence)
 	switch {
 	case s.values["until"] == nil:
 	case b.Started.Until.IsZero():
@@ -121,9 +122,19 @@ func (f *form) notices(s section, key string, conditional bool) []*Notice {
 		ns := f.section(item, title, []string{"says", "evidence"}, optional)
 		n := &Notice{Says: f.text(ns, "says"), When: f.when(ns)}
 		n.Cite, n.Evidence = f.source(ns)
+		if !conditional {
+			f.verified(ns, n.Evidence)
+		}
 		out = append(out, n)
 	}
 	return out
+}
+
+// verified refuses what rests on a figure too doubtful for it.
+func (f *form) verified(s section, e Evidence) {
+	if e == Unverified {
+		f.add(s.values["evidence"], "%s cannot rest on an unverified figure: make it a notice", s.title)
+	}
 }
 
 // source reads where a limit comes from. Only common practice has no place to cite.
@@ -158,9 +169,7 @@ func (f *form) criterion(n *yaml.Node) (*Criterion, section) {
 		f.add(s.keys["if_stated"], "measure %s is not a word that a proposal states: leave %q out", c.Measure.Name, "if_stated")
 	}
 	c.Cite, c.Evidence = f.source(s)
-	if c.Evidence == Unverified {
-		f.add(s.values["evidence"], "a limit cannot rest on an unverified figure: make it a notice")
-	}
+	f.verified(s, c.Evidence)
 	seen := map[string]int{}
 	for _, item := range f.items(s, "readings") {
 		rs := f.section(item, "a reading", []string{"id", "says", "evidence"}, append([]string{"cite"}, demandKeys...))

@@ -227,7 +227,7 @@ func TestLoadProblems(t *testing.T) {
 		{"a scope that is neither", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, scope: perhaps, evidence: practice}"), []string{
 			`b.yaml:13:67: unknown scope "perhaps": write one of true, false`}},
 		{"an unverified limit", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: unverified, cite: Rule 1}"), []string{
-			`b.yaml:13:70: a limit cannot rest on an unverified figure: make it a notice`}},
+			`b.yaml:13:70: a criterion cannot rest on an unverified figure: make it a notice`}},
 		{"unknown evidence", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: rumour}"), []string{
 			`b.yaml:13:70: unknown evidence "rumour": write one of read, secondary, practice, memory, unverified`}},
 		{"no evidence", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft}"), []string{
@@ -276,6 +276,8 @@ func TestLoadProblems(t *testing.T) {
 		{"anchors and aliases", []string{"title: Exemption", "title: &t Exemption", "title: General permit", "title: *t"}, []string{
 			`b.yaml:11:12: an anchor (&t): write the value out where it is needed`,
 			`b.yaml:18:12: an alias (*t): write the value out`}},
+		{"an escape that steers", []string{"title: Exemption", `title: "Exem\x1b[2Jption"`}, []string{
+			`b.yaml:11:12: a control character, written as an escape: take it out`}},
 		{"a tag", []string{"title: Exemption", "title: !!binary Exemption"}, []string{
 			`b.yaml:11:12: a tag (!!binary): leave it out`}},
 	} {

@@ -15,14 +15,16 @@ var criteriaHeader = []string{
 }
 
 // criteria are the rows of criteria.csv for one proposal: for each criterion the
-// reading that decides, then its other readings.
-func (r *result) criteria() [][]string {
+// reading that decides, then its other readings, the unverified only if asked for.
+func (r *result) criteria(unverified bool) [][]string {
 	var out [][]string
 	for _, d := range r.decisions {
 		for i := range d.Results {
 			out = append(out, criterionRow(r.p.id, d.Book, &d.Results[i]))
 			for k := range d.Results[i].Readings {
-				out = append(out, criterionRow(r.p.id, d.Book, &d.Results[i].Readings[k]))
+				if other := &d.Results[i].Readings[k]; unverified || other.Reading.Evidence != rules.Unverified {
+					out = append(out, criterionRow(r.p.id, d.Book, other))
+				}
 			}
 		}
 	}
@@ -59,7 +61,7 @@ func criterionRow(id string, b *rules.Book, r *rules.Result) []string {
 		reason = strings.TrimPrefix(reason+"; accuracy not stated: "+strings.Join(r.Unstated, ", "), "; ")
 	}
 	row := []string{
-		id, b.Authority, b.Name, b.Edition, r.Path.ID, c.ID, reading, decides, measureText(r.Ref), string(d.Comparison),
+		id, b.Authority, b.Name, b.Edition, r.Path.ID, c.ID, reading, decides, measureText(d), string(d.Comparison),
 		value, limit, d.Unit.Symbol, margin, formatFull(r.Guard / foot), r.Outcome.String(), reason, r.Cure,
 		r.Value.Layer, r.Value.Feature, r.Value.Date, cite, string(evidence),
 	}
@@ -71,19 +73,26 @@ func criterionRow(id string, b *rules.Book, r *rules.Result) []string {
 	return row
 }
 
-// measureText is a measure with its parameters.
-func measureText(ref rules.Ref) string {
-	var with []string
-	if ref.Opening > 0 {
-		with = append(with, "opening "+feetText(ref.Opening))
+// measureText is what a demand compares, with its parameters.
+func measureText(d *rules.Demand) string {
+	if len(d.Others) > 0 {
+		var names []string
+		for _, in := range d.Inputs() {
+			names = append(names, in.Ref.Measure)
+		}
+		return string(d.Pick) + " (" + strings.Join(names, ", ") + ")"
 	}
-	if ref.Every > 0 {
-		with = append(with, "every "+feetText(ref.Every))
+	var with []string
+	if d.Ref.Opening > 0 {
+		with = append(with, "opening "+feetText(d.Ref.Opening))
+	}
+	if d.Ref.Every > 0 {
+		with = append(with, "every "+feetText(d.Ref.Every))
 	}
 	if len(with) == 0 {
-		return ref.Measure
+		return d.Ref.Measure
 	}
-	return ref.Measure + " (" + strings.Join(with, ", ") + ")"
+	return d.Ref.Measure + " (" + strings.Join(with, ", ") + ")"
 }
 
 // roundNoise takes the last digits that unit conversion leaves off a limit, so

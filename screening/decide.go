@@ -67,17 +67,17 @@ func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 		}
 	}
 	for _, reread := range d.Rereads {
-		if reread.Result.Reading.Evidence != rules.Unverified || b.unverified {
+		if b.shows(reread.Result.Reading.Evidence) {
 			say("%s", reread)
 		}
 	}
 	for _, n := range d.Notices {
-		if n.Evidence != rules.Unverified || b.unverified {
+		if b.shows(n.Evidence) {
 			say("%s", n)
 		}
 	}
-	if asks := unchecked(d.Unchecked, r.site); len(asks) > 0 {
-		say("not checked, as nothing answers: %s", strings.Join(asks, ", "))
+	if asks := b.unchecked(d.Unchecked, r.site); len(asks) > 0 {
+		say("not checked, as nothing answers here: %s", strings.Join(asks, ", "))
 	}
 	return d
 }
@@ -90,17 +90,66 @@ func outcome(d *rules.Decision) string {
 	return d.Path.ID
 }
 
-// unchecked lists what notices ask about and nothing answers.
-func unchecked(notices []*rules.Notice, facts rules.Facts) []string {
+// unchecked lists what notices ask about and nothing answers here. What no layer
+// of the job could answer is said once of the run, not in every row.
+func (b *basis) unchecked(notices []*rules.Notice, facts rules.Facts) []string {
 	var out []string
 	for _, n := range notices {
 		for _, when := range n.When {
 			text := when.Asks()
-			open := n.Evidence != rules.Unverified && !when.Answered(facts)
+			open := b.shows(n.Evidence) && b.missingLayer(when) == "" && !when.Answered(facts)
 			if open && !slices.Contains(out, text) {
 				out = append(out, text)
 			}
 		}
 	}
 	return out
+}
+
+// shows reports whether what rests on such evidence is shown.
+func (b *basis) shows(e rules.Evidence) bool { return e != rules.Unverified || b.unverified }
+
+// unanswered lists the layers that notices of the books ask about and the job
+// does not give.
+func (b *basis) unanswered() []string {
+	var out []string
+	add := func(notices []*rules.Notice) {
+		for _, n := range notices {
+			for _, when := range n.When {
+				name := b.missingLayer(when)
+				if name != "" && b.shows(n.Evidence) && !slices.Contains(out, name) {
+					out = append(out, name)
+				}
+			}
+		}
+	}
+	for _, book := range b.shelf.live() {
+		add(book.Notices)
+		for _, path := range book.Paths {
+			add(path.Notices)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// missingLayer is the layer that a demand needs and the job does not give; empty
+// if there is none.
+func (b *basis) missingLayer(d *rules.Demand) string {
+	for _, in := range d.Inputs() {
+		family, area, named := strings.Cut(in.Ref.Measure, ":")
+		if named && b.layers.area(area) == nil {
+			return "areas." + area
+		}
+		for _, of := range []struct{ prefix, layer string }{
+			{"seagrass_", "seagrass"}, {"channel_", "channels"}, {"riparian_", "riparian"},
+			{"wetland_behind", "wetlands"}, {"wetland_nearest", "wetlands"}, {"wetland_overlap", "wetlands"},
+			{"wetland_farthest", "wetlands"}, {"wetland_landward", "wetlands"}, {"mlw_", "low_water"},
+		} {
+			if strings.HasPrefix(family, of.prefix) && b.layers.layer(of.layer) == nil {
+				return of.layer
+			}
+		}
+	}
+	return ""
 }

@@ -74,6 +74,16 @@ type mapped struct {
 
 func (m *mapped) layer(name string) *layer { return m.named[name] }
 
+// area returns a named area, nil if not given.
+func (m *mapped) area(name string) *layer {
+	for _, a := range m.areas {
+		if a.name == "areas."+name {
+			return a
+		}
+	}
+	return nil
+}
+
 // all returns every layer in a fixed order.
 func (m *mapped) all() []*layer {
 	var out []*layer

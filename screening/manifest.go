@@ -17,6 +17,7 @@ type manifest struct {
 	Settings     settings       `json:"settings"`
 	Books        []bookRecord   `json:"books"`
 	Idle         []string       `json:"books_that_decide_nothing,omitempty"`
+	NoLayer      []string       `json:"notices_not_checked_without_layers,omitempty"`
 	Limits       limitsRecord   `json:"limits"`
 	Inputs       []*inputRecord `json:"inputs"`
 	Unstated     []string       `json:"accuracy_unstated"`
@@ -56,7 +57,7 @@ func (r *run) manifest(outputs Outputs, version string) error {
 		Settings:     settings{roundNoise(r.radius / foot), roundNoise(opening / foot), roundNoise(every / foot), r.unverified},
 		Inputs:       r.log.sorted(), Unstated: r.unstatedAccuracy(),
 		Proposals: r.report.Proposals, Unusable: r.report.Unusable,
-		Limits: limitsRecord{r.report.Limits, r.report.Unread}, Idle: r.report.Idle,
+		Limits: limitsRecord{r.report.Limits, r.report.Unread}, Idle: r.report.Idle, NoLayer: r.report.NoLayer,
 	}
 	for _, b := range r.shelf.live() {
 		m.Books = append(m.Books, r.bookRecord(b))

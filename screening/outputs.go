@@ -61,10 +61,11 @@ type writers struct {
 	proposals, measured, setback *collection
 	summary, criteria            *table
 	summaryColumns, added        []column
+	unverified                   bool // show readings that rest on unverified figures
 }
 
-func newWriters(outputs Outputs, summary, added []column) (*writers, error) {
-	w := &writers{summaryColumns: summary, added: added}
+func newWriters(outputs Outputs, summary, added []column, unverified bool) (*writers, error) {
+	w := &writers{summaryColumns: summary, added: added, unverified: unverified}
 	for _, name := range []string{"proposals.geojson", "measured.geojson", "setbacks.geojson", "summary.csv", "criteria.csv"} {
 		o, err := create(outputs, name)
 		if err != nil {
@@ -94,7 +95,7 @@ type rows struct {
 func (w *writers) format(r *result) *rows {
 	out := &rows{
 		feature: r.p.feature.Annotated(r.properties(w.added)),
-		summary: r.row(w.summaryColumns), criteria: r.criteria(), result: r,
+		summary: r.row(w.summaryColumns), criteria: r.criteria(w.unverified), result: r,
 	}
 	if r.site == nil {
 		return out

@@ -23,7 +23,8 @@ type Report struct {
 	Proposals int
 	Unusable  int      // proposals that are rows with a reason instead of a result
 	Defects   int      // features of layers that could not be used
-	Limits    int      // of all books
+	NoLayer   []string // layers that notices of the books ask about and the job does not give
+	Limits    int      // of all books that decided
 	Unread    int      // limits that rest on text nobody has read
 	Idle      []string // books asked for that never decide, and why
 	Messages  []string // each fault found in the inputs, in order
@@ -57,11 +58,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 	run.workers = min(run.workers, maxWorkers)
 	run.layerDefects()
 	run.report.Idle = shelf.idleText()
-	for _, b := range shelf.live() {
-		of := limitsOf(b)
-		run.report.Limits += of.Used
-		run.report.Unread += of.Unread
-	}
+	run.report.NoLayer = run.unanswered()
 	files, err = readTwice(files, job.Proposals.File, func(in io.Reader) {
 		run.basis.projects = findProjects(ctx, job.Proposals.File, in)
 	})
@@ -69,13 +66,20 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		return nil, err
 	}
 	opening, every := shelf.shown()
-	run.out, err = newWriters(outputs, summaryColumns(shelf.current, layers.areas, opening, every), featureColumns(shelf.current, layers.areas, opening, every))
+	run.out, err = newWriters(outputs, summaryColumns(shelf.current, layers.areas, opening, every), featureColumns(shelf.current, layers.areas, opening, every), job.Unverified)
 	if err != nil {
 		return nil, err
 	}
 	if err := run.proposals(ctx, files); err != nil {
 		run.out.close()
 		return nil, err
+	}
+	for b, paths := range run.paths {
+		if len(paths) > 0 { // it has decided
+			of := limitsOf(b)
+			run.report.Limits += of.Used
+			run.report.Unread += of.Unread
+		}
 	}
 	return run.report, run.manifest(outputs, options.Version)
 }

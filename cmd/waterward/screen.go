@@ -87,6 +87,9 @@ func screen(c *cli.Context) error {
 		for _, text := range report.Idle {
 			say(c.App.ErrWriter, text)
 		}
+		if len(report.NoLayer) > 0 {
+			say(c.App.ErrWriter, "notices of the books were not checked for want of layers: "+strings.Join(report.NoLayer, ", "))
+		}
 		fmt.Fprintf(c.App.ErrWriter, "waterward: %d proposals, %d of them without a result; see %s\n",
 			report.Proposals, report.Unusable, filepath.Join(c.String("out"), "summary.csv"))
 		fmt.Fprintf(c.App.ErrWriter, "waterward: %d of the %d limits used rest on text nobody has read (evidence, in criteria.csv)\n",
