@@ -54,7 +54,10 @@ func screened(t *testing.T, s sketch) map[string]string {
 	job := &Job{
 		DecisionDate: day, Books: []string{"us-fl-state", "us-federal"},
 		Proposals: ProposalsSource{File: "proposals", Accuracy: Distance{0.1 * foot, true}},
-		Layers:    LayerSources{HighWater: source("high"), LowWater: source("low"), Seagrass: source("grass"), Channels: source("channels")},
+		Layers: LayerSources{
+			HighWater: source("high"), LowWater: source("low"), Seagrass: source("grass"),
+			Wetlands: source("marsh"), Channels: source("channels"),
+		},
 	}
 	out := memory{}
 	_, err = Run(context.Background(), job, s, out, Options{Workers: 1})
