@@ -20,7 +20,8 @@ type Book struct {
 	Notices      []*Notice // shown whatever the path
 	Examples     []*Example
 
-	period Problem // where its dates stand, for messages
+	period  Problem // where its dates stand, for messages
+	builtIn bool
 }
 
 // Carried says for how long work that was begun or under contract by a book's

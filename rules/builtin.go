@@ -57,5 +57,9 @@ func readBuiltIn(path string) (*Book, error) {
 		return nil, err
 	}
 	defer file.Close()
-	return Load(path, file)
+	book, err := Load(path, file)
+	if err == nil {
+		book.builtIn = true
+	}
+	return book, err
 }

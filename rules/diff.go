@@ -41,7 +41,7 @@ func (b *Book) ruling() []string {
 	for _, path := range b.Paths {
 		out = append(out, path.ID)
 		for _, c := range path.Criteria {
-			out = append(out, c.ID, c.Demand.exact(), whenPhrase(c.When).exact, c.WaivableBy)
+			out = append(out, c.ID, c.Demand.exact(), whenPhrase(c.When).exact, c.WaivableBy, strconv.FormatBool(c.IfStated))
 		}
 	}
 	return out

@@ -38,18 +38,29 @@ func Gather(books []*Book) ([]Editions, error) {
 	return out, form.failed()
 }
 
+// clash reports what keeps two editions, a the earlier, from standing side by
+// side: at the later, or at the one that is not built in, which can be mended.
 func (f *form) clash(a, b *Book) {
+	here, other := b, a
+	if b.builtIn && !a.builtIn {
+		here, other = a, b
+	}
 	add := func(format string, args ...any) {
-		p := b.period
+		p := here.period
 		p.Message = fmt.Sprintf(format, args...)
 		f.problems = append(f.problems, p)
 	}
 	switch {
 	case a.Edition == b.Edition:
-		add("edition %s of %s is there twice, first in %s: give each edition its own name", b.Edition, b.Name, a.period.place())
+		add("edition %s of %s is there twice, also in %s: give each edition its own name", b.Edition, b.Name, other.period.place())
 	case a.Authority != b.Authority:
-		add("edition %s of %s decides for %q and edition %s for %q: editions of one book have one authority", a.Edition, b.Name, a.Authority, b.Edition, b.Authority)
-	case a.Status == InForce && b.Status == InForce && (a.Until.IsZero() || !b.From.After(a.Until)):
+		add("edition %s of %s decides for %q and edition %s for %q: editions of one book have one authority, so write that, or give this book a name of its own",
+			here.Edition, here.Name, here.Authority, other.Edition, other.Authority)
+	case a.Status != InForce || b.Status != InForce || !a.Until.IsZero() && b.From.After(a.Until):
+	case other.builtIn:
+		add("edition %s of %s overlaps the built-in edition %s (%s): keep clear of its days, or give this book a name of its own",
+			here.Edition, here.Name, other.Edition, other.Period())
+	default:
 		add("editions %s and %s of %s overlap: end %s (%s) the day before %s begins",
 			a.Edition, b.Edition, b.Name, a.Edition, a.period.place(), b.Edition)
 	}

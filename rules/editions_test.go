@@ -109,7 +109,7 @@ func TestEditionsThatClash(t *testing.T) {
 		{"the later has no beginning", edition(t, "b", "2", "{from: null, until: 2021-01-01}", "in force"),
 			"test.yaml:6:11: editions 2 and 1 of b overlap: end 2 (test.yaml:6:11) the day before 1 begins"},
 		{"one name twice", edition(t, "b", "1", "{from: 2025-01-01, until: null}", "in force"),
-			"test.yaml:6:11: edition 1 of b is there twice, first in test.yaml:6:11: give each edition its own name"},
+			"test.yaml:6:11: edition 1 of b is there twice, also in test.yaml:6:11: give each edition its own name"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			_, err := Gather([]*Book{first, tt.second})

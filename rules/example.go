@@ -101,7 +101,7 @@ func (f *form) given(e *Example, n *yaml.Node) {
 	for _, p := range f.pairs(n) {
 		measure, ok := FindMeasure(p.key.Value)
 		if !ok {
-			f.add(p.key, "unknown measure %q: %s", p.key.Value, suggestMeasure(p.key.Value))
+			f.unknownMeasure(p.key, p.key.Value)
 			continue
 		}
 		e.Given[measure.Name] = f.givenValue(measure, p.value)

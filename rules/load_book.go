@@ -165,7 +165,7 @@ func (f *form) criterion(n *yaml.Node) (*Criterion, section) {
 		Says:       f.text(s, "says"),
 		Looked:     f.day(s, "looked"),
 	}
-	if c.IfStated && c.Measure.Name != "" && c.Measure.Quantity != Word {
+	if c.IfStated && c.Measure.Name != "" && !c.Measure.Stated {
 		f.add(s.keys["if_stated"], "measure %s is not a word that a proposal states: leave %q out", c.Measure.Name, "if_stated")
 	}
 	c.Cite, c.Evidence = f.source(s)

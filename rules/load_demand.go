@@ -74,7 +74,7 @@ func (f *form) demand(s section) Demand {
 func (f *form) input(n *yaml.Node, name string) []Input {
 	m, ok := FindMeasure(name)
 	if !ok {
-		f.add(n, "unknown measure %q: %s", name, suggestMeasure(name))
+		f.unknownMeasure(n, name)
 		return nil
 	}
 	return []Input{{m, Ref{Measure: m.Name}}}
@@ -93,6 +93,14 @@ func (f *form) alike(n *yaml.Node, in, first Input) {
 		f.add(n, "measure %s is %s and %s is %s: compare like with like",
 			first.Measure.Name, first.Measure.Quantity.one(), name, quantity.one())
 	}
+}
+
+func (f *form) unknownMeasure(n *yaml.Node, name string) {
+	if family, area, ok := strings.Cut(name, ":"); ok && family == areaFamily && area != "" {
+		f.add(n, "no job can give an area the name %q: write it with lower-case letters, digits and _", area)
+		return
+	}
+	f.add(n, "unknown measure %q: %s", name, suggestMeasure(name))
 }
 
 func suggestMeasure(name string) string {
@@ -160,6 +168,15 @@ func (f *form) width(with section, key string) float64 {
 	return width
 }
 
+// oneOfFew refuses a word that the measure can never be.
+func (f *form) oneOfFew(d *Demand, n *yaml.Node) {
+	for _, word := range d.Words {
+		if few := d.Measure.Words; len(few) > 0 && !slices.Contains(few, plain(word)) {
+			f.add(n, "measure %s is never %q: it is %s", d.Measure.Name, word, strings.Join(few, " or "))
+		}
+	}
+}
+
 // limit reads what the measure is compared with.
 func (f *form) limit(d *Demand, n, key *yaml.Node) {
 	byWord := d.Comparison == Is || d.Comparison == NoneOf || d.Comparison == AnyOf
@@ -171,6 +188,7 @@ func (f *form) limit(d *Demand, n, key *yaml.Node) {
 		f.add(key, "measure %s is no quantity: compare it with is, none_of or any_of", d.Measure.Name)
 	case d.Comparison == NoneOf || d.Comparison == AnyOf:
 		d.Words = f.words(n, key.Value)
+		f.oneOfFew(d, n)
 	case n.Kind != yaml.ScalarNode || isNull(n) || plain(n.Value) == "":
 		f.add(n, "%q takes one value", key.Value)
 	case d.Comparison == Is:
@@ -179,6 +197,7 @@ func (f *form) limit(d *Demand, n, key *yaml.Node) {
 			f.add(n, "an area is outside or inside; for names use none_of or any_of with a list")
 		}
 		d.Words = []string{word}
+		f.oneOfFew(d, n)
 	default:
 		var err error
 		if d.Limit, d.Unit, err = parseQuantity(n.Value, quantity); err != nil {

@@ -1,6 +1,9 @@
 package rules
 
-import "strings"
+import (
+	"regexp"
+	"strings"
+)
 
 // Quantity says what kind of thing a measure is.
 type Quantity int
@@ -47,6 +50,8 @@ type Measure struct {
 	Title      string // in words, to follow "the"
 	Quantity   Quantity
 	Parameters []string // what the criterion must say beside the measure: opening, every
+	Stated     bool     // a word that the proposal states
+	Words      []string // the only words it can be, if they are few
 }
 
 // Parameters of measures, both lengths.
@@ -60,53 +65,53 @@ const areaFamily = "in_area"
 
 // measures is the closed list. Its entry in_area stands for a family.
 var measures = []Measure{
-	{"element_length", "length of the elements together", Length, nil},
-	{"overall_length", "overall length with openings", Length, nil},
-	{"project_length", "overall length of the whole project", Length, nil},
-	{"longest_run", "longest run without a counting opening", Length, []string{OpeningParameter}},
-	{"opening_spacing", "greatest spacing of counting openings", Length, []string{OpeningParameter}},
-	{"narrowest_opening", "narrowest opening", Length, nil},
-	{"openings", "number of counting openings", Count, []string{OpeningParameter}},
-	{"openings_lacking", "number of openings lacking", Count, []string{OpeningParameter, EveryParameter}},
-	{"longest_overlap", "longest overlap of neighbouring elements", Length, nil},
-	{"bank_length", "length along the bank", Length, nil},
-	{"project_bank_length", "length along the bank of the whole project", Length, nil},
-	{"mhw_farthest", "farthest reach from mean high water", Length, nil},
-	{"mhw_nearest", "nearest reach from mean high water", Length, nil},
-	{"mhw_landward_edge", "reach of the landward edge from mean high water", Length, nil},
-	{"mlw_farthest", "farthest reach from mean low water", Length, nil},
-	{"mlw_nearest", "nearest reach from mean low water", Length, nil},
-	{"mlw_landward_edge", "reach of the landward edge from mean low water", Length, nil},
-	{"mtl_landward_edge", "reach of the landward edge from the mid-tide line", Length, nil},
-	{"crest_above_mhw", "crest height above mean high water", Length, nil},
-	{"crest_above_wetland", "crest height above the wetland", Length, nil},
-	{"mhw_mean_depth", "mean depth below mean high water", Length, nil},
-	{"mlw_greatest_depth", "greatest depth below mean low water", Length, nil},
-	{"footprint_area", "footprint area", Area, nil},
-	{"fill_volume", "fill volume", Volume, nil},
-	{"fill_per_length", "fill per length of bank", VolumePerLength, nil},
-	{"fill_tide_ranges", "height of the fill above mean low water in mean tide ranges", Ratio, nil},
-	{"fill_fines", "share of fines in the fill", Ratio, nil},
-	{"fill_proposed", "fill proposed", Word, nil},
-	{"side_slope", "side slope, horizontal to one vertical", Ratio, nil},
-	{"stone_size", "size of the stone", Length, nil},
-	{"seagrass_overlap", "seagrass under the footprint", Area, nil},
-	{"seagrass_nearest", "distance to seagrass", Length, nil},
-	{"wetland_overlap", "wetland under the footprint", Area, nil},
-	{"wetland_nearest", "distance to wetlands", Length, nil},
-	{"wetland_behind", "distance to the wetland behind it", Length, nil},
-	{"wetland_farthest", "farthest reach from the wetland", Length, nil},
-	{"wetland_landward_edge", "reach of the landward edge from the wetland", Length, nil},
-	{"wetland_width", "width of the wetland", Length, nil},
-	{"channel_nearest", "distance to the channel", Length, nil},
-	{"channel_reach", "reach of the nearest channel", Word, nil},
-	{"riparian_nearest", "distance to the riparian lines", Length, nil},
-	{"waterway_width", "width of the waterway", Length, nil},
-	{"waterway_share", "share of the waterway taken", Ratio, nil},
-	{"fetch", "longest fetch", Length, nil},
-	{areaFamily, "named area touched", Names, nil},
-	{"material", "material", Word, nil},
-	{"kind", "kind of structure", Word, nil},
+	{Name: "element_length", Title: "length of the elements together", Quantity: Length},
+	{Name: "overall_length", Title: "overall length with openings", Quantity: Length},
+	{Name: "project_length", Title: "overall length of the whole project", Quantity: Length},
+	{Name: "longest_run", Title: "longest run without a counting opening", Quantity: Length, Parameters: []string{OpeningParameter}},
+	{Name: "opening_spacing", Title: "greatest spacing of counting openings", Quantity: Length, Parameters: []string{OpeningParameter}},
+	{Name: "narrowest_opening", Title: "narrowest opening", Quantity: Length},
+	{Name: "openings", Title: "number of counting openings", Quantity: Count, Parameters: []string{OpeningParameter}},
+	{Name: "openings_lacking", Title: "number of openings lacking", Quantity: Count, Parameters: []string{OpeningParameter, EveryParameter}},
+	{Name: "longest_overlap", Title: "longest overlap of neighbouring elements", Quantity: Length},
+	{Name: "bank_length", Title: "length along the bank", Quantity: Length},
+	{Name: "project_bank_length", Title: "length along the bank of the whole project", Quantity: Length},
+	{Name: "mhw_farthest", Title: "farthest reach from mean high water", Quantity: Length},
+	{Name: "mhw_nearest", Title: "nearest reach from mean high water", Quantity: Length},
+	{Name: "mhw_landward_edge", Title: "reach of the landward edge from mean high water", Quantity: Length},
+	{Name: "mlw_farthest", Title: "farthest reach from mean low water", Quantity: Length},
+	{Name: "mlw_nearest", Title: "nearest reach from mean low water", Quantity: Length},
+	{Name: "mlw_landward_edge", Title: "reach of the landward edge from mean low water", Quantity: Length},
+	{Name: "mtl_landward_edge", Title: "reach of the landward edge from the mid-tide line", Quantity: Length},
+	{Name: "crest_above_mhw", Title: "crest height above mean high water", Quantity: Length},
+	{Name: "crest_above_wetland", Title: "crest height above the wetland", Quantity: Length},
+	{Name: "mhw_mean_depth", Title: "mean depth below mean high water", Quantity: Length},
+	{Name: "mlw_greatest_depth", Title: "greatest depth below mean low water", Quantity: Length},
+	{Name: "footprint_area", Title: "footprint area", Quantity: Area},
+	{Name: "fill_volume", Title: "fill volume", Quantity: Volume},
+	{Name: "fill_per_length", Title: "fill per length of bank", Quantity: VolumePerLength},
+	{Name: "fill_tide_ranges", Title: "height of the fill above mean low water in mean tide ranges", Quantity: Ratio},
+	{Name: "fill_fines", Title: "share of fines in the fill", Quantity: Ratio},
+	{Name: "fill_proposed", Title: "fill proposed", Quantity: Word, Stated: true, Words: []string{"yes", "no"}},
+	{Name: "side_slope", Title: "side slope, horizontal to one vertical", Quantity: Ratio},
+	{Name: "stone_size", Title: "size of the stone", Quantity: Length},
+	{Name: "seagrass_overlap", Title: "seagrass under the footprint", Quantity: Area},
+	{Name: "seagrass_nearest", Title: "distance to seagrass", Quantity: Length},
+	{Name: "wetland_overlap", Title: "wetland under the footprint", Quantity: Area},
+	{Name: "wetland_nearest", Title: "distance to wetlands", Quantity: Length},
+	{Name: "wetland_behind", Title: "distance to the wetland behind it", Quantity: Length},
+	{Name: "wetland_farthest", Title: "farthest reach from the wetland", Quantity: Length},
+	{Name: "wetland_landward_edge", Title: "reach of the landward edge from the wetland", Quantity: Length},
+	{Name: "wetland_width", Title: "width of the wetland", Quantity: Length},
+	{Name: "channel_nearest", Title: "distance to the channel", Quantity: Length},
+	{Name: "channel_reach", Title: "reach of the nearest channel", Quantity: Word},
+	{Name: "riparian_nearest", Title: "distance to the riparian lines", Quantity: Length},
+	{Name: "waterway_width", Title: "width of the waterway", Quantity: Length},
+	{Name: "waterway_share", Title: "share of the waterway taken", Quantity: Ratio},
+	{Name: "fetch", Title: "longest fetch", Quantity: Length},
+	{Name: areaFamily, Title: "named area touched", Quantity: Names},
+	{Name: "material", Title: "material", Quantity: Word, Stated: true},
+	{Name: "kind", Title: "kind of structure", Quantity: Word, Stated: true},
 }
 
 // FindMeasure returns the measure of that name. It accepts in_area with any
@@ -120,7 +125,7 @@ func FindMeasure(name string) (Measure, bool) {
 		if m.Name != areaFamily {
 			return m, !hasSuffix
 		}
-		if strings.TrimSpace(suffix) == "" {
+		if !areaForm.MatchString(suffix) {
 			return Measure{}, false
 		}
 		m.Name = name
@@ -129,6 +134,10 @@ func FindMeasure(name string) (Measure, bool) {
 	}
 	return Measure{}, false
 }
+
+// areaForm is how an area is named in a job, where its name becomes part of a
+// column's.
+var areaForm = regexp.MustCompile(`^[a-z0-9_]+$`)
 
 // areaTitle is the area's name as a person writes it.
 func areaTitle(measure string) string {

@@ -2,6 +2,7 @@ package screening
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -21,7 +22,15 @@ func loadBooks(files Files, job *Job, log *inputLog) (*shelf, error) {
 	var books []*rules.Book
 	var faults []error
 	fault := func(err error) { faults = append(faults, &JobError{err.Error()}) }
-	for _, name := range job.Books {
+	for i, name := range job.Books {
+		if slices.Contains(job.Books[:i], name) {
+			fault(fmt.Errorf("book %s is named twice: name it once", name))
+			continue
+		}
+		if book, _, pinned := strings.Cut(name, "@"); pinned && !rules.IsFile(name) {
+			fault(fmt.Errorf("book %s: name the book alone, %s; decision_date and a proposal's started date choose the edition", name, book))
+			continue
+		}
 		read, err := readBook(files, name, log)
 		if err != nil {
 			fault(err)

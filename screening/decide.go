@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"waterward/geo"
 	"waterward/rules"
 )
 
@@ -24,11 +25,22 @@ func (b *basis) screen(p *proposal) *result {
 	if p.err != nil {
 		return r
 	}
-	project := b.projects[projectOf(p.feature)]
+	title, key := projectOf(p.feature)
+	project := b.projects.byName[key]
 	if project != nil {
 		project.measure(b.source, b.layers, b.radius)
 	}
 	r.site = newSite(p, b.layers, project, b.radius)
+	if n := b.projects.unread; n > 0 && title != "" {
+		r.site.notice("%d proposals cannot be read and may belong to the same %s", n, title)
+	}
+	if !p.started.IsZero() && p.started.After(b.shelf.day) {
+		p.err = &geo.FeatureError{
+			File: p.file, Number: p.feature.Number, ID: p.feature.ID,
+			Wrong: fmt.Sprintf("work is said to have started on %s, after the decision date %s", day(p.started), day(b.shelf.day)), Remedy: "correct started",
+		}
+		return r
+	}
 	r.notices = r.site.notices
 	if r.p.err = r.site.unplaceable(); r.p.err != nil {
 		return r

@@ -1,7 +1,6 @@
 package screening
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"io"
@@ -14,7 +13,10 @@ import (
 
 // projects are the proposals that belong together, by what they share: where a
 // rule speaks of a single and complete project, their lengths are added up.
-type projects map[string]*project
+type projects struct {
+	byName map[string]*project // only those of several proposals
+	unread int                 // proposals that cannot be read, of any project
+}
 
 // project is the proposals of one project, or of one site.
 type project struct {
@@ -26,43 +28,49 @@ type project struct {
 }
 
 // projectOf names the project a proposal belongs to: its project, else its
-// site; empty if it states neither.
-func projectOf(f *geo.Feature) string {
+// site; empty if it states neither. key is the same for one name however it is
+// spaced and capitalised.
+func projectOf(f *geo.Feature) (title, key string) {
 	for _, property := range []string{"project", "site"} {
-		if name := strings.TrimSpace(f.Text(property)); name != "" {
-			return property + " " + name
+		if words := strings.Fields(f.Text(property)); len(words) > 0 {
+			title = property + " " + strings.Join(words, " ")
+			return title, strings.ToLower(title)
 		}
 	}
-	return ""
+	return "", ""
 }
 
 // findProjects reads the proposals once before they are screened. A fault of
 // the file ends it early; screening meets the same fault and reports it.
 func findProjects(ctx context.Context, name string, in io.Reader) projects {
+	out := projects{byName: map[string]*project{}}
 	reader, err := geo.NewReader(name, in)
 	if err != nil {
-		return nil
+		return out
 	}
-	out := projects{}
 	seen := map[string]bool{}
 	for ctx.Err() == nil {
 		f, err := reader.Next()
 		if err != nil {
 			break
 		}
-		title := projectOf(f)
-		if title == "" || f.ID != "" && seen[f.ID] { // what has another's id is refused
+		title, key := projectOf(f)
+		if f.Err != nil && title == "" {
+			out.unread++
+		}
+		again := f.ID != "" && seen[f.ID] // refused, so it adds nothing
+		seen[f.ID] = true
+		if title == "" || again {
 			continue
 		}
-		seen[f.ID] = true
-		if out[title] == nil {
-			out[title] = &project{title: title}
+		if out.byName[key] == nil {
+			out.byName[key] = &project{title: title}
 		}
-		out[title].members = append(out[title].members, f)
+		out.byName[key].members = append(out.byName[key].members, f)
 	}
-	for title, p := range out {
+	for key, p := range out.byName {
 		if len(p.members) < 2 {
-			delete(out, title)
+			delete(out.byName, key)
 		}
 	}
 	return out
@@ -77,26 +85,29 @@ func (p *project) measure(source ProposalsSource, layers *mapped, radius float64
 			names = append(names, member.id)
 			if member.err != nil {
 				why := unknown("%s of the same %s cannot be measured", member.id, p.title)
-				p.overall, p.bank = addUp(p.overall, why), addUp(p.bank, why)
+				p.overall, p.bank = addUp(p.overall, why, member.id), addUp(p.bank, why, member.id)
 				continue
 			}
 			s := bareSite(member, layers, radius)
 			s.lengths()
 			s.tidal()
-			p.overall, p.bank = addUp(p.overall, s.values["overall_length"]), addUp(p.bank, s.values["bank_length"])
+			p.overall = addUp(p.overall, s.values["overall_length"], member.id)
+			p.bank = addUp(p.bank, s.values["bank_length"], member.id)
 		}
 		detail := fmt.Sprintf("added up over the %d proposals of %s (%s)", len(names), p.title, few(names))
 		p.overall.Detail, p.bank.Detail = detail, detail+", bank that two of them share counted twice"
 	})
 }
 
-// addUp adds a length to a sum; what is unknown makes the sum so.
-func addUp(sum, v rules.Value) rules.Value {
+// addUp adds the length of a member to a sum; what is unknown makes the sum so.
+func addUp(sum, v rules.Value, member string) rules.Value {
 	switch {
 	case sum.Unknown != "":
 		return sum
+	case strings.HasPrefix(v.Unknown, member+" "):
+		return unknown("%s", v.Unknown)
 	case v.Unknown != "":
-		return rules.Value{Unknown: v.Unknown}
+		return unknown("of %s in the same project: %s", member, v.Unknown)
 	}
 	return rules.Value{Number: sum.Number + v.Number}
 }
@@ -109,42 +120,6 @@ func few(names []string) string {
 		return strings.Join(names[:mostNamed], ", ") + " and so on"
 	}
 	return strings.Join(names, ", ")
-}
-
-// readTwice opens the proposals for a first reading and returns how to open
-// them for the second: standard input is kept in memory for it.
-func readTwice(files Files, name string, first func(io.Reader)) (Files, error) {
-	input, err := files.Open(name)
-	if err != nil {
-		return nil, &JobError{fmt.Sprintf("proposals: cannot be opened: %v", err)}
-	}
-	defer input.Close()
-	if name != standardInput {
-		first(input)
-		return files, nil
-	}
-	text, err := io.ReadAll(input)
-	if err != nil {
-		return nil, err
-	}
-	first(bytes.NewReader(text))
-	return held{files, text}, nil
-}
-
-// standardInput is the name by which a job reads from a pipe.
-const standardInput = "-"
-
-// held opens standard input again.
-type held struct {
-	Files
-	text []byte
-}
-
-func (h held) Open(name string) (io.ReadCloser, error) {
-	if name == standardInput {
-		return io.NopCloser(bytes.NewReader(h.text)), nil
-	}
-	return h.Files.Open(name)
 }
 
 // ofProject sets the lengths of the whole project the proposal belongs to.

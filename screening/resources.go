@@ -123,16 +123,22 @@ func (s *site) channel(l *layer) (nearest, name rules.Value) {
 		v.Detail = detail
 		s.notice("channel_nearest is measured %s", detail)
 	}
-	return v, s.channelReach(l, v, bestItem)
+	return v, s.channelReach(l, near, v, bestItem)
 }
 
-// channelReach is what the nearest channel says of which reach it is.
-func (s *site) channelReach(l *layer, nearest rules.Value, item int) rules.Value {
-	switch {
-	case nearest.Bound != rules.Exact:
+// channelReach is what the channels near say of which reach they are. A book asks
+// for one distance in each reach, so near two reaches there is no one answer.
+func (s *site) channelReach(l *layer, near *geo.Lines, nearest rules.Value, item int) rules.Value {
+	if nearest.Bound != rules.Exact {
 		return unknown("no channel is mapped within %s", feetText(nearest.Number))
-	case l.items[item].reach == "":
-		return unknown("the channel %s does not say of which reach it is; give it the property reach", l.items[item].label)
+	}
+	for _, other := range near.Items() {
+		switch a, own := l.items[other], l.items[item]; {
+		case a.reach == "":
+			return unknown("the channel %s does not say of which reach it is; give it the property reach", a.label)
+		case a.reach != own.reach:
+			return unknown("channels of two reaches are near, %s (%s) and %s (%s); see to the distance each asks for", own.reach, own.label, a.reach, a.label)
+		}
 	}
 	return rules.Value{Word: l.items[item].reach, Layer: l.name, Feature: l.items[item].label, Date: l.source.Date}
 }

@@ -41,7 +41,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 	if err != nil {
 		return nil, err
 	}
-	layers, err := loadLayers(files, job, log)
+	layers, err := await(ctx, func() (*mapped, error) { return loadLayers(files, job, log) })
 	if err != nil {
 		return nil, err
 	}
@@ -59,7 +59,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 	run.layerDefects()
 	run.report.Idle = shelf.idleText()
 	run.report.NoLayer = run.unanswered()
-	files, err = readTwice(files, job.Proposals.File, func(in io.Reader) {
+	files, err = readTwice(ctx, files, job.Proposals.File, func(in io.Reader) {
 		run.basis.projects = findProjects(ctx, job.Proposals.File, in)
 	})
 	if err != nil {

@@ -41,7 +41,8 @@ func (s *site) wetlands() {
 		Plane: s.fp.Plane, RingIsIsland: true,
 	})
 	var outline, landward *geo.Footprint
-	own := s.bank.Beside(faced)
+	// Where areas abut, the edge they share is no edge of the wetland.
+	own := s.bank.Beside(faced.Outermost(s.fp.Plane, func(at orb.Point) bool { return len(l.geo.AreasAt(at)) > 0 }))
 	if !own.Empty() {
 		outline, landward = s.bank.Fronting(s.fp, own, wetlandBehind)
 	}

@@ -1,0 +1,67 @@
+package screening
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+)
+
+// readTwice opens the proposals for a first reading and returns how to open
+// them for the second: what can be read only once, such as a pipe, is kept in
+// memory for it.
+func readTwice(ctx context.Context, files Files, name string, first func(io.Reader)) (Files, error) {
+	input, err := files.Open(name)
+	if err != nil {
+		return nil, &JobError{fmt.Sprintf("proposals: cannot be opened: %v", err)}
+	}
+	return await(ctx, func() (Files, error) {
+		defer input.Close()
+		if file, ok := input.(io.Seeker); ok {
+			if _, err := file.Seek(0, io.SeekCurrent); err == nil {
+				first(input)
+				return files, nil
+			}
+		}
+		text, err := io.ReadAll(input)
+		if err != nil {
+			return nil, fmt.Errorf("proposals: cannot be read: %w", err)
+		}
+		first(bytes.NewReader(text))
+		return held{files, name, text}, nil
+	})
+}
+
+// await does work that may wait for an input and does not hold up an interrupt.
+func await[T any](ctx context.Context, work func() (T, error)) (T, error) {
+	type done struct {
+		result T
+		err    error
+	}
+	over := make(chan done, 1)
+	go func() {
+		result, err := work()
+		over <- done{result, err}
+	}()
+	select {
+	case d := <-over:
+		return d.result, d.err
+	case <-ctx.Done():
+		var none T
+		return none, ctx.Err()
+	}
+}
+
+// held opens one input from memory.
+type held struct {
+	Files
+	name string
+	text []byte
+}
+
+func (h held) Open(name string) (io.ReadCloser, error) {
+	if name == h.name {
+		return io.NopCloser(bytes.NewReader(h.text)), nil
+	}
+	return h.Files.Open(name)
+}
