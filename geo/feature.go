@@ -128,6 +128,10 @@ func orNone(s string) string {
 	return s
 }
 
+// Readable reports whether the feature's properties could be read, whatever else
+// is wrong with it.
+func (f *Feature) Readable() bool { return f.readable }
+
 // Property returns the raw value of a property, nil if there is none.
 func (f *Feature) Property(name string) json.RawMessage {
 	for _, m := range f.properties {

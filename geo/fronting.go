@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 )
 
 // Fronting returns what of the footprint's outline, and of its landward edge, lies
@@ -15,14 +16,25 @@ import (
 // As with [Footprint.LandwardEdge] each place of an edge is asked, a third of a
 // foot apart, and the ends of what counts are found to a tenth of the tolerance.
 func (b *Bank) Fronting(fp *Footprint, areas *Lines, behind float64) (outline, landward *Footprint) {
+	var last *Lines
+	local, within := areas, false
 	before := func(near *Lines, at orb.Point) bool {
 		f := near.Nearest(at)
 		reach := behind
 		if near.side(at, f) > 0 {
 			reach += f.Distance
 		}
+		if near != last { // a few metres further along the outline
+			last = near
+			local = areas.Within(at, reach+2*facingSpan)
+			signed, _ := areas.Signed(at)
+			within = signed <= 0
+		}
+		if local.Empty() {
+			return within
+		}
 		land := near.landward(at)
-		return areas.meets(at, orb.Point{at[0] + reach*land[0], at[1] + reach*land[1]})
+		return local.meets(at, orb.Point{at[0] + reach*land[0], at[1] + reach*land[1]})
 	}
 	var around, edge [][]orb.Point
 	for i := range fp.Elements {
@@ -42,6 +54,13 @@ func (b *Bank) Fronting(fp *Footprint, areas *Lines, behind float64) (outline, l
 		landward = alone(Element{Lines: edge})
 	}
 	return outline, landward
+}
+
+// Within keeps the segments that come within so many metres of a point.
+func (l *Lines) Within(centre orb.Point, metres float64) *Lines {
+	return l.where(func(_ int32, s *segment) bool {
+		return planar.DistanceFromSegmentSquared(s.a, s.b, centre) <= metres*metres
+	})
 }
 
 // meets reports whether the way from p to q crosses the lines, or starts on

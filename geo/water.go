@@ -69,15 +69,6 @@ func (l *Lines) FaceWater(e Evidence) (*Lines, []Unsettled) {
 	return out, unsettled
 }
 
-// Outermost keeps of outlines of areas, faced outward to their left, what has
-// nothing of the areas beside it.
-func (l *Lines) Outermost(plane *Plane, inArea func(degrees orb.Point) bool) *Lines {
-	return l.where(func(_ int32, s *segment) bool {
-		mid, out := middle(s.a, s.b), leftNormal(s.a, s.b, sideOffsets[0])
-		return !inArea(plane.Inverse(orb.Point{mid[0] + out[0], mid[1] + out[1]}))
-	})
-}
-
 // Unsettled is a line whose water side is not known, and why.
 type Unsettled struct {
 	Why   string

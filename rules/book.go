@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"time"
 )
 
@@ -138,4 +139,14 @@ func (b *Book) Limits() (all, unread int) {
 		}
 	}
 	return all, unread
+}
+
+// Knows reports whether any demand of the book on a measure names the word.
+func (b *Book) Knows(measure, word string) bool {
+	for _, d := range b.Demands() {
+		if d.Measure.Name == measure && slices.ContainsFunc(d.Words, func(w string) bool { return plain(w) == plain(word) }) {
+			return true
+		}
+	}
+	return false
 }

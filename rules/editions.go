@@ -160,5 +160,5 @@ func (e Editions) Named(edition string) (*Book, error) {
 		}
 		there = append(there, b.Edition)
 	}
-	return nil, fmt.Errorf("book %s has no edition %q: %s", e[0].Name, edition, suggest(edition, there))
+	return nil, fmt.Errorf("book %s has no edition %q: there is %s", e[0].Name, edition, list(there))
 }

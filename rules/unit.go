@@ -128,6 +128,9 @@ func parseQuantity(text string, quantity Quantity) (si float64, unit Unit, err e
 	if parts == nil {
 		return 0, Unit{}, fmt.Errorf("cannot read %q as %s: write it as %s", text, quantity.one(), exampleOf(quantity))
 	}
+	if rest := parts[2]; rest != "" && strings.ContainsRune("0123456789.", rune(rest[0])) {
+		return 0, Unit{}, fmt.Errorf("%.40q has more digits than any limit needs: give at most 12 on each side of the point", text)
+	}
 	unit, ok := FindUnit(parts[2], quantity)
 	if !ok {
 		return 0, Unit{}, unitError(parts[2], quantity)

@@ -147,6 +147,9 @@ func jobError(name string, err error) error {
 	var lines []string
 	for _, e := range all.Errors {
 		text := unknownField.ReplaceAllString(fmt.Sprint(e.Message), `unknown key "$1"`)
+		if strings.HasSuffix(text, "into []string") {
+			text = "this is a list: write it as [one, two]"
+		}
 		lines = append(lines, fmt.Sprintf("%s:%d:%d: %s", name, e.Mark.Line, e.Mark.Column, text))
 	}
 	return errors.New(strings.Join(lines, "\n"))

@@ -1,9 +1,9 @@
 package screening
 
 import (
+	"cmp"
 	"context"
 	"fmt"
-	"io"
 	"strings"
 	"sync"
 
@@ -40,40 +40,60 @@ func projectOf(f *geo.Feature) (title, key string) {
 	return "", ""
 }
 
-// findProjects reads the proposals once before they are screened. A fault of
-// the file ends it early; screening meets the same fault and reports it.
-func findProjects(ctx context.Context, name string, in io.Reader) projects {
+// findProjects reads the proposals before they are screened: once to count who
+// shares a project, and again, if anybody does, to keep those. A fault of the
+// file ends it early; screening meets the same fault and reports it.
+func findProjects(ctx context.Context, files Files, name string) projects {
 	out := projects{byName: map[string]*project{}}
-	reader, err := geo.NewReader(name, in)
-	if err != nil {
+	count := map[string]int{}
+	eachOnce(ctx, files, name, func(f *geo.Feature) {
+		if title, key := projectOf(f); title != "" {
+			count[key]++
+		} else if !f.Readable() {
+			out.unread++
+		}
+	})
+	for key, n := range count {
+		if n > 1 {
+			out.byName[key] = &project{}
+		}
+	}
+	if len(out.byName) == 0 {
 		return out
+	}
+	eachOnce(ctx, files, name, func(f *geo.Feature) {
+		title, key := projectOf(f)
+		if p := out.byName[key]; p != nil && title != "" {
+			p.title = cmp.Or(p.title, title)
+			p.members = append(p.members, f)
+		}
+	})
+	return out
+}
+
+// eachOnce visits the proposals of a file, but none whose id came before: those
+// are refused, so they add nothing.
+func eachOnce(ctx context.Context, files Files, name string, visit func(*geo.Feature)) {
+	input, err := files.Open(name)
+	if err != nil {
+		return
+	}
+	defer input.Close()
+	reader, err := geo.NewReader(name, input)
+	if err != nil {
+		return
 	}
 	seen := map[string]bool{}
 	for ctx.Err() == nil {
 		f, err := reader.Next()
 		if err != nil {
-			break
+			return
 		}
-		title, key := projectOf(f)
-		if f.Err != nil && title == "" {
-			out.unread++
+		if f.ID == "" || !seen[f.ID] {
+			visit(f)
 		}
-		again := f.ID != "" && seen[f.ID] // refused, so it adds nothing
 		seen[f.ID] = true
-		if title == "" || again {
-			continue
-		}
-		if out.byName[key] == nil {
-			out.byName[key] = &project{title: title}
-		}
-		out.byName[key].members = append(out.byName[key].members, f)
 	}
-	for key, p := range out.byName {
-		if len(p.members) < 2 {
-			delete(out.byName, key)
-		}
-	}
-	return out
 }
 
 // measure adds up the lengths of all members, once.
@@ -91,6 +111,11 @@ func (p *project) measure(source ProposalsSource, layers *mapped, radius float64
 			s := bareSite(member, layers, radius)
 			s.lengths()
 			s.tidal()
+			if s.unplaceable() != nil {
+				why := unknown("%s of the same %s lies landward of mean high water", member.id, p.title)
+				p.overall, p.bank = addUp(p.overall, why, member.id), addUp(p.bank, why, member.id)
+				continue
+			}
 			p.overall = addUp(p.overall, s.values["overall_length"], member.id)
 			p.bank = addUp(p.bank, s.values["bank_length"], member.id)
 		}

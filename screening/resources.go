@@ -2,6 +2,7 @@ package screening
 
 import (
 	"math"
+	"strings"
 
 	"waterward/geo"
 	"waterward/rules"
@@ -136,7 +137,7 @@ func (s *site) channelReach(l *layer, near *geo.Lines, nearest rules.Value, item
 		switch a, own := l.items[other], l.items[item]; {
 		case a.reach == "":
 			return unknown("the channel %s does not say of which reach it is; give it the property reach", a.label)
-		case a.reach != own.reach:
+		case !strings.EqualFold(a.reach, own.reach):
 			return unknown("channels of two reaches are near, %s (%s) and %s (%s); see to the distance each asks for", own.reach, own.label, a.reach, a.label)
 		}
 	}

@@ -59,12 +59,10 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 	run.layerDefects()
 	run.report.Idle = shelf.idleText()
 	run.report.NoLayer = run.unanswered()
-	files, err = readTwice(ctx, files, job.Proposals.File, func(in io.Reader) {
-		run.basis.projects = findProjects(ctx, job.Proposals.File, in)
-	})
-	if err != nil {
+	if files, err = rereadable(ctx, files, job.Proposals.File); err != nil {
 		return nil, err
 	}
+	run.basis.projects = findProjects(ctx, files, job.Proposals.File)
 	opening, every := shelf.shown()
 	run.out, err = newWriters(outputs, summaryColumns(shelf.current, layers.areas, opening, every), featureColumns(shelf.current, layers.areas, opening, every), job.Unverified)
 	if err != nil {

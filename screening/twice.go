@@ -7,19 +7,17 @@ import (
 	"io"
 )
 
-// readTwice opens the proposals for a first reading and returns how to open
-// them for the second: what can be read only once, such as a pipe, is kept in
-// memory for it.
-func readTwice(ctx context.Context, files Files, name string, first func(io.Reader)) (Files, error) {
-	input, err := files.Open(name)
-	if err != nil {
-		return nil, &JobError{fmt.Sprintf("proposals: cannot be opened: %v", err)}
-	}
+// rereadable opens the proposals once and returns how to open them as often as
+// needed: what can be read only once, such as a pipe, is kept in memory.
+func rereadable(ctx context.Context, files Files, name string) (Files, error) {
 	return await(ctx, func() (Files, error) {
+		input, err := files.Open(name)
+		if err != nil {
+			return nil, &JobError{fmt.Sprintf("proposals: cannot be opened: %v", err)}
+		}
 		defer input.Close()
 		if file, ok := input.(io.Seeker); ok {
 			if _, err := file.Seek(0, io.SeekCurrent); err == nil {
-				first(input)
 				return files, nil
 			}
 		}
@@ -27,7 +25,6 @@ func readTwice(ctx context.Context, files Files, name string, first func(io.Read
 		if err != nil {
 			return nil, fmt.Errorf("proposals: cannot be read: %w", err)
 		}
-		first(bytes.NewReader(text))
 		return held{files, name, text}, nil
 	})
 }

@@ -1,6 +1,8 @@
 package screening
 
 import (
+	"math"
+
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
@@ -36,13 +38,17 @@ func (s *site) wetlands() {
 		s.setAll(unknown("%s", s.values["bank_length"].Unknown), ofWetlandBehind...)
 		return
 	}
-	faced, _ := s.near(l.geo).FaceWater(geo.Evidence{
-		Land:  func(at orb.Point) bool { return len(l.geo.AreasAt(at)) > 0 },
-		Plane: s.fp.Plane, RingIsIsland: true,
-	})
+	// Every outline is turned outward, as if it were an island's.
+	faced, _ := s.near(l.geo).FaceWater(geo.Evidence{RingIsIsland: true})
+	if far := s.values["mhw_farthest"]; far.Unknown == "" && s.values["wetland_nearest"].Number > 0 {
+		// No way to land from the structure is longer, so nothing farther off
+		// can lie on one or be nearer than what does.
+		b := s.fp.Bound
+		faced = faced.Within(b.Center(), math.Hypot(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1])/2+math.Max(0, far.Number)+wetlandBehind)
+	}
+	outer := faced.Outermost(s.fp.Plane, func(at orb.Point) bool { return len(l.geo.AreasAt(at)) > 0 })
 	var outline, landward *geo.Footprint
-	// Where areas abut, the edge they share is no edge of the wetland.
-	own := s.bank.Beside(faced.Outermost(s.fp.Plane, func(at orb.Point) bool { return len(l.geo.AreasAt(at)) > 0 }))
+	own := s.bank.Beside(outer)
 	if !own.Empty() {
 		outline, landward = s.bank.Fronting(s.fp, own, wetlandBehind)
 	}
