@@ -32,6 +32,16 @@ func TestBuiltInBooksLoadAndTheirExamplesPass(t *testing.T) {
 	}
 }
 
+// Every limit of a built-in book has examples on both sides of it and at it, and
+// no path is idle; what is common practice has nothing to cite.
+func TestBuiltInBooksGiveNoWarning(t *testing.T) {
+	for _, book := range builtInBooks(t) {
+		for _, warning := range book.Warnings() {
+			require.Contains(t, warning, "has no citation", "%s/%s", book.Name, book.Edition)
+		}
+	}
+}
+
 func TestBuiltInUnknownNamesTheNearest(t *testing.T) {
 	_, err := BuiltIn("us-fl-stat")
 	require.EqualError(t, err, `no built-in book "us-fl-stat": did you mean "us-fl-state"?`)
