@@ -84,6 +84,9 @@ func FindCRS(code int) (*CRS, bool) {
 	return c, ok
 }
 
+// String names the system by its code and in words.
+func (c *CRS) String() string { return fmt.Sprintf("EPSG:%d (%s)", c.Code, c.Name) }
+
 // IsDegrees reports whether the coordinates are longitude and latitude.
 func (c *CRS) IsDegrees() bool { return c.Unit == Degree }
 

@@ -19,6 +19,7 @@ type Feature struct {
 	Geometry orb.Geometry  // degrees; nil if Err is set
 	Err      *FeatureError // why the feature cannot be used
 
+	crs        *CRS   // of its positions as written
 	raw        []byte // the whole feature
 	properties []Member
 	readable   bool // raw is valid JSON with an object in it
@@ -101,7 +102,7 @@ func (f *Feature) parse(file string) {
 		f.fail(file, "it has no geometry", "draw it, or take the feature out")
 		return
 	}
-	g, wrong := parseGeometry([]byte(geometry))
+	g, wrong := parseGeometry([]byte(geometry), f.CRS())
 	if wrong != nil {
 		f.fail(file, wrong.wrong, wrong.remedy)
 		return
@@ -126,6 +127,14 @@ func orNone(s string) string {
 		return "not given"
 	}
 	return s
+}
+
+// CRS returns the system the feature's positions are written in.
+func (f *Feature) CRS() *CRS {
+	if f.crs == nil {
+		return geographic
+	}
+	return f.crs
 }
 
 // Readable reports whether the feature's properties could be read, whatever else

@@ -11,11 +11,12 @@ import (
 // wrongGeometry says what is wrong with a geometry and what to do.
 type wrongGeometry struct{ wrong, remedy string }
 
-// parseGeometry reads one GeoJSON geometry from valid JSON. Positions are
-// checked: at least two numbers, finite, within the range of longitude and
-// latitude. A third number is left alone: RFC 7946 makes it a height above the
-// ellipsoid, never a tidal elevation.
-func parseGeometry(raw []byte) (orb.Geometry, *wrongGeometry) {
+// parseGeometry reads one GeoJSON geometry from valid JSON and returns it in
+// degrees. Positions are checked: at least two numbers, finite, within the range
+// of longitude and latitude or of the projection they are in. A third number is
+// left alone: RFC 7946 makes it a height above the ellipsoid, never a tidal
+// elevation.
+func parseGeometry(raw []byte, crs *CRS) (orb.Geometry, *wrongGeometry) {
 	all, err := members(raw)
 	if err != nil {
 		return nil, &wrongGeometry{"its geometry is not a JSON object", "write a GeoJSON geometry"}
@@ -33,7 +34,7 @@ func parseGeometry(raw []byte) (orb.Geometry, *wrongGeometry) {
 	if kind == "GeometryCollection" {
 		return nil, &wrongGeometry{"its geometry is a GeometryCollection", "split it into features of one geometry each"}
 	}
-	c := &cursor{text: coordinates}
+	c := &cursor{text: coordinates, projected: !crs.IsDegrees()}
 	var g orb.Geometry
 	switch kind {
 	case "Point":
@@ -56,6 +57,12 @@ func parseGeometry(raw []byte) (orb.Geometry, *wrongGeometry) {
 	}
 	if c.bad != nil {
 		return nil, c.bad
+	}
+	if c.projected {
+		var err error
+		if g, err = crs.toDegrees(g); err != nil {
+			return nil, &wrongGeometry{err.Error(), "give the layer's own system with --crs"}
+		}
 	}
 	return g, nil
 }
@@ -81,6 +88,8 @@ type cursor struct {
 	i    int
 	bad  *wrongGeometry
 	seen int // positions read
+
+	projected bool // the positions are in a projection
 }
 
 func (c *cursor) fail(wrong, remedy string) {
@@ -149,8 +158,9 @@ func (c *cursor) position() orb.Point {
 	switch {
 	case n < 2:
 		c.fail(fmt.Sprintf("position %d has fewer than two numbers", c.seen), "give every position as longitude and latitude")
+	case c.projected:
 	case p[0] < -180 || p[0] > 180 || p[1] < -90 || p[1] > 90:
-		remedy := "these are probably projected coordinates: export the layer as WGS 84 longitude and latitude (RFC 7946)"
+		remedy := "these are probably projected coordinates: say of which system with --crs LAYER=EPSG:n, or export the layer as longitude and latitude (RFC 7946)"
 		if p[0] >= -90 && p[0] <= 90 && p[1] >= -180 && p[1] <= 180 {
 			remedy = "latitude and longitude are probably swapped: GeoJSON puts longitude first"
 		}

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+
+	"github.com/paulmach/orb"
 )
 
 // FileError says that a file as a whole cannot be read as GeoJSON.
@@ -23,9 +25,12 @@ type Reader struct {
 	scan    *scanner
 	count   int
 	inArray bool
-	texts   bool     // a sequence of texts, each behind a record separator
-	before  []Member // collection members ahead of "features", in order
-	after   []Member // and behind
+	texts   bool      // a sequence of texts, each behind a record separator
+	before  []Member  // collection members ahead of "features", in order
+	after   []Member  // and behind
+	crs     *CRS      // of the positions; nil until it is known
+	given   bool      // it was given and beats what the file says
+	stray   orb.Bound // of positions that are no longitude and latitude
 }
 
 // NewReader starts reading; file is the name used in messages.
@@ -34,7 +39,42 @@ func NewReader(file string, r io.Reader) (*Reader, error) {
 	if err != nil {
 		return nil, &FileError{file, err.Error()}
 	}
-	return &Reader{file: file, scan: scan}, nil
+	return &Reader{file: file, scan: scan, stray: orb.Bound{Min: orb.Point{1, 1}, Max: orb.Point{-1, -1}}}, nil
+}
+
+// In says in which system the positions are, whatever the file says.
+func (r *Reader) In(crs *CRS) { r.crs, r.given = crs, true }
+
+// CRS returns the system of the positions: that given, or stated by the file
+// ahead of its features, or WGS 84 longitude and latitude.
+func (r *Reader) CRS() *CRS {
+	if r.crs == nil {
+		return geographic
+	}
+	return r.crs
+}
+
+// Stray returns the bound of the positions that can be no longitude and latitude
+// although nothing says that they are anything else; it is empty if there are
+// none.
+func (r *Reader) Stray() orb.Bound { return r.stray }
+
+// stated takes the system that members of the collection state.
+func (r *Reader) stated(members []Member, behind bool) error {
+	if r.given {
+		return nil
+	}
+	crs, err := statedCRS(members)
+	switch {
+	case err != nil:
+		return &FileError{r.file, "its crs member: " + err.Error()}
+	case crs == nil:
+	case behind && !crs.IsDegrees():
+		return &FileError{r.file, fmt.Sprintf("its crs member (%s) stands behind the features, too late to read them by; give it with --crs LAYER=EPSG:%d, or put it first", crs.Name, crs.Code)}
+	default:
+		r.crs = crs
+	}
+	return nil
 }
 
 // Before returns the members of the collection that stand ahead of its
@@ -54,6 +94,9 @@ func (r *Reader) Next() (*Feature, error) {
 				err := r.collectionMembers(&r.after)
 				if r.brokeOff(err) {
 					return r.cutShort(), nil
+				}
+				if err == nil {
+					err = r.stated(r.after, true)
 				}
 				if err != nil {
 					return nil, err
@@ -106,7 +149,7 @@ func (r *Reader) object() (*Feature, error) {
 		}
 		if features {
 			r.before, r.inArray = head, true
-			return nil, nil
+			return nil, r.stated(head, false)
 		}
 		head = append(head, m)
 	}
@@ -216,8 +259,11 @@ func (r *Reader) feature(text []byte) (*Feature, error) {
 		}
 	}
 	r.count++
-	f := &Feature{Number: r.count, raw: text}
+	f := &Feature{Number: r.count, raw: text, crs: r.CRS()}
 	f.parse(r.file)
+	if f.Err != nil && f.crs.IsDegrees() && f.readable {
+		r.stray = r.stray.Union(f.stray())
+	}
 	return f, nil
 }
 

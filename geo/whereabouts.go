@@ -14,6 +14,31 @@ func (f *Feature) Whereabouts() (orb.Bound, bool) {
 	if f.Geometry != nil {
 		return f.Geometry.Bound(), true
 	}
+	var found orb.MultiPoint
+	for _, p := range f.rawPositions() {
+		if at, err := f.CRS().Degrees(p); err == nil {
+			found = append(found, at)
+		}
+	}
+	return found.Bound(), len(found) > 0
+}
+
+// stray returns the bound of the positions that are no longitude and latitude,
+// nor would be in the other order.
+func (f *Feature) stray() orb.Bound {
+	var found orb.MultiPoint
+	for _, p := range f.rawPositions() {
+		_, wrong := geographic.Degrees(p)
+		_, turned := geographic.Degrees(orb.Point{p[1], p[0]})
+		if wrong != nil && turned != nil {
+			found = append(found, p)
+		}
+	}
+	return found.Bound()
+}
+
+// rawPositions returns what positions can be read, as they are written.
+func (f *Feature) rawPositions() orb.MultiPoint {
 	var feature struct {
 		Geometry struct {
 			Coordinates any `json:"coordinates"`
@@ -27,14 +52,14 @@ func (f *Feature) Whereabouts() (orb.Bound, bool) {
 		text = bytes.ReplaceAll(text, []byte(word), []byte("null"))
 	}
 	if json.Unmarshal(text, &feature) != nil {
-		return orb.Bound{}, false
+		return nil
 	}
 	var found orb.MultiPoint
 	gather(feature.Geometry.Coordinates, &found)
 	for _, g := range feature.Geometry.Geometries {
 		gather(g.Coordinates, &found)
 	}
-	return found.Bound(), len(found) > 0
+	return found
 }
 
 // gather collects the positions of a coordinates member of any depth.
@@ -44,10 +69,10 @@ func gather(v any, into *orb.MultiPoint) {
 		return
 	}
 	if len(all) >= 2 {
-		lon, isLon := all[0].(float64)
-		lat, isLat := all[1].(float64)
-		if isLon && isLat && lon >= -180 && lon <= 180 && lat >= -90 && lat <= 90 {
-			*into = append(*into, orb.Point{lon, lat})
+		x, isX := all[0].(float64)
+		y, isY := all[1].(float64)
+		if isX && isY {
+			*into = append(*into, orb.Point{x, y})
 			return
 		}
 	}

@@ -17,6 +17,7 @@ type attributes struct {
 	label     string // what the feature is called in the outputs
 	accuracy  float64
 	shift     float64 // datum mismatch stated for the layer
+	datum     geo.Datum
 	elevation float64
 	width     float64
 	side      int
@@ -87,7 +88,7 @@ func isPoint(line orb.LineString) bool {
 }
 
 func (l *layer) attributes(f *geo.Feature) (attributes, error) {
-	a := attributes{label: f.ID, accuracy: l.source.Accuracy.OrNaN(), shift: l.source.DatumShift.Metres, elevation: math.NaN(), width: math.NaN(), reach: strings.TrimSpace(f.Text("reach"))}
+	a := attributes{label: f.ID, accuracy: l.source.Accuracy.OrNaN(), shift: l.source.DatumShift.Metres, datum: f.CRS().Datum, elevation: math.NaN(), width: math.NaN(), reach: strings.TrimSpace(f.Text("reach"))}
 	if a.label == "" {
 		a.label = "#" + strconv.Itoa(f.Number)
 	}

@@ -29,6 +29,7 @@ type inputRecord struct {
 	Features int       `json:"features"`
 	Unusable int       `json:"unusable"`
 	Extent   []float64 `json:"extent"`
+	CRS      string    `json:"crs,omitempty"`
 	Date     string    `json:"date,omitempty"`
 	Datum    string    `json:"datum,omitempty"`
 	Epoch    string    `json:"epoch,omitempty"`

@@ -14,6 +14,7 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
+	"waterward/geo"
 	"waterward/rules"
 )
 
@@ -30,6 +31,7 @@ type Job struct {
 // ProposalsSource is the file of proposals.
 type ProposalsSource struct {
 	File     string   `yaml:"file"`
+	CRS      System   `yaml:"crs"`
 	Accuracy Distance `yaml:"accuracy"`
 }
 
@@ -49,6 +51,7 @@ type LayerSources struct {
 // LayerSource is one mapped layer and what is stated of it.
 type LayerSource struct {
 	File     string   `yaml:"file"`
+	CRS      System   `yaml:"crs"`      // of both files, whatever they say themselves
 	Surveyed string   `yaml:"surveyed"` // areas inside which the layer is complete
 	Accuracy Distance `yaml:"accuracy"` // horizontal, 95 %
 	// DatumShift is a known or suspected shift between this layer's horizontal
@@ -58,6 +61,22 @@ type LayerSource struct {
 	Epoch      string   `yaml:"epoch"`
 	Date       string   `yaml:"date"`
 	Key        string   `yaml:"key"` // the property that names a parcel
+}
+
+// System is a stated coordinate system; its zero value is unstated.
+type System struct{ *geo.CRS }
+
+// ParseSystem reads the name of a coordinate system, such as EPSG:6438.
+func ParseSystem(text string) (System, error) {
+	crs, err := geo.ParseCRSName(text)
+	return System{crs}, err
+}
+
+// UnmarshalYAML reads the coordinate system of a job file.
+func (s *System) UnmarshalYAML(node *yaml.Node) error {
+	var err error
+	*s, err = ParseSystem(node.Value)
+	return err
 }
 
 // Distance is a stated length in metres; its zero value is unstated.
@@ -204,6 +223,40 @@ func plainName(name string) bool {
 		}
 	}
 	return name != ""
+}
+
+// Source returns the layer of that name, nil if the job does not give it.
+func (s *LayerSources) Source(name string) *LayerSource {
+	if area, ok := strings.CutPrefix(name, "areas."); ok {
+		if source, ok := s.Areas[area]; ok {
+			return &source
+		}
+		return nil
+	}
+	for known, source := range s.named() {
+		if known == name {
+			return source
+		}
+	}
+	return nil
+}
+
+// SetCRS says in which system the layer, or the proposals, of that name are.
+func (j *Job) SetCRS(name string, crs System) error {
+	name = strings.ReplaceAll(name, "-", "_")
+	if name == "proposals" {
+		j.Proposals.CRS = crs
+		return nil
+	}
+	source := j.Layers.Source(name)
+	if source == nil {
+		return fmt.Errorf("the job gives no layer %s", name)
+	}
+	source.CRS = crs
+	if area, ok := strings.CutPrefix(name, "areas."); ok {
+		j.Layers.Areas[area] = *source
+	}
+	return nil
 }
 
 // FileNames returns every name of a file the job gives, for those who open files.

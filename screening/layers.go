@@ -9,6 +9,8 @@ import (
 	"strings"
 	"sync"
 
+	"github.com/paulmach/orb"
+
 	"waterward/geo"
 )
 
@@ -62,6 +64,8 @@ type layer struct {
 	source   LayerSource
 	geo      *geo.Layer
 	items    []attributes
+	crs      *geo.CRS // of the positions in the file
+	stray    orb.Bound
 	surveyed *geo.Layer // nil if not stated
 	widest   float64    // width of the widest centreline, metres
 }
@@ -82,6 +86,33 @@ func (m *mapped) area(name string) *layer {
 		}
 	}
 	return nil
+}
+
+// datums says which layers are on another horizontal datum than the proposals, and
+// what that can mean.
+func (m *mapped) datums(proposals geo.Datum) []string {
+	var order []geo.Datum
+	names := map[geo.Datum][]string{}
+	for _, l := range m.all() {
+		datum := l.crs.Datum
+		if geo.DatumShift(datum, proposals) == 0 {
+			continue
+		}
+		if names[datum] == nil {
+			order = append(order, datum)
+		}
+		names[datum] = append(names[datum], l.name)
+	}
+	var out []string
+	for _, datum := range order {
+		is := "is"
+		if len(names[datum]) > 1 {
+			is = "are"
+		}
+		out = append(out, fmt.Sprintf("%s %s on %s and the proposals on %s: positions may lie %s apart, which is added to how far distances may be off",
+			strings.Join(names[datum], ", "), is, datum, proposals, feetText(geo.DatumShift(datum, proposals))))
+	}
+	return out
 }
 
 // all returns every layer in a fixed order.
@@ -134,23 +165,26 @@ func loadLayers(files Files, job *Job, log *inputLog) (*mapped, error) {
 	if len(faults) > 0 {
 		return nil, joinErrors(faults)
 	}
+	if err := m.strayed(); err != nil {
+		return nil, err
+	}
 	return m, m.swapped()
 }
 
 func loadLayer(files Files, name string, source LayerSource, kind layerKind, log *inputLog) (*layer, error) {
 	l := &layer{name: name, title: kind.title, source: source}
 	var builder geo.LayerBuilder
-	err := readFeatures(files, name, source.File, log, func(f *geo.Feature) {
+	reader, err := readFeatures(files, name, source.File, source.CRS, log, func(f *geo.Feature) {
 		l.add(&builder, f, kind)
 	})
 	if err != nil {
 		return nil, err
 	}
-	l.geo = builder.Build(kind.join)
+	l.geo, l.crs, l.stray = builder.Build(kind.join), reader.CRS(), reader.Stray()
 	if source.Surveyed != "" {
 		s := &layer{name: name + ".surveyed"}
 		var area geo.LayerBuilder
-		err := readFeatures(files, s.name, source.Surveyed, log, func(f *geo.Feature) {
+		_, err := readFeatures(files, s.name, source.Surveyed, source.CRS, log, func(f *geo.Feature) {
 			s.add(&area, f, layerKind{areas: true})
 		})
 		if err != nil {
@@ -165,30 +199,41 @@ func loadLayer(files Files, name string, source LayerSource, kind layerKind, log
 	return l, nil
 }
 
-// readFeatures visits every feature of a file and records the file in the log.
-func readFeatures(files Files, role, name string, log *inputLog, visit func(*geo.Feature)) error {
+// readFeatures visits every feature of a file and records the file in the log. It
+// returns the reader, which then knows what the file says of itself.
+func readFeatures(files Files, role, name string, crs System, log *inputLog, visit func(*geo.Feature)) (*geo.Reader, error) {
 	input, err := files.Open(name)
 	if err != nil {
-		return &JobError{fmt.Sprintf("%s: cannot be opened: %v", role, err)}
+		return nil, &JobError{fmt.Sprintf("%s: cannot be opened: %v", role, err)}
 	}
 	defer input.Close()
 	counted := log.begin(role, name, input)
-	reader, err := geo.NewReader(name, counted)
+	reader, err := newReader(name, counted, crs)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	for {
 		f, err := reader.Next()
 		if err == io.EOF {
 			if err := refuse(reader, name); err != nil {
-				return err
+				return nil, err
 			}
-			return counted.finish()
+			counted.record.CRS = reader.CRS().String()
+			return reader, counted.finish()
 		}
 		if err != nil {
-			return err
+			return nil, err
 		}
 		counted.feature(f)
 		visit(f)
 	}
+}
+
+// newReader reads a file in the system stated for it, or in the one it states.
+func newReader(name string, in io.Reader, crs System) (*geo.Reader, error) {
+	reader, err := geo.NewReader(name, in)
+	if err == nil && crs.CRS != nil {
+		reader.In(crs.CRS)
+	}
+	return reader, err
 }

@@ -18,6 +18,7 @@ type manifest struct {
 	Books        []bookRecord   `json:"books"`
 	Idle         []string       `json:"books_that_decide_nothing,omitempty"`
 	NoLayer      []string       `json:"notices_not_checked_without_layers,omitempty"`
+	Datums       []string       `json:"datums_that_differ,omitempty"`
 	Limits       limitsRecord   `json:"limits"`
 	Inputs       []*inputRecord `json:"inputs"`
 	Unstated     []string       `json:"accuracy_unstated"`
@@ -57,7 +58,7 @@ func (r *run) manifest(outputs Outputs, version string) error {
 		Settings:     settings{roundNoise(r.radius / foot), roundNoise(opening / foot), roundNoise(every / foot), r.unverified},
 		Inputs:       r.log.sorted(), Unstated: r.unstatedAccuracy(),
 		Proposals: r.report.Proposals, Unusable: r.report.Unusable,
-		Limits: limitsRecord{r.report.Limits, r.report.Unread}, Idle: r.report.Idle, NoLayer: r.report.NoLayer,
+		Limits: limitsRecord{r.report.Limits, r.report.Unread}, Idle: r.report.Idle, NoLayer: r.report.NoLayer, Datums: r.report.Datums,
 	}
 	for _, b := range r.shelf.live() {
 		m.Books = append(m.Books, r.bookRecord(b))

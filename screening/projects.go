@@ -43,10 +43,10 @@ func projectOf(f *geo.Feature) (title, key string) {
 // findProjects reads the proposals before they are screened: once to count who
 // shares a project, and again, if anybody does, to keep those. A fault of the
 // file ends it early; screening meets the same fault and reports it.
-func findProjects(ctx context.Context, files Files, name string) projects {
+func findProjects(ctx context.Context, files Files, source ProposalsSource) projects {
 	out := projects{byName: map[string]*project{}}
 	count := map[string]int{}
-	eachOnce(ctx, files, name, func(f *geo.Feature) {
+	eachOnce(ctx, files, source, func(f *geo.Feature) {
 		if title, key := projectOf(f); title != "" {
 			count[key]++
 		} else if !f.Readable() {
@@ -61,7 +61,7 @@ func findProjects(ctx context.Context, files Files, name string) projects {
 	if len(out.byName) == 0 {
 		return out
 	}
-	eachOnce(ctx, files, name, func(f *geo.Feature) {
+	eachOnce(ctx, files, source, func(f *geo.Feature) {
 		title, key := projectOf(f)
 		if p := out.byName[key]; p != nil && title != "" {
 			p.title = cmp.Or(p.title, title)
@@ -73,13 +73,13 @@ func findProjects(ctx context.Context, files Files, name string) projects {
 
 // eachOnce visits the proposals of a file, but none whose id came before: those
 // are refused, so they add nothing.
-func eachOnce(ctx context.Context, files Files, name string, visit func(*geo.Feature)) {
-	input, err := files.Open(name)
+func eachOnce(ctx context.Context, files Files, source ProposalsSource, visit func(*geo.Feature)) {
+	input, err := files.Open(source.File)
 	if err != nil {
 		return
 	}
 	defer input.Close()
-	reader, err := geo.NewReader(name, input)
+	reader, err := newReader(source.File, input, source.CRS)
 	if err != nil {
 		return
 	}

@@ -24,26 +24,54 @@ func refuse(r *geo.Reader, name string) error {
 			if paged {
 				return &geo.FileError{File: name, Wrong: "it is one page of a longer layer (exceededTransferLimit); fetch all of it"}
 			}
-		case "crs":
-			var crs struct {
-				Properties struct {
-					Name string `json:"name"`
-				} `json:"properties"`
-			}
-			json.Unmarshal(m.Raw, &crs)
-			if string(m.Raw) != "null" && !isWGS84(crs.Properties.Name) {
-				return &geo.FileError{File: name, Wrong: fmt.Sprintf("its crs member is %.80s; export it as WGS 84 longitude and latitude (RFC 7946)", m.Raw)}
-			}
 		}
 	}
 	return nil
 }
 
-// isWGS84 knows the names that the older GeoJSON gave to longitude and latitude
-// on WGS 84.
-func isWGS84(name string) bool {
-	name = strings.ToUpper(name)
-	return strings.HasSuffix(name, "CRS84") || strings.HasPrefix(name, "EPSG:4326") || strings.HasPrefix(name, "URN:OGC:DEF:CRS:EPSG:") && strings.HasSuffix(name, ":4326")
+// strayed refuses a layer none of whose positions are longitude and latitude
+// although it does not say what they are.
+func (m *mapped) strayed() error {
+	var faults []error
+	for _, l := range m.all() {
+		if len(l.geo.Items) == 0 && !l.stray.IsEmpty() {
+			faults = append(faults, &geo.FileError{File: l.source.File, Wrong: strayText(l.name, l.stray, m.extent())})
+		}
+	}
+	return joinErrors(faults)
+}
+
+// extent is the bound of all layers, in degrees.
+func (m *mapped) extent() orb.Bound {
+	out := orb.Bound{Min: orb.Point{1, 1}, Max: orb.Point{-1, -1}}
+	for _, l := range m.all() {
+		if b, ok := l.geo.Bound(); ok {
+			out = out.Union(b)
+		}
+	}
+	return out
+}
+
+// mostSystems is how many coordinate systems a message proposes.
+const mostSystems = 6
+
+func strayText(name string, stray, near orb.Bound) string {
+	text := fmt.Sprintf("its coordinates (x %.0f to %.0f, y %.0f to %.0f) are no longitude and latitude, and it does not say what they are; ",
+		stray.Min[0], stray.Max[0], stray.Min[1], stray.Max[1])
+	var fits []string
+	for _, c := range geo.CRSMeeting(stray, near) {
+		fits = append(fits, c.String())
+	}
+	flag := fmt.Sprintf("find out and give it with --crs %s=EPSG:n, or crs: in the job", name)
+	switch {
+	case near.IsEmpty():
+		return text + flag
+	case len(fits) == 0:
+		return text + "as none of the systems known here would it meet the other layers; " + flag
+	case len(fits) > mostSystems:
+		fits = append(fits[:mostSystems], "and others")
+	}
+	return text + "it would meet the other layers as " + strings.Join(fits, ", ") + "; " + flag
 }
 
 // swapped refuses a layer that meets the high water line only if its latitude

@@ -24,6 +24,7 @@ type Report struct {
 	Unusable  int      // proposals that are rows with a reason instead of a result
 	Defects   int      // features of layers that could not be used
 	NoLayer   []string // layers that notices of the books ask about and the job does not give
+	Datums    []string // layers on another horizontal datum than the proposals
 	Limits    int      // of all books that decided
 	Unread    int      // limits that rest on text nobody has read
 	Idle      []string // books asked for that never decide, and why
@@ -62,7 +63,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 	if files, err = rereadable(ctx, files, job.Proposals.File); err != nil {
 		return nil, err
 	}
-	run.basis.projects = findProjects(ctx, files, job.Proposals.File)
+	run.basis.projects = findProjects(ctx, files, job.Proposals)
 	opening, every := shelf.shown()
 	run.out, err = newWriters(outputs, summaryColumns(shelf.current, layers.areas, opening, every), featureColumns(shelf.current, layers.areas, opening, every), job.Unverified)
 	if err != nil {
@@ -184,7 +185,7 @@ func (r *run) read(ctx context.Context, files Files, work, order chan<- *slot) (
 	}
 	defer input.Close()
 	counted := r.log.begin("proposals", source.File, input)
-	reader, err := geo.NewReader(source.File, counted)
+	reader, err := newReader(source.File, counted, source.CRS)
 	if err != nil {
 		return nil, err
 	}
@@ -195,6 +196,11 @@ func (r *run) read(ctx context.Context, files Files, work, order chan<- *slot) (
 			if err := refuse(reader, source.File); err != nil {
 				return nil, err
 			}
+			if counted.record.Features == counted.record.Unusable && !reader.Stray().IsEmpty() {
+				return nil, &geo.FileError{File: source.File, Wrong: strayText("proposals", reader.Stray(), r.layers.extent())}
+			}
+			counted.record.CRS = reader.CRS().String()
+			r.report.Datums = r.layers.datums(reader.CRS().Datum)
 			return reader.After(), counted.finish()
 		}
 		if err != nil {

@@ -122,7 +122,7 @@ func (s *site) reachValue(name string, r geo.Reach, lines *geo.Lines, l *layer) 
 }
 
 func (s *site) accuracy(item attributes) *rules.Accuracy {
-	return &rules.Accuracy{Line: item.accuracy, Footprint: s.p.accuracy, Bias: item.shift}
+	return &rules.Accuracy{Line: item.accuracy, Footprint: s.p.accuracy, Bias: item.shift + geo.DatumShift(item.datum, s.p.feature.CRS().Datum)}
 }
 
 // alongBank sets what hangs on the home bank, and says when there is another

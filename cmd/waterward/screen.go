@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -34,6 +35,7 @@ func screenCommand() *cli.Command {
 			layer("riparian", "riparian lines"),
 			layer("parcels", "parcels"),
 			&cli.StringSliceFlag{Name: "area", Usage: "a named area layer, `NAME=FILE`; may be repeated"},
+			&cli.StringSliceFlag{Name: "crs", Usage: "the coordinate system a layer is in, `LAYER=EPSG:n`, whatever its file says; may be repeated"},
 			&cli.StringSliceFlag{Name: "book", Usage: "rule `BOOK`, built in or a file; may be repeated"},
 			&cli.StringFlag{Name: "decision-date", Usage: "the `DAY` whose rules decide, as 2026-11-25"},
 			&cli.BoolFlag{Name: "unverified", Usage: "show notices that rest on figures too doubtful for a limit"},
@@ -84,7 +86,7 @@ func screen(c *cli.Context) error {
 		return err
 	}
 	if !c.Bool("quiet") {
-		for _, text := range report.Idle {
+		for _, text := range slices.Concat(report.Idle, report.Datums) {
 			say(c.App.ErrWriter, text)
 		}
 		if len(report.NoLayer) > 0 {
@@ -142,6 +144,19 @@ func loadJob(c *cli.Context, files *inputs) (*screening.Job, error) {
 			layers.Areas = map[string]screening.LayerSource{}
 		}
 		layers.Areas[name] = screening.LayerSource{File: files.given(file)}
+	}
+	for _, text := range c.StringSlice("crs") {
+		name, system, ok := strings.Cut(text, "=")
+		if !ok {
+			return nil, usageError("--crs %s: write --crs LAYER=EPSG:n", text)
+		}
+		crs, err := screening.ParseSystem(system)
+		if err == nil {
+			err = job.SetCRS(name, crs)
+		}
+		if err != nil {
+			return nil, usageError("--crs %s: %v", text, err)
+		}
 	}
 	if books := c.StringSlice("book"); len(books) > 0 {
 		job.Books = nil

@@ -1,0 +1,90 @@
+package geo
+
+import (
+	"encoding/json"
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// geographic is what GeoJSON is in unless it says otherwise (RFC 7946, section 4).
+var geographic = byCode[4326]
+
+// toDegrees returns a geometry of the system in degrees. Its edges are straight in
+// the system, so long ones are cut before they are carried over, as those that
+// are straight in degrees are before they are carried into a site's plane.
+func (c *CRS) toDegrees(g orb.Geometry) (orb.Geometry, error) {
+	var wrong error
+	point := func(p orb.Point) orb.Point {
+		at, err := c.Degrees(p)
+		if err != nil && wrong == nil {
+			wrong = err
+		}
+		return at
+	}
+	line := func(in []orb.Point) []orb.Point {
+		out := make([]orb.Point, 0, len(in))
+		for i, p := range in {
+			if i > 0 {
+				n := math.Ceil(distance(in[i-1], p) * c.metres / maxEdge)
+				for k := 1.0; k < n; k++ {
+					out = append(out, point(atPlace(in[i-1], p, 0, n, k)))
+				}
+			}
+			out = append(out, point(p))
+		}
+		return out
+	}
+	polygon := func(in orb.Polygon) orb.Polygon {
+		out := make(orb.Polygon, len(in))
+		for i, ring := range in {
+			out[i] = line(ring)
+		}
+		return out
+	}
+	switch in := g.(type) {
+	case orb.Point:
+		g = point(in)
+	case orb.MultiPoint:
+		out := make(orb.MultiPoint, len(in))
+		for i, p := range in {
+			out[i] = point(p)
+		}
+		g = out
+	case orb.LineString:
+		g = orb.LineString(line(in))
+	case orb.MultiLineString:
+		out := make(orb.MultiLineString, len(in))
+		for i, l := range in {
+			out[i] = line(l)
+		}
+		g = out
+	case orb.Polygon:
+		g = polygon(in)
+	case orb.MultiPolygon:
+		out := make(orb.MultiPolygon, len(in))
+		for i, p := range in {
+			out[i] = polygon(p)
+		}
+		g = out
+	}
+	return g, wrong
+}
+
+// statedCRS reads the crs member that GeoJSON had before RFC 7946; nil if there
+// is none or it is null.
+func statedCRS(members []Member) (*CRS, error) {
+	for _, m := range members {
+		if m.Key != "crs" || string(m.Raw) == "null" {
+			continue
+		}
+		var crs struct {
+			Properties struct {
+				Name string `json:"name"`
+			} `json:"properties"`
+		}
+		json.Unmarshal(m.Raw, &crs) // what is no name is no system either
+		return ParseCRSName(crs.Properties.Name)
+	}
+	return nil, nil
+}
