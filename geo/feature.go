@@ -155,22 +155,6 @@ func (f *Feature) Property(name string) json.RawMessage {
 // was written; empty if absent or null.
 func (f *Feature) Text(name string) string { return plainText(f.Property(name)) }
 
-// Number64 returns a property as a number. Text that spells a number counts.
-// ok is false if the property is absent, null or empty; wrong is set if it is
-// something else.
-func (f *Feature) Number64(name string) (value float64, ok bool, wrong error) {
-	text := strings.TrimSpace(f.Text(name))
-	if text == "" {
-		return 0, false, nil
-	}
-	value, err := strconv.ParseFloat(text, 64)
-	// Text must be a number as JSON writes it: Go would read 1_000 as well.
-	if err != nil || !json.Valid([]byte(text)) {
-		return 0, false, fmt.Errorf("%s is %.40q, which is not a number", name, text)
-	}
-	return value, true, nil
-}
-
 // Numbers returns a property that is one number or a list of numbers, nil if it
 // is absent, null or empty.
 func (f *Feature) Numbers(name string) ([]float64, error) {
@@ -181,9 +165,20 @@ func (f *Feature) Numbers(name string) ([]float64, error) {
 		}
 		return list, nil
 	}
-	value, ok, err := f.Number64(name)
-	if err != nil || !ok {
-		return nil, err
+	return ParseNumbers(name, f.Text(name))
+}
+
+// ParseNumbers reads text that spells one number; none if it is blank. name is for
+// the message.
+func ParseNumbers(name, text string) ([]float64, error) {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return nil, nil
+	}
+	value, err := strconv.ParseFloat(text, 64)
+	// Text must be a number as JSON writes it: Go would read 1_000 as well.
+	if err != nil || !json.Valid([]byte(text)) {
+		return nil, fmt.Errorf("%s is %.40q, which is not a number", name, text)
 	}
 	return []float64{value}, nil
 }

@@ -137,22 +137,15 @@ func TestIDs(t *testing.T) {
 }
 
 func TestProperties(t *testing.T) {
-	f := one(t, `{"type":"Feature","geometry":null,"properties":{"w":" 6.50 ","n":1e2,"none":null,"empty":"","word":"six","inf":"Inf","yes":true}}`)
-	for name, want := range map[string]float64{"w": 6.5, "n": 100} {
-		got, ok, wrong := f.Number64(name)
-		require.NoError(t, wrong)
-		require.True(t, ok)
-		require.Equal(t, want, got)
+	f := one(t, `{"type":"Feature","geometry":null,"properties":{"w":" 6.50 ","n":1e2,"none":null,"empty":"","word":"six","inf":"Inf","yes":true,"list":[1,-2.5],"mixed":[1,"a"],"holes":[1,null],"deep":[[1]]}}`)
+	for name, want := range map[string][]float64{"w": {6.5}, "n": {100}, "list": {1, -2.5}, "none": nil, "empty": nil, "absent": nil} {
+		got, wrong := f.Numbers(name)
+		require.NoError(t, wrong, name)
+		require.Equal(t, want, got, name)
 	}
-	for _, name := range []string{"none", "empty", "absent"} {
-		_, ok, wrong := f.Number64(name)
-		require.NoError(t, wrong)
-		require.False(t, ok, name)
-	}
-	for _, name := range []string{"word", "inf", "yes"} {
-		_, ok, wrong := f.Number64(name)
-		require.Error(t, wrong, name)
-		require.False(t, ok)
+	for _, name := range []string{"word", "inf", "yes", "mixed", "holes", "deep"} {
+		_, wrong := f.Numbers(name)
+		require.ErrorContains(t, wrong, name+" is ")
 	}
 	require.Equal(t, "1e2", f.Text("n"), "as it was written")
 }

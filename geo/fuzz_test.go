@@ -31,7 +31,7 @@ func FuzzReader(f *testing.F) {
 			annotated := got.Annotated(ours)
 			require.True(t, json.Valid(annotated), "%q", annotated)
 			got.Whereabouts()
-			got.Number64("path")
+			got.Numbers("path")
 			if got.Err != nil {
 				continue
 			}

@@ -88,7 +88,20 @@ func isPoint(line orb.LineString) bool {
 }
 
 func (l *layer) attributes(f *geo.Feature) (attributes, error) {
-	a := attributes{label: f.ID, accuracy: l.source.Accuracy.OrNaN(), shift: l.source.DatumShift.Metres, datum: f.CRS().Datum, elevation: math.NaN(), width: math.NaN(), reach: strings.TrimSpace(f.Text("reach"))}
+	a := attributes{label: f.ID, accuracy: l.source.Accuracy.OrNaN(), shift: l.source.DatumShift.Metres, datum: f.CRS().Datum, elevation: math.NaN(), width: math.NaN()}
+	fields := l.source.Properties
+	words := map[string]string{}
+	for _, name := range []string{"id", "side", "reach", "name"} {
+		text, err := fields.text(f, name)
+		if err != nil {
+			return a, err
+		}
+		words[name] = strings.TrimSpace(text)
+	}
+	if _, mapped := fields["id"]; mapped && words["id"] != "" {
+		a.label = words["id"]
+	}
+	a.reach = words["reach"]
 	if a.label == "" {
 		a.label = "#" + strconv.Itoa(f.Number)
 	}
@@ -96,18 +109,18 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 		name string
 		into *float64
 	}{{"accuracy_ft", &a.accuracy}, {"elevation_ft", &a.elevation}, {"width_ft", &a.width}} {
-		value, ok, err := f.Number64(p.name)
+		value, ok, err := fields.number(f, p.name)
 		if err != nil {
 			return a, err
 		}
 		if ok && value < 0 && p.name != "elevation_ft" {
-			return a, fmt.Errorf("%s is %g, which is less than nothing", p.name, value)
+			return a, fmt.Errorf("%s is %g, which is less than nothing", p.name, value/perUnit(p.name))
 		}
 		if ok {
-			*p.into = value * foot
+			*p.into = value
 		}
 	}
-	switch side := f.Text("side"); side {
+	switch side := words["side"]; side {
 	case "":
 	case "water_left":
 		a.side = 1
@@ -117,17 +130,20 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 		return a, fmt.Errorf("side is %.40q, not water_left or water_right", side)
 	}
 	if l.name == "parcels" {
-		key := l.source.Key
-		if key == "" {
-			key = "parcel_id"
+		key, err := fields.text(f, "parcel_id")
+		if l.source.Key != "" {
+			key = f.Text(l.source.Key)
 		}
-		if id := f.Text(key); id != "" {
-			a.label = id
+		if err != nil {
+			return a, err
+		}
+		if key != "" {
+			a.label = key
 		}
 	}
 	if strings.HasPrefix(l.name, "areas.") {
-		if name := f.Text("name"); name != "" {
-			a.label = name
+		if words["name"] != "" {
+			a.label = words["name"]
 		}
 	}
 	return a, nil

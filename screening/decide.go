@@ -25,7 +25,7 @@ func (b *basis) screen(p *proposal) *result {
 	if p.err != nil {
 		return r
 	}
-	title, key := projectOf(p.feature)
+	title, key := projectOf(p.feature, b.source.Properties)
 	project := b.projects.byName[key]
 	if project != nil {
 		project.measure(b.source, b.layers, b.radius)

@@ -28,6 +28,7 @@ type inputRecord struct {
 	Bytes    int64     `json:"bytes"`
 	Features int       `json:"features"`
 	Unusable int       `json:"unusable"`
+	LeftOut  int       `json:"left_out,omitempty"` // by what the job says belongs to the layer
 	Extent   []float64 `json:"extent"`
 	CRS      string    `json:"crs,omitempty"`
 	Date     string    `json:"date,omitempty"`
@@ -50,6 +51,17 @@ func (l *inputLog) begin(role, file string, in io.Reader) *counter {
 	defer l.mu.Unlock()
 	l.read = append(l.read, c.record)
 	return c
+}
+
+// leftOut records how many features of a layer do not belong to it.
+func (l *inputLog) leftOut(role string, n int) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	for _, r := range l.read {
+		if r.Role == role {
+			r.LeftOut = n
+		}
+	}
 }
 
 // sorted returns the records by role, whatever order they were opened in.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"iter"
 	"maps"
 	"math"
 	"regexp"
@@ -33,6 +34,8 @@ type ProposalsSource struct {
 	File     string   `yaml:"file"`
 	CRS      System   `yaml:"crs"`
 	Accuracy Distance `yaml:"accuracy"`
+	// Properties say where the file has what is read of a proposal.
+	Properties Fields `yaml:"properties"`
 }
 
 // LayerSources are the mapped layers; only the high water line is required.
@@ -60,7 +63,10 @@ type LayerSource struct {
 	Datum      string   `yaml:"datum"` // of elevations
 	Epoch      string   `yaml:"epoch"`
 	Date       string   `yaml:"date"`
-	Key        string   `yaml:"key"` // the property that names a parcel
+	Key        string   `yaml:"key"`        // the property that names a parcel
+	Preset     string   `yaml:"preset"`     // properties and only of a public schema
+	Properties Fields   `yaml:"properties"` // where the file has what is read
+	Only       *Only    `yaml:"only"`       // which features belong to the layer; nil: all
 }
 
 // System is a stated coordinate system; its zero value is unstated.
@@ -198,6 +204,13 @@ func (j *Job) Check() error {
 			lacks = append(lacks, fmt.Sprintf("layer %s has no file", name))
 		}
 	}
+	lacks = append(lacks, j.Proposals.Properties.check("proposals", proposalProperties())...)
+	for name, source := range j.Layers.each() {
+		lacks = append(lacks, source.Properties.check(name, layerProperties)...)
+		if o := source.Only; o != nil && (o.From == "" || len(o.AnyOf)+len(o.StartsWith) == 0) {
+			lacks = append(lacks, fmt.Sprintf("%s: only says which features belong to the layer: {from: PROPERTY, any_of: [...]} or starts_with", name))
+		}
+	}
 	for _, name := range slices.Sorted(maps.Keys(j.Layers.Areas)) {
 		if !plainName(name) {
 			lacks = append(lacks, fmt.Sprintf("area %q: name it with lower-case letters, digits and _, as it becomes part of a column name", name))
@@ -257,6 +270,24 @@ func (j *Job) SetCRS(name string, crs System) error {
 		j.Layers.Areas[area] = *source
 	}
 	return nil
+}
+
+// each yields every layer given, named areas as areas.NAME.
+func (s *LayerSources) each() iter.Seq2[string, *LayerSource] {
+	return func(yield func(string, *LayerSource) bool) {
+		for name, source := range s.named() {
+			if source != nil && !yield(name, source) {
+				return
+			}
+		}
+		for _, name := range slices.Sorted(maps.Keys(s.Areas)) {
+			source := s.Areas[name]
+			if !yield("areas."+name, &source) {
+				return
+			}
+			s.Areas[name] = source
+		}
+	}
 }
 
 // FileNames returns every name of a file the job gives, for those who open files.

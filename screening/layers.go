@@ -174,11 +174,23 @@ func loadLayers(files Files, job *Job, log *inputLog) (*mapped, error) {
 func loadLayer(files Files, name string, source LayerSource, kind layerKind, log *inputLog) (*layer, error) {
 	l := &layer{name: name, title: kind.title, source: source}
 	var builder geo.LayerBuilder
+	leftOut, seen := 0, []string{} // features, and some of the values that left them out
 	reader, err := readFeatures(files, name, source.File, source.CRS, log, func(f *geo.Feature) {
-		l.add(&builder, f, kind)
+		if source.Only.keeps(f) {
+			l.add(&builder, f, kind)
+			return
+		}
+		leftOut++
+		if text := f.Text(spelled(f, source.Only.From)); len(seen) < mostNamed && !slices.Contains(seen, text) {
+			seen = append(seen, text)
+		}
 	})
 	if err != nil {
 		return nil, err
+	}
+	log.leftOut(name, leftOut)
+	if leftOut > 0 && len(l.items) == 0 {
+		return nil, &JobError{fmt.Sprintf("%s: none of the %d features of %s belongs to the layer by only: its %s is %q", name, leftOut, source.File, source.Only.From, seen)}
 	}
 	l.geo, l.crs, l.stray = builder.Build(kind.join), reader.CRS(), reader.Stray()
 	if source.Surveyed != "" {

@@ -30,9 +30,11 @@ type project struct {
 // projectOf names the project a proposal belongs to: its project, else its
 // site; empty if it states neither. key is the same for one name however it is
 // spaced and capitalised.
-func projectOf(f *geo.Feature) (title, key string) {
+func projectOf(f *geo.Feature, fields Fields) (title, key string) {
 	for _, property := range []string{"project", "site"} {
-		if words := strings.Fields(f.Text(property)); len(words) > 0 {
+		// A value without a meaning names nothing.
+		text, _ := fields.text(f, property)
+		if words := strings.Fields(text); len(words) > 0 {
 			title = property + " " + strings.Join(words, " ")
 			return title, strings.ToLower(title)
 		}
@@ -47,7 +49,7 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource) proj
 	out := projects{byName: map[string]*project{}}
 	count := map[string]int{}
 	eachOnce(ctx, files, source, func(f *geo.Feature) {
-		if title, key := projectOf(f); title != "" {
+		if title, key := projectOf(f, source.Properties); title != "" {
 			count[key]++
 		} else if !f.Readable() {
 			out.unread++
@@ -62,7 +64,7 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource) proj
 		return out
 	}
 	eachOnce(ctx, files, source, func(f *geo.Feature) {
-		title, key := projectOf(f)
+		title, key := projectOf(f, source.Properties)
 		if p := out.byName[key]; p != nil && title != "" {
 			p.title = cmp.Or(p.title, title)
 			p.members = append(p.members, f)
@@ -89,6 +91,7 @@ func eachOnce(ctx context.Context, files Files, source ProposalsSource, visit fu
 		if err != nil {
 			return
 		}
+		source.Properties.identify(f)
 		if f.ID == "" || !seen[f.ID] {
 			visit(f)
 		}

@@ -15,12 +15,10 @@ type proposal struct {
 	feature       *geo.Feature
 	file          string
 	id            string
-	kind          string
-	material      string
-	datum         string
-	crest         float64   // elevation above datum
-	beds          []float64 // elevations of the bottom at equal steps along it, above datum; nil if not stated
-	wetland, fill float64   // elevations of the adjacent wetland and of the fill behind, above datum
+	words         map[string]string // kind, material, datum, started, fill, by name; empty if not stated
+	crest         float64           // elevation above datum
+	beds          []float64         // elevations of the bottom at equal steps along it, above datum; nil if not stated
+	wetland, fill float64           // elevations of the adjacent wetland and of the fill behind, above datum
 	crestWidth    float64
 	accuracy      float64
 	statedValues  []float64 // in the order of statedMeasures
@@ -33,7 +31,7 @@ type proposal struct {
 // with its reason.
 func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	p := &proposal{
-		feature: f, file: source.File, id: f.ID, kind: f.Text("kind"), material: f.Text("material"), datum: strings.TrimSpace(f.Text("datum")),
+		feature: f, file: source.File, id: f.ID, words: map[string]string{},
 		accuracy: source.Accuracy.OrNaN(), crest: math.NaN(), wetland: math.NaN(), fill: math.NaN(), crestWidth: math.NaN(),
 	}
 	if p.id == "" {
@@ -46,38 +44,49 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 		p.err = f.Err
 		return p
 	}
+	for _, name := range []string{"kind", "material", "datum", "started", "fill"} {
+		text, err := source.Properties.text(f, name)
+		if err != nil {
+			fail(err.Error(), "correct it, or give the value a meaning in the job")
+			return p
+		}
+		p.words[name] = strings.TrimSpace(text)
+	}
 	var width, diameter float64
 	numbers := []numberOf{
-		{"crest_elev_ft", &p.crest, foot, false}, {"wetland_elev_ft", &p.wetland, foot, false},
-		{"fill_elev_ft", &p.fill, foot, false},
-		{"width_ft", &width, foot, true}, {"diameter_ft", &diameter, foot, true},
-		{"crest_width_ft", &p.crestWidth, foot, true}, {"accuracy_ft", &p.accuracy, foot, true},
+		{"crest_elev_ft", &p.crest, false}, {"wetland_elev_ft", &p.wetland, false},
+		{"fill_elev_ft", &p.fill, false},
+		{"width_ft", &width, true}, {"diameter_ft", &diameter, true},
+		{"crest_width_ft", &p.crestWidth, true}, {"accuracy_ft", &p.accuracy, true},
 	}
 	p.statedValues = make([]float64, len(statedMeasures))
 	for i, m := range statedMeasures {
 		p.statedValues[i] = math.NaN()
 		// A landward edge may lie landward of the line.
-		numbers = append(numbers, numberOf{m.property, &p.statedValues[i], m.perUnit, m.measure != "mtl_landward_edge"})
+		numbers = append(numbers, numberOf{m.property, &p.statedValues[i], m.measure != "mtl_landward_edge"})
 	}
 	for _, n := range numbers {
-		if err := n.read(f); err != nil {
+		if err := n.read(f, source.Properties); err != nil {
 			fail(err.Error(), "correct the property")
 			return p
 		}
 	}
-	if fill := p.word("fill"); fill != "" && fill != "yes" && fill != "no" {
-		fail(fmt.Sprintf("fill is %.40q", fill), `write "yes" if fill is proposed behind the structure, "no" if none is`)
+	switch fill := strings.ToLower(p.words["fill"]); fill {
+	case "true", "yes":
+		p.words["fill"] = "yes"
+	case "false", "no":
+		p.words["fill"] = "no"
+	case "":
+	default:
+		fail(fmt.Sprintf("fill is %.40q", p.words["fill"]), `write "yes" if fill is proposed behind the structure, "no" if none is`)
 		return p
 	}
 	var err error
-	if p.beds, err = f.Numbers("bed_elev_ft"); err != nil {
+	if p.beds, err = source.Properties.numbers(f, "bed_elev_ft"); err != nil {
 		fail(err.Error(), "give one elevation, or a list of them along the structure")
 		return p
 	}
-	for i := range p.beds {
-		p.beds[i] *= foot
-	}
-	if text := strings.TrimSpace(f.Text("started")); text != "" {
+	if text := p.words["started"]; text != "" {
 		day, err := ParseDay(text)
 		if err != nil {
 			fail("started: "+err.Error(), "correct the property")
@@ -97,18 +106,17 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 // numberOf is a number among the properties of a proposal.
 type numberOf struct {
 	name     string
-	into     *float64
-	perUnit  float64
+	into     *float64 // SI
 	positive bool
 }
 
-func (n numberOf) read(f *geo.Feature) error {
-	value, ok, err := f.Number64(n.name)
+func (n numberOf) read(f *geo.Feature, fields Fields) error {
+	value, ok, err := fields.number(f, n.name)
 	if err == nil && ok && n.positive && value < 0 {
-		err = fmt.Errorf("%s is %g, which is less than nothing", n.name, value)
+		err = fmt.Errorf("%s is %g, which is less than nothing", n.name, value/perUnit(n.name))
 	}
 	if err == nil && ok {
-		*n.into = value * n.perUnit
+		*n.into = value
 	}
 	return err
 }

@@ -196,7 +196,7 @@ func summaryColumns(books []*rules.Book, areas []*layer, opening, every float64)
 	}
 	out := []column{
 		{"id", func(r *result) cell { return textCell(r.p.id) }},
-		{"kind", func(r *result) cell { return textCell(r.p.kind) }},
+		{"kind", func(r *result) cell { return textCell(r.p.words["kind"]) }},
 		{"lon", position(0)},
 		{"lat", position(1)},
 	}
@@ -215,12 +215,12 @@ func statedColumns() []column {
 			if r.p.statedValues == nil {
 				return textCell("")
 			}
-			return numberCell(r.p.statedValues[i]/m.perUnit, 2)
+			return numberCell(r.p.statedValues[i]/perUnit(m.property), 2)
 		}})
 	}
 	return append(out,
-		column{"fill", func(r *result) cell { return textCell(r.p.word("fill")) }},
-		column{"material", func(r *result) cell { return textCell(r.p.material) }})
+		column{"fill", func(r *result) cell { return textCell(r.p.words["fill"]) }},
+		column{"material", func(r *result) cell { return textCell(r.p.words["material"]) }})
 }
 
 // featureColumns are the properties added to every proposal.

@@ -34,6 +34,9 @@ type Report struct {
 // Run screens the proposals of a job. On an error nothing that was created
 // counts.
 func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Options) (*Report, error) {
+	if err := job.usePresets(files); err != nil {
+		return nil, err
+	}
 	if err := job.Check(); err != nil {
 		return nil, &JobError{err.Error()}
 	}
@@ -207,6 +210,7 @@ func (r *run) read(ctx context.Context, files Files, work, order chan<- *slot) (
 			return nil, err
 		}
 		counted.feature(f)
+		source.Properties.identify(f)
 		if f.Number == 1 { // before the writer can see it
 			r.out.proposals.before = reader.Before()
 		}

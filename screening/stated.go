@@ -2,7 +2,6 @@ package screening
 
 import (
 	"math"
-	"strings"
 
 	"waterward/rules"
 )
@@ -10,15 +9,14 @@ import (
 // statedMeasures are what no layer answers: the proposal may state them.
 var statedMeasures = []struct {
 	measure, property string
-	perUnit           float64 // SI units in one unit of the property
-	why               string  // why no map answers it, before what to do
+	why               string // why no map answers it, before what to do
 }{
-	{"fetch", "fetch_mi", mile, "fetch is not measured from maps"},
-	{"side_slope", "side_slope", 1, ""},
-	{"stone_size", "stone_size_ft", foot, ""},
-	{"fill_fines", "fill_fines_pct", 0.01, ""},
-	{"wetland_width", "wetland_width_ft", foot, ""},
-	{"mtl_landward_edge", "mtl_landward_edge_ft", foot, "no mid-tide line is mapped"},
+	{"fetch", "fetch_mi", "fetch is not measured from maps"},
+	{"side_slope", "side_slope", ""},
+	{"stone_size", "stone_size_ft", ""},
+	{"fill_fines", "fill_fines_pct", ""},
+	{"wetland_width", "wetland_width_ft", ""},
+	{"mtl_landward_edge", "mtl_landward_edge_ft", "no mid-tide line is mapped"},
 }
 
 // mile is the international mile in metres, exact: 5,280 ft.
@@ -29,26 +27,10 @@ var statedWords = []struct{ measure, property string }{
 	{"kind", "kind"}, {"material", "material"}, {"fill_proposed", "fill"},
 }
 
-// word reads a property as a word; true and false count as yes and no.
-func (p *proposal) word(property string) string {
-	raw := string(p.feature.Property(property))
-	switch raw {
-	case "true":
-		return "yes"
-	case "false":
-		return "no"
-	}
-	text := strings.TrimSpace(p.feature.Text(property))
-	if lower := strings.ToLower(text); lower == "yes" || lower == "no" {
-		return lower
-	}
-	return text
-}
-
 // stated sets the measures that are what the proposal says of itself.
 func (s *site) stated() {
 	for _, w := range statedWords {
-		if text := s.p.word(w.property); text != "" {
+		if text := s.p.words[w.property]; text != "" {
 			s.values[w.measure] = rules.Value{Word: text}
 		} else {
 			s.values[w.measure] = unknown("the proposal does not state its %s", w.property)

@@ -28,7 +28,7 @@ func (s *site) meanLow() level {
 // over is how far an elevation of the proposal lies over a tidal plane, in one
 // vertical datum or unknown; what says whose elevation it is.
 func (s *site) over(l level, elevation float64, what string) rules.Value {
-	datum, orAbove := s.p.datum, ", or above "+l.name
+	datum, orAbove := s.p.words["datum"], ", or above "+l.name
 	if what == "fill" { // which is set against two planes
 		orAbove = ""
 	}
