@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -40,17 +41,19 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	fail := func(wrong, remedy string) {
 		p.err = &geo.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
 	}
-	if f.Err != nil {
-		p.err = f.Err
-		return p
-	}
+	var unclear error
 	for _, name := range []string{"kind", "material", "datum", "started", "fill"} {
 		text, err := source.Properties.text(f, name)
-		if err != nil {
-			fail(err.Error(), "correct it, or give the value a meaning in the job")
-			return p
-		}
+		unclear = cmp.Or(unclear, err)
 		p.words[name] = strings.TrimSpace(text)
+	}
+	switch {
+	case f.Err != nil:
+		p.err = f.Err
+		return p
+	case unclear != nil:
+		fail(unclear.Error(), "correct it, or give the value a meaning in the job")
+		return p
 	}
 	var width, diameter float64
 	numbers := []numberOf{
