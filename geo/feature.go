@@ -22,6 +22,7 @@ type Feature struct {
 	crs        *CRS   // of its positions as written
 	raw        []byte // the whole feature
 	properties []Member
+	geometry   string
 	readable   bool // raw is valid JSON with an object in it
 }
 
@@ -98,6 +99,7 @@ func (f *Feature) parse(file string) {
 		f.fail(file, "its properties are not an object", "write them as {...} or null")
 		return
 	}
+	f.geometry = geometry
 	if geometry == "" || geometry == "null" {
 		f.fail(file, "it has no geometry", "draw it, or take the feature out")
 		return
@@ -136,6 +138,9 @@ func (f *Feature) CRS() *CRS {
 	}
 	return f.crs
 }
+
+// GeometryText is the geometry as it was written.
+func (f *Feature) GeometryText() string { return f.geometry }
 
 // Readable reports whether the feature's properties could be read, whatever else
 // is wrong with it.

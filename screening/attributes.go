@@ -26,11 +26,11 @@ type attributes struct {
 
 // add puts a feature into the layer under construction, or records why it
 // cannot be used.
-func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, kind layerKind) {
+func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layerKind) {
 	reject := func(wrong, remedy string) {
 		err := f.Err
 		if err == nil {
-			err = &geo.FeatureError{File: l.source.File, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
+			err = &geo.FeatureError{File: file, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
 		}
 		where, known := f.Whereabouts()
 		b.AddDefect(err, where, known)

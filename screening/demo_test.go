@@ -167,7 +167,7 @@ func BenchmarkDemoCounty(b *testing.B) {
 // margin of 0.6 or 1.6 ft says nothing.
 func TestCoarseShorelineIsACloseCall(t *testing.T) {
 	job := demoJob(t)
-	job.Layers.HighWater.File = "mhw_coarse.geojson"
+	job.Layers.HighWater.Files[0] = "mhw_coarse.geojson"
 	out := memory{}
 	_, err := Run(context.Background(), job, folder(demoDir), out, Options{})
 	require.NoError(t, err)

@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"hash"
@@ -29,6 +30,7 @@ type inputRecord struct {
 	Features int       `json:"features"`
 	Unusable int       `json:"unusable"`
 	LeftOut  int       `json:"left_out,omitempty"` // by what the job says belongs to the layer
+	Repeated int       `json:"repeated,omitempty"` // dropped, as they came in an earlier file of the layer
 	Extent   []float64 `json:"extent"`
 	CRS      string    `json:"crs,omitempty"`
 	Date     string    `json:"date,omitempty"`
@@ -53,13 +55,14 @@ func (l *inputLog) begin(role, file string, in io.Reader) *counter {
 	return c
 }
 
-// leftOut records how many features of a layer do not belong to it.
-func (l *inputLog) leftOut(role string, n int) {
+// note records how many features of a layer's file do not belong to it, and how
+// many have come in an earlier file.
+func (l *inputLog) note(file, role string, leftOut, repeated int) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	for _, r := range l.read {
-		if r.Role == role {
-			r.LeftOut = n
+		if r.Role == role && r.File == file {
+			r.LeftOut, r.Repeated = leftOut, repeated
 		}
 	}
 }
@@ -67,7 +70,9 @@ func (l *inputLog) leftOut(role string, n int) {
 // sorted returns the records by role, whatever order they were opened in.
 func (l *inputLog) sorted() []*inputRecord {
 	out := slices.Clone(l.read)
-	slices.SortStableFunc(out, func(a, b *inputRecord) int { return strings.Compare(a.Role, b.Role) })
+	slices.SortStableFunc(out, func(a, b *inputRecord) int {
+		return cmp.Or(strings.Compare(a.Role, b.Role), strings.Compare(a.File, b.File))
+	})
 	return out
 }
 

@@ -53,7 +53,7 @@ type LayerSources struct {
 
 // LayerSource is one mapped layer and what is stated of it.
 type LayerSource struct {
-	File     string   `yaml:"file"`
+	Files    FileList `yaml:"file"`
 	CRS      System   `yaml:"crs"`      // of both files, whatever they say themselves
 	Surveyed string   `yaml:"surveyed"` // areas inside which the layer is complete
 	Accuracy Distance `yaml:"accuracy"` // horizontal, 95 %
@@ -67,6 +67,31 @@ type LayerSource struct {
 	Preset     string   `yaml:"preset"`     // properties and only of a public schema
 	Properties Fields   `yaml:"properties"` // where the file has what is read
 	Only       *Only    `yaml:"only"`       // which features belong to the layer; nil: all
+}
+
+// FileList is the files of a layer: one name, or a list of them.
+type FileList []string
+
+// UnmarshalYAML reads one name or a list.
+func (l *FileList) UnmarshalYAML(node *yaml.Node) error {
+	if node.Kind == yaml.ScalarNode {
+		*l = FileList{node.Value}
+		return nil
+	}
+	if node.Kind != yaml.SequenceNode {
+		return fmt.Errorf("file is the name of a file, or a list of them: [one, two]")
+	}
+	for _, item := range node.Content {
+		*l = append(*l, item.Value)
+	}
+	return nil
+}
+
+func (s *LayerSource) names(into map[string]bool) {
+	into[s.Surveyed] = true
+	for _, name := range s.Files {
+		into[name] = true
+	}
 }
 
 // System is a stated coordinate system; its zero value is unstated.
@@ -196,11 +221,11 @@ func (j *Job) Check() error {
 	if j.Proposals.File == "" {
 		lacks = append(lacks, "no proposals: write proposals: {file: ...}, or give --proposals")
 	}
-	if j.Layers.HighWater == nil || j.Layers.HighWater.File == "" {
+	if j.Layers.HighWater == nil || len(j.Layers.HighWater.Files) == 0 {
 		lacks = append(lacks, "no high water line: write layers: {high_water: {file: ...}}, or give --high-water")
 	}
 	for name, source := range j.Layers.named() {
-		if source != nil && source.File == "" {
+		if source != nil && (len(source.Files) == 0 || slices.Contains(source.Files, "")) {
 			lacks = append(lacks, fmt.Sprintf("layer %s has no file", name))
 		}
 	}
@@ -298,11 +323,11 @@ func (j *Job) FileNames() map[string]bool {
 	}
 	for _, s := range j.Layers.named() {
 		if s != nil {
-			out[s.File], out[s.Surveyed] = true, true
+			s.names(out)
 		}
 	}
 	for _, s := range j.Layers.Areas {
-		out[s.File], out[s.Surveyed] = true, true
+		s.names(out)
 	}
 	return out
 }

@@ -9,8 +9,6 @@ import (
 	"strings"
 	"sync"
 
-	"github.com/paulmach/orb"
-
 	"waterward/geo"
 )
 
@@ -64,8 +62,7 @@ type layer struct {
 	source   LayerSource
 	geo      *geo.Layer
 	items    []attributes
-	crs      *geo.CRS // of the positions in the file
-	stray    orb.Bound
+	files    []layerFile
 	surveyed *geo.Layer // nil if not stated
 	widest   float64    // width of the widest centreline, metres
 }
@@ -94,14 +91,16 @@ func (m *mapped) datums(proposals geo.Datum) []string {
 	var order []geo.Datum
 	names := map[geo.Datum][]string{}
 	for _, l := range m.all() {
-		datum := l.crs.Datum
-		if geo.DatumShift(datum, proposals) == 0 {
-			continue
+		for _, file := range l.files {
+			datum := file.crs.Datum
+			if geo.DatumShift(datum, proposals) == 0 || slices.Contains(names[datum], l.name) {
+				continue
+			}
+			if names[datum] == nil {
+				order = append(order, datum)
+			}
+			names[datum] = append(names[datum], l.name)
 		}
-		if names[datum] == nil {
-			order = append(order, datum)
-		}
-		names[datum] = append(names[datum], l.name)
 	}
 	var out []string
 	for _, datum := range order {
@@ -169,83 +168,4 @@ func loadLayers(files Files, job *Job, log *inputLog) (*mapped, error) {
 		return nil, err
 	}
 	return m, m.swapped()
-}
-
-func loadLayer(files Files, name string, source LayerSource, kind layerKind, log *inputLog) (*layer, error) {
-	l := &layer{name: name, title: kind.title, source: source}
-	var builder geo.LayerBuilder
-	leftOut, seen := 0, []string{} // features, and some of the values that left them out
-	reader, err := readFeatures(files, name, source.File, source.CRS, log, func(f *geo.Feature) {
-		if source.Only.keeps(f) {
-			l.add(&builder, f, kind)
-			return
-		}
-		leftOut++
-		if text := f.Text(spelled(f, source.Only.From)); len(seen) < mostNamed && !slices.Contains(seen, text) {
-			seen = append(seen, text)
-		}
-	})
-	if err != nil {
-		return nil, err
-	}
-	log.leftOut(name, leftOut)
-	if leftOut > 0 && len(l.items) == 0 {
-		return nil, &JobError{fmt.Sprintf("%s: none of the %d features of %s belongs to the layer by only: its %s is %q", name, leftOut, source.File, source.Only.From, seen)}
-	}
-	l.geo, l.crs, l.stray = builder.Build(kind.join), reader.CRS(), reader.Stray()
-	if source.Surveyed != "" {
-		s := &layer{name: name + ".surveyed"}
-		var area geo.LayerBuilder
-		_, err := readFeatures(files, s.name, source.Surveyed, source.CRS, log, func(f *geo.Feature) {
-			s.add(&area, f, layerKind{areas: true})
-		})
-		if err != nil {
-			return nil, err
-		}
-		l.surveyed = area.Build(false)
-		if defects := l.surveyed.Defects; len(defects) > 0 {
-			// Half a coverage statement would pass for the whole of one.
-			return nil, defects[0].Err
-		}
-	}
-	return l, nil
-}
-
-// readFeatures visits every feature of a file and records the file in the log. It
-// returns the reader, which then knows what the file says of itself.
-func readFeatures(files Files, role, name string, crs System, log *inputLog, visit func(*geo.Feature)) (*geo.Reader, error) {
-	input, err := files.Open(name)
-	if err != nil {
-		return nil, &JobError{fmt.Sprintf("%s: cannot be opened: %v", role, err)}
-	}
-	defer input.Close()
-	counted := log.begin(role, name, input)
-	reader, err := newReader(name, counted, crs)
-	if err != nil {
-		return nil, err
-	}
-	for {
-		f, err := reader.Next()
-		if err == io.EOF {
-			if err := refuse(reader, name); err != nil {
-				return nil, err
-			}
-			counted.record.CRS = reader.CRS().String()
-			return reader, counted.finish()
-		}
-		if err != nil {
-			return nil, err
-		}
-		counted.feature(f)
-		visit(f)
-	}
-}
-
-// newReader reads a file in the system stated for it, or in the one it states.
-func newReader(name string, in io.Reader, crs System) (*geo.Reader, error) {
-	reader, err := geo.NewReader(name, in)
-	if err == nil && crs.CRS != nil {
-		reader.In(crs.CRS)
-	}
-	return reader, err
 }

@@ -29,13 +29,15 @@ func refuse(r *geo.Reader, name string) error {
 	return nil
 }
 
-// strayed refuses a layer none of whose positions are longitude and latitude
+// strayed refuses a file none of whose positions are longitude and latitude
 // although it does not say what they are.
 func (m *mapped) strayed() error {
 	var faults []error
 	for _, l := range m.all() {
-		if len(l.geo.Items) == 0 && !l.stray.IsEmpty() {
-			faults = append(faults, &geo.FileError{File: l.source.File, Wrong: strayText(l.name, l.stray, m.extent())})
+		for _, file := range l.files {
+			if file.usable == 0 && !file.stray.IsEmpty() {
+				faults = append(faults, &geo.FileError{File: file.name, Wrong: strayText(l.name, file.stray, m.extent())})
+			}
 		}
 	}
 	return joinErrors(faults)
@@ -85,7 +87,7 @@ func (m *mapped) swapped() error {
 	check := func(l *layer) {
 		b, ok := l.geo.Bound()
 		if ok && !b.Intersects(shore) && swap(b).Intersects(geo.Window(shore, defaultRadius)) {
-			faults = append(faults, &JobError{fmt.Sprintf("%s: its positions meet the high water line only with latitude and longitude swapped; one of the two files has them the wrong way round (GeoJSON puts longitude first)", l.source.File)})
+			faults = append(faults, &JobError{fmt.Sprintf("%s: its positions meet the high water line only with latitude and longitude swapped; one of the two layers has them the wrong way round (GeoJSON puts longitude first)", strings.Join(l.source.Files, ", "))})
 		}
 	}
 	for _, name := range []string{"low_water", "shoreline", "seagrass", "wetlands", "channels", "riparian", "parcels"} {

@@ -44,7 +44,7 @@ func (s *site) distanceValue(l *layer, measure string, r geo.Reach, item int, re
 
 // unlabelled is the accuracy of a layer none of whose features is near.
 func (s *site) unlabelled(l *layer) *rules.Accuracy {
-	return &rules.Accuracy{Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy, Bias: l.source.DatumShift.Metres + geo.DatumShift(l.crs.Datum, s.p.feature.CRS().Datum)}
+	return &rules.Accuracy{Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy, Bias: l.source.DatumShift.Metres + l.shiftTo(s.p.feature.CRS().Datum)}
 }
 
 // resources sets the measures of seagrass and channels.

@@ -47,7 +47,7 @@ func screened(t *testing.T, s sketch) map[string]string {
 		if s[name] == nil {
 			return nil
 		}
-		return &LayerSource{File: name, Datum: "NAVD88", Accuracy: Distance{0.1 * foot, true}}
+		return &LayerSource{Files: FileList{name}, Datum: "NAVD88", Accuracy: Distance{0.1 * foot, true}}
 	}
 	day, err := ParseDay("2026-11-25")
 	require.NoError(t, err)
@@ -189,7 +189,7 @@ func TestAChannelJustOutsideTheWindow(t *testing.T) {
 		shape("LineString", `"id":"c1","width_ft":100`, [2]float64{-100, 1049}, [2]float64{100, 1049}),
 		shape("LineString", `"id":"c2","width_ft":40`, [2]float64{700, -600}, [2]float64{900, -600}), // brings the layer near
 	}
-	job := &Job{Layers: LayerSources{HighWater: &LayerSource{File: "high"}, Channels: &LayerSource{File: "channels"}}}
+	job := &Job{Layers: LayerSources{HighWater: &LayerSource{Files: FileList{"high"}}, Channels: &LayerSource{Files: FileList{"channels"}}}}
 	layers, err := loadLayers(files, job, &inputLog{})
 	require.NoError(t, err)
 	reader, err := files.Open("proposals")

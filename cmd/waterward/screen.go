@@ -16,7 +16,7 @@ const screenExample = "waterward screen --job testdata/marrowby/job.yaml --out o
 
 func screenCommand() *cli.Command {
 	layer := func(name, what string) cli.Flag {
-		return &cli.StringFlag{Name: name, Usage: what + " (`FILE`)"}
+		return &cli.StringSliceFlag{Name: name, Usage: what + " (`FILE`); may be repeated"}
 	}
 	return &cli.Command{
 		Name:               "screen",
@@ -25,7 +25,7 @@ func screenCommand() *cli.Command {
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "job", Usage: "job `FILE` (YAML); a flag beats what it says"},
 			&cli.StringFlag{Name: "out", Usage: "`DIR` for the results (required)"},
-			layer("proposals", "proposed structures"),
+			&cli.StringFlag{Name: "proposals", Usage: "proposed structures (`FILE`)"},
 			layer("high-water", "mean high water line"),
 			layer("low-water", "mean low water line"),
 			layer("shoreline", "land areas, or shorelines with a stated side"),
@@ -131,10 +131,15 @@ func loadJob(c *cli.Context, files *inputs) (*screening.Job, error) {
 		{"seagrass", &layers.Seagrass}, {"wetlands", &layers.Wetlands}, {"channels", &layers.Channels}, {"riparian", &layers.Riparian},
 		{"parcels", &layers.Parcels},
 	} {
-		if name := c.String(l.flag); name != "" {
-			*l.into = &screening.LayerSource{File: files.given(name)}
+		var names screening.FileList
+		for _, name := range c.StringSlice(l.flag) {
+			names = append(names, files.given(name))
+		}
+		if names != nil {
+			*l.into = &screening.LayerSource{Files: names}
 		}
 	}
+	again := map[string]screening.FileList{} // an area of several files
 	for _, area := range c.StringSlice("area") {
 		name, file, ok := strings.Cut(area, "=")
 		if !ok || file == "" {
@@ -143,7 +148,8 @@ func loadJob(c *cli.Context, files *inputs) (*screening.Job, error) {
 		if layers.Areas == nil {
 			layers.Areas = map[string]screening.LayerSource{}
 		}
-		layers.Areas[name] = screening.LayerSource{File: files.given(file)}
+		layers.Areas[name] = screening.LayerSource{Files: append(again[name], files.given(file))}
+		again[name] = layers.Areas[name].Files
 	}
 	for _, text := range c.StringSlice("crs") {
 		name, system, ok := strings.Cut(text, "=")

@@ -1,0 +1,117 @@
+package screening
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+)
+
+// layerFile is one of the files of a layer.
+type layerFile struct {
+	name   string
+	crs    *geo.CRS  // of its positions
+	stray  orb.Bound // of positions that can be no longitude and latitude
+	usable int       // features
+}
+
+// shiftTo is how far the layer's datum may lie from another, metres.
+func (l *layer) shiftTo(datum geo.Datum) float64 {
+	shift := 0.0
+	for _, file := range l.files {
+		shift = math.Max(shift, geo.DatumShift(file.crs.Datum, datum))
+	}
+	return shift
+}
+
+func loadLayer(files Files, name string, source LayerSource, kind layerKind, log *inputLog) (*layer, error) {
+	l := &layer{name: name, title: kind.title, source: source}
+	var builder geo.LayerBuilder
+	twice := newRepeats(len(source.Files) > 1)
+	leftOut, seen := 0, []string{} // features, and some of the values that left them out
+	for _, file := range source.Files {
+		before, skipped := len(l.items), leftOut
+		reader, err := readFeatures(files, name, file, source.CRS, log, func(f *geo.Feature) {
+			switch {
+			case !source.Only.keeps(f):
+				leftOut++
+				if text := f.Text(spelled(f, source.Only.From)); len(seen) < mostNamed && !slices.Contains(seen, text) {
+					seen = append(seen, text)
+				}
+			case !twice.again(f, file):
+				l.add(&builder, f, file, kind)
+			}
+		})
+		if err != nil {
+			return nil, err
+		}
+		l.files = append(l.files, layerFile{file, reader.CRS(), reader.Stray(), len(l.items) - before})
+		log.note(file, name, leftOut-skipped, twice.dropped[file])
+	}
+	if leftOut > 0 && len(l.items) == 0 {
+		return nil, &JobError{fmt.Sprintf("%s: none of the %d features of %s belongs to the layer by only: its %s is %q",
+			name, leftOut, strings.Join(source.Files, ", "), source.Only.From, seen)}
+	}
+	l.geo = builder.Build(kind.join)
+	if source.Surveyed == "" {
+		return l, nil
+	}
+	s := &layer{name: name + ".surveyed"}
+	var area geo.LayerBuilder
+	_, err := readFeatures(files, s.name, source.Surveyed, source.CRS, log, func(f *geo.Feature) {
+		s.add(&area, f, source.Surveyed, layerKind{areas: true})
+	})
+	if err != nil {
+		return nil, err
+	}
+	l.surveyed = area.Build(false)
+	if defects := l.surveyed.Defects; len(defects) > 0 {
+		// Half a coverage statement would pass for the whole of one.
+		return nil, defects[0].Err
+	}
+	return l, nil
+}
+
+// readFeatures visits every feature of a file and records the file in the log. It
+// returns the reader, which then knows what the file says of itself.
+func readFeatures(files Files, role, name string, crs System, log *inputLog, visit func(*geo.Feature)) (*geo.Reader, error) {
+	input, err := files.Open(name)
+	if err != nil {
+		return nil, &JobError{fmt.Sprintf("%s: cannot be opened: %v", role, err)}
+	}
+	defer input.Close()
+	counted := log.begin(role, name, input)
+	reader, err := newReader(name, counted, crs)
+	if err != nil {
+		return nil, err
+	}
+	for {
+		f, err := reader.Next()
+		if err == io.EOF {
+			if err := refuse(reader, name); err != nil {
+				return nil, err
+			}
+			counted.record.CRS = reader.CRS().String()
+			return reader, counted.finish()
+		}
+		if err != nil {
+			return nil, err
+		}
+		counted.feature(f)
+		visit(f)
+	}
+}
+
+// newReader reads a file in the system stated for it, or in the one it states.
+func newReader(name string, in io.Reader, crs System) (*geo.Reader, error) {
+	reader, err := geo.NewReader(name, in)
+	if err == nil && crs.CRS != nil {
+		reader.In(crs.CRS)
+	}
+	return reader, err
+}
