@@ -23,6 +23,7 @@ type Feature struct {
 	raw        []byte // the whole feature
 	properties []Member
 	geometry   string
+	decimals   int  // the most behind the point of a coordinate
 	readable   bool // raw is valid JSON with an object in it
 }
 
@@ -104,12 +105,12 @@ func (f *Feature) parse(file string) {
 		f.fail(file, "it has no geometry", "draw it, or take the feature out")
 		return
 	}
-	g, wrong := parseGeometry([]byte(geometry), f.CRS())
+	g, decimals, wrong := parseGeometry([]byte(geometry), f.CRS())
 	if wrong != nil {
 		f.fail(file, wrong.wrong, wrong.remedy)
 		return
 	}
-	f.Geometry = g
+	f.Geometry, f.decimals = g, decimals
 }
 
 // repeated returns a key that stands in an object more than once.

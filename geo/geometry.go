@@ -1,6 +1,7 @@
 package geo
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"strconv"
@@ -16,10 +17,12 @@ type wrongGeometry struct{ wrong, remedy string }
 // of longitude and latitude or of the projection they are in. A third number is
 // left alone: RFC 7946 makes it a height above the ellipsoid, never a tidal
 // elevation.
-func parseGeometry(raw []byte, crs *CRS) (orb.Geometry, *wrongGeometry) {
+//
+// decimals is the most digits behind the point that a number of it has.
+func parseGeometry(raw []byte, crs *CRS) (g orb.Geometry, decimals int, wrong *wrongGeometry) {
 	all, err := members(raw)
 	if err != nil {
-		return nil, &wrongGeometry{"its geometry is not a JSON object", "write a GeoJSON geometry"}
+		return nil, 0, &wrongGeometry{"its geometry is not a JSON object", "write a GeoJSON geometry"}
 	}
 	var kind string
 	var coordinates json.RawMessage
@@ -32,10 +35,9 @@ func parseGeometry(raw []byte, crs *CRS) (orb.Geometry, *wrongGeometry) {
 		}
 	}
 	if kind == "GeometryCollection" {
-		return nil, &wrongGeometry{"its geometry is a GeometryCollection", "split it into features of one geometry each"}
+		return nil, 0, &wrongGeometry{"its geometry is a GeometryCollection", "split it into features of one geometry each"}
 	}
 	c := &cursor{text: coordinates, projected: !crs.IsDegrees()}
-	var g orb.Geometry
 	switch kind {
 	case "Point":
 		g = c.position()
@@ -50,21 +52,20 @@ func parseGeometry(raw []byte, crs *CRS) (orb.Geometry, *wrongGeometry) {
 	case "MultiPolygon":
 		g = orb.MultiPolygon(list(c, c.polygon))
 	default:
-		return nil, &wrongGeometry{fmt.Sprintf("its geometry type is %q", kind), "use a Point, LineString, Polygon or their Multi forms"}
+		return nil, 0, &wrongGeometry{fmt.Sprintf("its geometry type is %q", kind), "use a Point, LineString, Polygon or their Multi forms"}
 	}
 	if c.bad == nil && isEmpty(g) {
 		c.bad = &wrongGeometry{"its coordinates are empty", "draw it, or take the feature out"}
 	}
 	if c.bad != nil {
-		return nil, c.bad
+		return nil, 0, c.bad
 	}
 	if c.projected {
-		var err error
 		if g, err = crs.toDegrees(g); err != nil {
-			return nil, &wrongGeometry{err.Error(), "give the layer's own system with --crs"}
+			return nil, 0, &wrongGeometry{err.Error(), "give the layer's own system with --crs"}
 		}
 	}
-	return g, nil
+	return g, c.decimals, nil
 }
 
 func isEmpty(g orb.Geometry) bool {
@@ -89,6 +90,7 @@ type cursor struct {
 	bad  *wrongGeometry
 	seen int // positions read
 
+	decimals  int  // the most behind the point of a number
 	projected bool // the positions are in a projection
 }
 
@@ -153,6 +155,9 @@ func (c *cursor) position() orb.Point {
 		}
 		if n < 2 {
 			p[n] = v
+			if point := bytes.IndexByte(c.text[start:c.i], '.'); point >= 0 {
+				c.decimals = max(c.decimals, c.i-start-point-1)
+			}
 		}
 	}
 	switch {

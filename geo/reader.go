@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 
 	"github.com/paulmach/orb"
 )
@@ -21,16 +22,17 @@ func (e *FileError) Error() string { return e.File + ": " + e.Wrong }
 // feature, newline-delimited features or an RFC 8142 sequence, each optionally
 // gzipped, with or without a byte order mark.
 type Reader struct {
-	file    string
-	scan    *scanner
-	count   int
-	inArray bool
-	texts   bool      // a sequence of texts, each behind a record separator
-	before  []Member  // collection members ahead of "features", in order
-	after   []Member  // and behind
-	crs     *CRS      // of the positions; nil until it is known
-	given   bool      // it was given and beats what the file says
-	stray   orb.Bound // of positions that are no longitude and latitude
+	file     string
+	scan     *scanner
+	count    int
+	inArray  bool
+	texts    bool      // a sequence of texts, each behind a record separator
+	before   []Member  // collection members ahead of "features", in order
+	after    []Member  // and behind
+	crs      *CRS      // of the positions; nil until it is known
+	given    bool      // it was given and beats what the file says
+	stray    orb.Bound // of positions that are no longitude and latitude
+	decimals int
 }
 
 // NewReader starts reading; file is the name used in messages.
@@ -58,6 +60,15 @@ func (r *Reader) CRS() *CRS {
 // although nothing says that they are anything else; it is empty if there are
 // none.
 func (r *Reader) Stray() orb.Bound { return r.stray }
+
+// Grain is how far, in metres, positions may be off for want of digits: half a
+// unit of the last decimal that any of them has, along a meridian or an axis.
+func (r *Reader) Grain() float64 {
+	return 0.5 * math.Pow10(-r.decimals) * r.CRS().Unit.metres()
+}
+
+// Decimals is the most digits behind the point that a coordinate has.
+func (r *Reader) Decimals() int { return r.decimals }
 
 // stated takes the system that members of the collection state.
 func (r *Reader) stated(members []Member, behind bool) error {
@@ -261,6 +272,7 @@ func (r *Reader) feature(text []byte) (*Feature, error) {
 	r.count++
 	f := &Feature{Number: r.count, raw: text, crs: r.CRS()}
 	f.parse(r.file)
+	r.decimals = max(r.decimals, f.decimals)
 	if f.Err != nil && f.crs.IsDegrees() && f.readable {
 		r.stray = r.stray.Union(f.stray())
 	}

@@ -37,6 +37,7 @@ type inputRecord struct {
 	Datum    string    `json:"datum,omitempty"`
 	Epoch    string    `json:"epoch,omitempty"`
 	Defects  []string  `json:"defects,omitempty"`
+	Warnings []string  `json:"warnings,omitempty"`
 	bound    *orb.Bound
 }
 
@@ -94,6 +95,21 @@ func (c *counter) feature(f *geo.Feature) {
 		b = b.Union(*c.record.bound)
 	}
 	c.record.bound = &b
+}
+
+// settle records what the reader knows of the file at its end.
+func (c *counter) settle(r *geo.Reader) {
+	c.record.CRS = r.CRS().String()
+	c.record.Warnings = warnings(c.record.Role, c.record.File, c.record.Features, r)
+}
+
+// warnings are those of all inputs, in the order of run.json.
+func (l *inputLog) warnings() []string {
+	var out []string
+	for _, r := range l.sorted() {
+		out = append(out, r.Warnings...)
+	}
+	return out
 }
 
 // finish reads what is left of the input, so that the sum covers all of it.

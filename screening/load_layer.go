@@ -96,7 +96,7 @@ func readFeatures(files Files, role, name string, crs System, log *inputLog, vis
 			if err := refuse(reader, name); err != nil {
 				return nil, err
 			}
-			counted.record.CRS = reader.CRS().String()
+			counted.settle(reader)
 			return reader, counted.finish()
 		}
 		if err != nil {

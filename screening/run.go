@@ -25,6 +25,7 @@ type Report struct {
 	Defects   int      // features of layers that could not be used
 	NoLayer   []string // layers that notices of the books ask about and the job does not give
 	Datums    []string // layers on another horizontal datum than the proposals
+	Warnings  []string // what of the inputs is no fault and may still mislead
 	Limits    int      // of all books that decided
 	Unread    int      // limits that rest on text nobody has read
 	Idle      []string // books asked for that never decide, and why
@@ -76,6 +77,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		run.out.close()
 		return nil, err
 	}
+	run.report.Warnings = log.warnings()
 	for b, paths := range run.paths {
 		if len(paths) > 0 { // it has decided
 			of := limitsOf(b)
@@ -202,7 +204,7 @@ func (r *run) read(ctx context.Context, files Files, work, order chan<- *slot) (
 			if counted.record.Features == counted.record.Unusable && !reader.Stray().IsEmpty() {
 				return nil, &geo.FileError{File: source.File, Wrong: strayText("proposals", reader.Stray(), r.layers.extent())}
 			}
-			counted.record.CRS = reader.CRS().String()
+			counted.settle(reader)
 			r.report.Datums = r.layers.datums(reader.CRS().Datum)
 			return reader.After(), counted.finish()
 		}

@@ -86,7 +86,7 @@ func screen(c *cli.Context) error {
 		return err
 	}
 	if !c.Bool("quiet") {
-		for _, text := range slices.Concat(report.Idle, report.Datums) {
+		for _, text := range slices.Concat(report.Warnings, report.Idle, report.Datums) {
 			say(c.App.ErrWriter, text)
 		}
 		if len(report.NoLayer) > 0 {

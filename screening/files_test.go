@@ -1,0 +1,66 @@
+package screening
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// Two pages of a layer that overlap: what stands in both is dropped from the
+// second and counted; the same number on another shape is another feature. Of a
+// bed of 20 x 2 ft under the footprint each copy would count once in the overlap.
+func TestPagesThatOverlap(t *testing.T) {
+	bed := rectangle(`"OBJECTID":1`, 10, 7, 30, 9)
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s["one"] = []string{bed, rectangle(`"OBJECTID":2`, 300, 40, 320, 60)}
+	s["two"] = []string{bed, rectangle(`"OBJECTID":2`, 40, 7, 50, 9)}
+	job := `
+proposals: {file: proposals, accuracy: 0.1 ft}
+layers:
+  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}
+  seagrass: {file: [one, two], accuracy: 0.1 ft}
+`
+	j, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state]\n"+job))
+	require.NoError(t, err)
+	out := memory{}
+	_, err = Run(t.Context(), j, s, out, Options{Workers: 1})
+	require.NoError(t, err)
+	require.Equal(t, "60.0", readTable(t, out["summary.csv"])["a"]["seagrass_overlap_sqft"])
+	require.Contains(t, out["run.json"].String(), `"repeated": 1,`)
+}
+
+func TestAPageAndTooFewDecimalsAreWarnedOf(t *testing.T) {
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	for i := range 500 {
+		s["page"] = append(s["page"], rectangle(fmt.Sprintf(`"OBJECTID":%d`, i), 300, 40, 320, 60))
+	}
+	s["coarse"] = []string{`{"type":"Feature","properties":{"side":"water_left"},"geometry":{"type":"LineString","coordinates":[[-74.60250,30.00000],[-74.5975,30]]}}`}
+	_, report, err := jobOf(t, s, `
+proposals: {file: proposals, accuracy: 0.1 ft}
+layers:
+  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}
+  low_water: {file: coarse}
+  seagrass: {file: page, accuracy: 0.1 ft}
+`)
+	require.NoError(t, err)
+	require.Equal(t, []string{
+		// Half of 0.00001 degree is 0.557 m on the equator.
+		"low_water: the coordinates of coarse have at most 5 decimals, so positions may be 1.83 ft off: export it with more",
+		"seagrass: page has exactly 500 features, the size of a page: make sure that it is the whole layer",
+	}, report.Warnings)
+}
+
+func TestAFileOfALayerThatIsNoDegrees(t *testing.T) {
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s["metres"] = []string{`{"type":"Feature","properties":{},"geometry":{"type":"Polygon","coordinates":[[[500000,3000000],[500100,3000000],[500100,3000100],[500000,3000000]]]}}`}
+	_, _, err := jobOf(t, s, `
+proposals: {file: proposals}
+layers:
+  high_water: {file: high, datum: NAVD88}
+  seagrass: {file: [grass, metres]}
+`)
+	require.ErrorContains(t, err, "metres: its coordinates (x 500000 to 500100, y 3000000 to 3000100) are no longitude and latitude, and it does not say what they are")
+	require.ErrorContains(t, err, "--crs seagrass=EPSG:n")
+}
