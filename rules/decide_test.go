@@ -180,3 +180,31 @@ func TestABookWithoutPathsDecidesNothing(t *testing.T) {
 	require.Nil(t, d.Path)
 	require.Equal(t, NeedsInformation, d.Standing)
 }
+
+// Data in doubt, such as data too old, decide on the measured side and never
+// firmly; where another criterion closes the path for sure they do not matter.
+func TestDoubtIsNeverFirm(t *testing.T) {
+	book := load(t, ladder)
+	old := func(ft float64) Value {
+		return Value{Number: ft * foot, Room: math.NaN(), Doubt: "seagrass is of 2011"}
+	}
+	facts := func(reach, grass Value) table {
+		return table{"mhw_farthest": reach, "seagrass_nearest": grass, "mlw_farthest": {}, "bank_length": {}, "material": {Word: "stone"}}
+	}
+	for _, tt := range []struct {
+		reach, grass  Value
+		path          string
+		standing      Standing
+		couldBe, says string
+	}{
+		{Value{Number: 5 * foot}, old(90), "exemption", NeedsInformation, "", "seagrass is of 2011"},
+		{Value{Number: 5 * foot}, old(20), "general", NeedsInformation, "exemption", "seagrass is of 2011"},
+		{Value{Number: 20 * foot}, old(90), "general", Firm, "", "seagrass is of 2011"},
+	} {
+		d := book.Decide(facts(tt.reach, tt.grass))
+		require.Equal(t, tt.path, d.Path.ID)
+		require.Equal(t, tt.standing, d.Standing)
+		require.Equal(t, tt.couldBe, d.CouldBe)
+		require.Equal(t, tt.says, d.Results[1].Reason)
+	}
+}

@@ -28,7 +28,7 @@ func pick(d *Demand, facts Facts) Result {
 	}
 	if !out.sure() { // what the others are not sure of could still turn it
 		for i := range results {
-			out.Open = out.Open || results[i].Outcome == Unknown
+			out.Open = out.Open || results[i].Outcome == Unknown || results[i].Value.Doubt != ""
 			out.Unstated = union(out.Unstated, results[i].Unstated)
 		}
 	}

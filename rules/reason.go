@@ -26,6 +26,9 @@ func (r *Result) reason() string {
 	if len(r.Unstated) > 0 {
 		parts = append(parts, "the accuracy of the "+strings.Join(r.Unstated, " and the ")+" is not stated")
 	}
+	if r.Value.Doubt != "" {
+		parts = append(parts, r.Value.Doubt)
+	}
 	if r.Value.Detail != "" {
 		parts = append(parts, r.Value.Detail)
 	}

@@ -47,7 +47,7 @@ type Result struct {
 
 // sure says that no better mapping could change the answer.
 func (r *Result) sure() bool {
-	return r.Outcome != Close && r.Outcome != Unknown && len(r.Unstated) == 0
+	return r.Outcome != Close && r.Outcome != Unknown && len(r.Unstated) == 0 && r.Value.Doubt == ""
 }
 
 // judge applies one criterion to one proposal, by every reading.

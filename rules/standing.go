@@ -26,7 +26,7 @@ func standing(byPath [][]*Result, chosen int) Standing {
 		}
 		for _, r := range byPath[i] {
 			switch {
-			case r.Outcome == Unknown || r.Open || len(r.Unstated) > 0:
+			case r.Outcome == Unknown || r.Open || len(r.Unstated) > 0 || r.Value.Doubt != "" && r.Outcome != NotApplicable:
 				return NeedsInformation
 			case r.Outcome == Close:
 				s = CloseCall

@@ -25,6 +25,8 @@ type Value struct {
 	// Either are the numbers it might be as well, where something within the
 	// resolution could be read either way; Edge says how near that is.
 	Either []float64
+	// Doubt, when not empty, says why no result on the value can be firm.
+	Doubt string
 	// Detail is a remark on how it was measured, such as "two shores".
 	Detail string
 

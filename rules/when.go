@@ -41,6 +41,7 @@ func (r *Result) restrict(facts Facts) {
 	r.Open = r.Open || unknown
 	for _, w := range slices.Concat(missed, unsure) {
 		r.Unstated = union(r.Unstated, w.Unstated)
+		r.Open = r.Open || w.Value.Doubt != ""
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/paulmach/orb"
 
@@ -22,6 +23,7 @@ type attributes struct {
 	width     float64
 	side      int
 	reach     string // of a channel
+	date      string // of the survey
 }
 
 // add puts a feature into the layer under construction, or records why it
@@ -91,7 +93,7 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 	a := attributes{label: f.ID, accuracy: l.source.Accuracy.OrNaN(), shift: l.source.DatumShift.Metres, datum: f.CRS().Datum, elevation: math.NaN(), width: math.NaN()}
 	fields := l.source.Properties
 	words := map[string]string{}
-	for _, name := range []string{"id", "side", "reach", "name"} {
+	for _, name := range []string{"id", "side", "reach", "name", "date"} {
 		text, err := fields.text(f, name)
 		if err != nil {
 			return a, err
@@ -101,7 +103,13 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 	if _, mapped := fields["id"]; mapped && words["id"] != "" {
 		a.label = words["id"]
 	}
-	a.reach = words["reach"]
+	a.reach, a.date = words["reach"], l.source.Date
+	if _, mapped := fields["date"]; mapped && words["date"] != "" {
+		a.date = words["date"]
+		if t, ok := parseDate(a.date); ok {
+			a.date = t.Format(time.DateOnly)
+		}
+	}
 	if a.label == "" {
 		a.label = "#" + strconv.Itoa(f.Number)
 	}

@@ -58,7 +58,7 @@ func (f *Field) UnmarshalYAML(node *yaml.Node) error {
 }
 
 // layerProperties are what is read of the features of layers.
-var layerProperties = []string{"id", "name", "parcel_id", "reach", "side", "accuracy_ft", "elevation_ft", "width_ft"}
+var layerProperties = []string{"id", "name", "parcel_id", "reach", "side", "date", "accuracy_ft", "elevation_ft", "width_ft"}
 
 // proposalProperties are what is read of proposals.
 func proposalProperties() []string {

@@ -64,6 +64,7 @@ type LayerSource struct {
 	Epoch      string   `yaml:"epoch"`
 	Date       string   `yaml:"date"`
 	Key        string   `yaml:"key"`        // the property that names a parcel
+	MaxAge     Span     `yaml:"max_age"`    // older data support no firm result
 	Preset     string   `yaml:"preset"`     // properties and only of a public schema
 	Properties Fields   `yaml:"properties"` // where the file has what is read
 	Only       *Only    `yaml:"only"`       // which features belong to the layer; nil: all

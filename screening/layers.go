@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"waterward/geo"
 )
@@ -69,6 +70,7 @@ type layer struct {
 
 // mapped are all layers of a run.
 type mapped struct {
+	day   time.Time         // whose rules decide, from which the age of layers counts
 	named map[string]*layer // only those given
 	areas []*layer          // in order of name
 }
@@ -149,7 +151,7 @@ func loadLayers(files Files, job *Job, log *inputLog) (*mapped, error) {
 		wait.Go(func() { t.into, t.err = loadLayer(files, t.name, t.source, t.kind, log) })
 	}
 	wait.Wait()
-	m := &mapped{named: map[string]*layer{}}
+	m := &mapped{named: map[string]*layer{}, day: job.DecisionDate.Time}
 	var faults []error
 	for _, t := range tasks {
 		switch {

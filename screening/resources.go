@@ -39,7 +39,7 @@ func (s *site) distanceValue(l *layer, measure string, r geo.Reach, item int, re
 	}
 	it := l.items[item]
 	s.draw(measure, r.At, r.Foot.At, l.name, it.label)
-	return rules.Value{Number: r.Distance, Accuracy: s.accuracy(it), Layer: l.name, Feature: it.label, Date: l.source.Date}
+	return rules.Value{Number: r.Distance, Accuracy: s.accuracy(it), Layer: l.name, Feature: it.label, Date: it.date}
 }
 
 // unlabelled is the accuracy of a layer none of whose features is near.
@@ -141,7 +141,7 @@ func (s *site) channelReach(l *layer, near *geo.Lines, nearest rules.Value, item
 			return unknown("channels of two reaches are near, %s (%s) and %s (%s); see to the distance each asks for", own.reach, own.label, a.reach, a.label)
 		}
 	}
-	return rules.Value{Word: l.items[item].reach, Layer: l.name, Feature: l.items[item].label, Date: l.source.Date}
+	return rules.Value{Word: l.items[item].reach, Layer: l.name, Feature: l.items[item].label, Date: l.items[item].date}
 }
 
 // toEdge moves the foot of a reach from a centreline to the edge on this side.
@@ -174,7 +174,8 @@ func (s *site) namedArea(l *layer) {
 	}
 	v.Edge = &edge
 	if c.Item >= 0 {
-		v.Feature, v.Accuracy = l.items[c.Item].label, s.accuracy(l.items[c.Item])
+		item := l.items[c.Item]
+		v.Feature, v.Date, v.Accuracy = item.label, item.date, s.accuracy(item)
 	}
 	for _, item := range c.Touched {
 		v.Names = append(v.Names, l.items[item].label)

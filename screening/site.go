@@ -63,6 +63,7 @@ func newSite(p *proposal, layers *mapped, project *project, radius float64) *sit
 	for _, a := range layers.areas {
 		s.namedArea(a)
 	}
+	s.aged()
 	return s
 }
 

@@ -117,7 +117,7 @@ func (s *site) reachValue(name string, r geo.Reach, lines *geo.Lines, l *layer) 
 	s.draw(name, r.At, r.Foot.At, l.name, item.label)
 	return rules.Value{
 		Number: r.Distance, Room: math.NaN(), Accuracy: s.accuracy(item),
-		Layer: l.name, Feature: item.label, Date: l.source.Date,
+		Layer: l.name, Feature: item.label, Date: item.date,
 	}
 }
 
@@ -187,7 +187,7 @@ func (s *site) acrossWater() {
 	}
 	item := layer.items[s.bank.Lines.Item(across.Foot)]
 	accuracy := s.accuracy(item)
-	width := rules.Value{Number: across.Distance, Accuracy: accuracy, Layer: layer.name, Feature: item.label, Date: layer.source.Date}
+	width := rules.Value{Number: across.Distance, Accuracy: accuracy, Layer: layer.name, Feature: item.label, Date: item.date}
 	s.draw("waterway_width", across.At, across.Foot.At, layer.name, item.label)
 	s.values["waterway_width"] = width
 	share := width

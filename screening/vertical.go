@@ -50,7 +50,7 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 	case !strings.EqualFold(of, datum):
 		return unknown("the %s is in %s and the elevation of %s in %s; give the %s in %s%s", what, datum, l.title, of, what, of, orAbove)
 	}
-	return rules.Value{Number: elevation - line.elevation, Layer: l.layer.name, Feature: line.label, Date: l.layer.source.Date}
+	return rules.Value{Number: elevation - line.elevation, Layer: l.layer.name, Feature: line.label, Date: line.date}
 }
 
 // vertical sets the measures of heights, depths and volumes.
