@@ -147,6 +147,9 @@ func (f *Feature) GeometryText() string { return f.geometry }
 // is wrong with it.
 func (f *Feature) Readable() bool { return f.readable }
 
+// Properties returns the feature's properties in their order.
+func (f *Feature) Properties() []Member { return f.properties }
+
 // Property returns the raw value of a property, nil if there is none.
 func (f *Feature) Property(name string) json.RawMessage {
 	for _, m := range f.properties {

@@ -78,6 +78,9 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		return nil, err
 	}
 	run.report.Warnings = log.warnings()
+	for _, name := range layers.apart(run.radius) {
+		run.report.Warnings = append(run.report.Warnings, apartText(name))
+	}
 	for b, paths := range run.paths {
 		if len(paths) > 0 { // it has decided
 			of := limitsOf(b)

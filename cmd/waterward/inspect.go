@@ -1,0 +1,103 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"waterward/screening"
+)
+
+const inspectExample = "waterward inspect testdata/marrowby/mhw.geojson"
+
+func inspectCommand() *cli.Command {
+	return &cli.Command{
+		Name:               "inspect",
+		Usage:              "say what files of features hold and what to mind before they are used",
+		ArgsUsage:          "FILE...",
+		CustomHelpTemplate: example(inspectExample) + cli.CommandHelpTemplate + exitCodes + "\n",
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "crs", Usage: "the coordinate system of the files, `EPSG:n`, whatever they say"},
+			&cli.StringFlag{Name: "job", Usage: "inspect the files of a job `FILE`, and what its books ask that they cannot answer"},
+			&cli.BoolFlag{Name: "json", Usage: "print JSON, a line for each file"},
+		},
+		Action:       inspect,
+		OnUsageError: wrongFlag,
+	}
+}
+
+func inspect(c *cli.Context) error {
+	if err := refuseArguments(c, true); err != nil {
+		return err
+	}
+	if c.String("job") != "" {
+		return inspectJob(c)
+	}
+	if !c.Args().Present() {
+		return usageError("inspect takes one FILE or more, or --job FILE")
+	}
+	var crs screening.System
+	if text := c.String("crs"); text != "" {
+		var err error
+		if crs, err = screening.ParseSystem(text); err != nil {
+			return usageError("--crs: %v", err)
+		}
+	}
+	files := &inputs{stdin: c.App.Reader}
+	var failed []string
+	unusable := false
+	for _, name := range c.Args().Slice() {
+		found, err := screening.Inspect(files, name, crs)
+		if err != nil {
+			failed = append(failed, err.Error())
+			continue
+		}
+		unusable = unusable || found.Unusable > 0
+		if c.Bool("json") {
+			err = json.NewEncoder(c.App.Writer).Encode(found)
+		} else {
+			err = found.Write(c.App.Writer)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	switch {
+	case len(failed) > 0:
+		return &exitError{exitNoResult, errors.New(strings.Join(failed, "\n"))}
+	case unusable:
+		return &exitError{exitSomeUnusable, errReported}
+	}
+	return nil
+}
+
+func inspectJob(c *cli.Context) error {
+	if c.Args().Present() || c.String("crs") != "" {
+		return usageError("inspect --job takes no files and no --crs beside it: the job names them")
+	}
+	files := &inputs{stdin: c.App.Reader}
+	job, err := loadJob(c, files)
+	if err != nil {
+		return err
+	}
+	found, err := screening.InspectJob(files, job)
+	if err != nil {
+		return err
+	}
+	if c.Bool("json") {
+		err = json.NewEncoder(c.App.Writer).Encode(found)
+	} else {
+		err = found.Write(c.App.Writer)
+	}
+	if err != nil {
+		return err
+	}
+	for _, in := range found.Files {
+		if in.Unusable > 0 {
+			return &exitError{exitSomeUnusable, errReported}
+		}
+	}
+	return nil
+}
