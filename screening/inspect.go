@@ -30,6 +30,8 @@ type Inspection struct {
 	Properties []PropertySeen `json:"properties"`
 	Faults     []FaultSeen    `json:"faults"`
 	Warnings   []string       `json:"warnings"`
+
+	stray orb.Bound // of positions that can be no degrees, in the file's own system
 }
 
 // PropertySeen is a property of the features.
@@ -74,9 +76,9 @@ func Inspect(files Files, name string, crs System) (*Inspection, error) {
 	if wrong := refuse(reader, name); wrong != nil {
 		in.Warnings = append(in.Warnings, wrong.Error())
 	}
-	if stray := reader.Stray(); !stray.IsEmpty() {
+	if in.stray = reader.Stray(); !in.stray.IsEmpty() {
 		none := orb.Bound{Min: orb.Point{1, 1}, Max: orb.Point{-1, -1}}
-		in.Warnings = append(in.Warnings, strayText("LAYER", stray, none))
+		in.Warnings = append(in.Warnings, strayText("LAYER", in.stray, none))
 	}
 	slices.SortStableFunc(in.Faults, func(a, b FaultSeen) int { return cmp.Compare(b.Count, a.Count) })
 	return in, nil

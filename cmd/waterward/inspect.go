@@ -3,6 +3,9 @@ package main
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
+	"os"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -21,6 +24,7 @@ func inspectCommand() *cli.Command {
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "crs", Usage: "the coordinate system of the files, `EPSG:n`, whatever they say"},
 			&cli.StringFlag{Name: "job", Usage: "inspect the files of a job `FILE`, and what its books ask that they cannot answer"},
+			&cli.StringFlag{Name: "write-job", Usage: "print a draft of a job for the layers in a `FOLDER`"},
 			&cli.BoolFlag{Name: "json", Usage: "print JSON, a line for each file"},
 		},
 		Action:       inspect,
@@ -32,8 +36,11 @@ func inspect(c *cli.Context) error {
 	if err := refuseArguments(c, true); err != nil {
 		return err
 	}
-	if c.String("job") != "" {
+	switch {
+	case c.String("job") != "":
 		return inspectJob(c)
+	case c.String("write-job") != "":
+		return draftJob(c)
 	}
 	if !c.Args().Present() {
 		return usageError("inspect takes one FILE or more, or --job FILE")
@@ -100,4 +107,31 @@ func inspectJob(c *cli.Context) error {
 		}
 	}
 	return nil
+}
+
+// layerEndings are how the files of layers end.
+var layerEndings = []string{".geojson", ".json", ".geojsonl", ".ndjson", ".geojsons"}
+
+// draftJob prints a job for the layers of a folder, to be put into that folder.
+func draftJob(c *cli.Context) error {
+	if c.Args().Present() || c.String("crs") != "" || c.Bool("json") {
+		return usageError("inspect --write-job takes nothing beside it")
+	}
+	folder := c.String("write-job")
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		return usageError("--write-job: the folder cannot be read: %v", err)
+	}
+	var names []string
+	for _, e := range entries {
+		name := strings.TrimSuffix(strings.ToLower(e.Name()), ".gz")
+		if !e.IsDir() && slices.ContainsFunc(layerEndings, func(end string) bool { return strings.HasSuffix(name, end) }) {
+			names = append(names, e.Name())
+		}
+	}
+	if len(names) == 0 {
+		return &exitError{exitNoResult, fmt.Errorf("no layers in %s: files ending in %s are looked at", folder, strings.Join(layerEndings, ", "))}
+	}
+	_, err = fmt.Fprint(c.App.Writer, screening.DraftJob(&inputs{stdin: c.App.Reader, base: folder}, names))
+	return err
 }
