@@ -77,14 +77,20 @@ func (b *LayerBuilder) AddArea(area orb.MultiPolygon) {
 }
 
 func (b *LayerBuilder) item(it Item) int {
+	b.Pass(it.Bound)
+	b.layer.Items = append(b.layer.Items, it)
+	return len(b.layer.Items) - 1
+}
+
+// Pass counts a feature into the extent of the layer and leaves it out, as it
+// lies beyond the reach of whatever will be asked.
+func (b *LayerBuilder) Pass(bound orb.Bound) {
 	l := &b.layer
 	if l.hasAny {
-		l.bound = l.bound.Union(it.Bound)
+		l.bound = l.bound.Union(bound)
 	} else {
-		l.bound, l.hasAny = it.Bound, true
+		l.bound, l.hasAny = bound, true
 	}
-	l.Items = append(l.Items, it)
-	return len(l.Items) - 1
 }
 
 func (b *LayerBuilder) strand(line orb.LineString, item int) {

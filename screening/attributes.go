@@ -60,10 +60,13 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 			reject("a line of it has all its positions in one place", "draw it whole")
 			return
 		}
-		b.AddLine(lines...)
 		if a.width > l.widest { // not so if unstated
 			l.widest = a.width
 		}
+		if l.pass(b, f) {
+			return
+		}
+		b.AddLine(lines...)
 	case orb.Polygon, orb.MultiPolygon:
 		area, _ := g.(orb.MultiPolygon)
 		if p, ok := g.(orb.Polygon); ok {
@@ -77,12 +80,26 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 			reject(err.Error(), "redraw the ring so that it does not cross itself, with holes inside and parts apart")
 			return
 		}
+		if l.pass(b, f) {
+			return
+		}
 		b.AddArea(area)
 	default:
 		reject("it is a point", "draw a line or an area")
 		return
 	}
 	l.items = append(l.items, a)
+}
+
+// pass leaves out a usable feature that lies beyond the reach of every proposal.
+func (l *layer) pass(b *geo.LayerBuilder, f *geo.Feature) bool {
+	l.usable++
+	bound := f.Geometry.Bound()
+	if l.places == nil || l.places.Meet(bound) {
+		return false
+	}
+	b.Pass(bound)
+	return true
 }
 
 func isPoint(line orb.LineString) bool {

@@ -64,3 +64,29 @@ layers:
 	require.ErrorContains(t, err, "metres: its coordinates (x 500000 to 500100, y 3000000 to 3000100) are no longitude and latitude, and it does not say what they are")
 	require.ErrorContains(t, err, "--crs seagrass=EPSG:n")
 }
+
+// Of features beyond every proposal's reach only the extent is kept, and what a
+// run says is the same as if all had been.
+func TestFarFeaturesAreNotKept(t *testing.T) {
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	near := len(s["grass"])
+	for i := range 50 {
+		x := 4000 + 200*float64(i)
+		s["grass"] = append(s["grass"], rectangle(fmt.Sprintf(`"id":"far %d"`, i), x, 100, x+100, 200))
+	}
+	job := &Job{
+		Proposals: ProposalsSource{File: "proposals"}, SearchRadius: Distance{defaultRadius, true},
+		Layers: LayerSources{HighWater: &LayerSource{Files: FileList{"high"}}, Seagrass: &LayerSource{Files: FileList{"grass"}}},
+	}
+	places := findProjects(t.Context(), s, job.Proposals, defaultRadius).places
+	kept, err := loadLayers(s, job, places, &inputLog{})
+	require.NoError(t, err)
+	whole, err := loadLayers(s, job, nil, &inputLog{})
+	require.NoError(t, err)
+	require.Len(t, kept.layer("seagrass").geo.Items, near)
+	require.Len(t, whole.layer("seagrass").geo.Items, near+50)
+	require.Equal(t, 50+near, kept.layer("seagrass").usable)
+	keptBound, _ := kept.layer("seagrass").geo.Bound()
+	wholeBound, _ := whole.layer("seagrass").geo.Bound()
+	require.Equal(t, wholeBound, keptBound)
+}

@@ -40,7 +40,7 @@ func InspectJob(files Files, job *Job) (*JobInspection, error) {
 	if err != nil {
 		return nil, err
 	}
-	layers, err := loadLayers(files, job, log)
+	layers, err := loadLayers(files, job, nil, log)
 	if err != nil {
 		return nil, err
 	}

@@ -64,8 +64,10 @@ type layer struct {
 	geo      *geo.Layer
 	items    []attributes
 	files    []layerFile
-	surveyed *geo.Layer // nil if not stated
-	widest   float64    // width of the widest centreline, metres
+	places   *geo.Places // outside which nothing is kept; nil: everything is
+	usable   int         // features, kept or not
+	surveyed *geo.Layer  // nil if not stated
+	widest   float64     // width of the widest centreline, metres
 }
 
 // mapped are all layers of a run.
@@ -127,8 +129,9 @@ func (m *mapped) all() []*layer {
 	return append(out, m.areas...)
 }
 
-// loadLayers reads all layers, several at once, and lists every fault found.
-func loadLayers(files Files, job *Job, log *inputLog) (*mapped, error) {
+// loadLayers reads all layers, several at once, and lists every fault found. Of
+// features that meet none of the places only the extent is kept; nil keeps all.
+func loadLayers(files Files, job *Job, places *geo.Places, log *inputLog) (*mapped, error) {
 	type task struct {
 		source LayerSource
 		kind   layerKind
@@ -148,7 +151,7 @@ func loadLayers(files Files, job *Job, log *inputLog) (*mapped, error) {
 	}
 	var wait sync.WaitGroup
 	for _, t := range tasks {
-		wait.Go(func() { t.into, t.err = loadLayer(files, t.name, t.source, t.kind, log) })
+		wait.Go(func() { t.into, t.err = loadLayer(files, t.name, t.source, t.kind, places, log) })
 	}
 	wait.Wait()
 	m := &mapped{named: map[string]*layer{}, day: job.DecisionDate.Time}

@@ -29,13 +29,13 @@ func (l *layer) shiftTo(datum geo.Datum) float64 {
 	return shift
 }
 
-func loadLayer(files Files, name string, source LayerSource, kind layerKind, log *inputLog) (*layer, error) {
-	l := &layer{name: name, title: kind.title, source: source}
+func loadLayer(files Files, name string, source LayerSource, kind layerKind, places *geo.Places, log *inputLog) (*layer, error) {
+	l := &layer{name: name, title: kind.title, source: source, places: places}
 	var builder geo.LayerBuilder
 	twice := newRepeats(len(source.Files) > 1)
 	leftOut, seen := 0, []string{} // features, and some of the values that left them out
 	for _, file := range source.Files {
-		before, skipped := len(l.items), leftOut
+		before, skipped := l.usable, leftOut
 		reader, err := readFeatures(files, name, file, source.CRS, log, func(f *geo.Feature) {
 			switch {
 			case !source.Only.keeps(f):
@@ -50,10 +50,10 @@ func loadLayer(files Files, name string, source LayerSource, kind layerKind, log
 		if err != nil {
 			return nil, err
 		}
-		l.files = append(l.files, layerFile{file, reader.CRS(), reader.Stray(), len(l.items) - before})
+		l.files = append(l.files, layerFile{file, reader.CRS(), reader.Stray(), l.usable - before})
 		log.note(file, name, leftOut-skipped, twice.dropped[file])
 	}
-	if leftOut > 0 && len(l.items) == 0 {
+	if leftOut > 0 && l.usable == 0 {
 		return nil, &JobError{fmt.Sprintf("%s: none of the %d features of %s belongs to the layer by only: its %s is %q",
 			name, leftOut, strings.Join(source.Files, ", "), source.Only.From, seen)}
 	}
@@ -61,7 +61,7 @@ func loadLayer(files Files, name string, source LayerSource, kind layerKind, log
 	if source.Surveyed == "" {
 		return l, nil
 	}
-	s := &layer{name: name + ".surveyed"}
+	s := &layer{name: name + ".surveyed", places: places}
 	var area geo.LayerBuilder
 	_, err := readFeatures(files, s.name, source.Surveyed, source.CRS, log, func(f *geo.Feature) {
 		s.add(&area, f, source.Surveyed, layerKind{areas: true})

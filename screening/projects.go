@@ -7,6 +7,8 @@ import (
 	"strings"
 	"sync"
 
+	"github.com/paulmach/orb"
+
 	"waterward/geo"
 	"waterward/rules"
 )
@@ -16,6 +18,7 @@ import (
 type projects struct {
 	byName map[string]*project // only those of several proposals
 	unread int                 // proposals that cannot be read, of any project
+	places *geo.Places         // what lies within reach of any proposal
 }
 
 // project is the proposals of one project, or of one site.
@@ -45,16 +48,21 @@ func projectOf(f *geo.Feature, fields Fields) (title, key string) {
 // findProjects reads the proposals before they are screened: once to count who
 // shares a project, and again, if anybody does, to keep those. A fault of the
 // file ends it early; screening meets the same fault and reports it.
-func findProjects(ctx context.Context, files Files, source ProposalsSource) projects {
+func findProjects(ctx context.Context, files Files, source ProposalsSource, radius float64) projects {
 	out := projects{byName: map[string]*project{}}
 	count := map[string]int{}
+	var windows []orb.Bound
 	eachOnce(ctx, files, source, func(f *geo.Feature) {
+		if f.Geometry != nil {
+			windows = append(windows, geo.Window(f.Geometry.Bound(), keptWithin*radius))
+		}
 		if title, key := projectOf(f, source.Properties); title != "" {
 			count[key]++
 		} else if !f.Readable() {
 			out.unread++
 		}
 	})
+	out.places = geo.NewPlaces(windows)
 	for key, n := range count {
 		if n > 1 {
 			out.byName[key] = &project{}
@@ -72,6 +80,11 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource) proj
 	})
 	return out
 }
+
+// keptWithin is within how many search radii of a proposal the features of layers
+// are kept: within one they are measured, and twice that far a shore mapped in
+// pieces goes on past what is measured.
+const keptWithin = 2
 
 // eachOnce visits the proposals of a file, but none whose id came before: those
 // are refused, so they add nothing.

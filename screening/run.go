@@ -46,14 +46,19 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 	if err != nil {
 		return nil, err
 	}
-	layers, err := await(ctx, func() (*mapped, error) { return loadLayers(files, job, log) })
+	again, err := rereadable(ctx, files, job.Proposals.File)
+	if err != nil {
+		return nil, err
+	}
+	projects := findProjects(ctx, again, job.Proposals, job.SearchRadius.Metres)
+	layers, err := await(ctx, func() (*mapped, error) { return loadLayers(files, job, projects.places, log) })
 	if err != nil {
 		return nil, err
 	}
 	run := &run{
 		job: job, log: log, report: &Report{}, workers: options.Workers,
 		basis: basis{
-			layers: layers, shelf: shelf, source: job.Proposals,
+			layers: layers, shelf: shelf, source: job.Proposals, projects: projects,
 			radius: job.SearchRadius.Metres, unverified: job.Unverified,
 		},
 	}
@@ -64,16 +69,12 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 	run.layerDefects()
 	run.report.Idle = shelf.idleText()
 	run.report.NoLayer = run.unanswered()
-	if files, err = rereadable(ctx, files, job.Proposals.File); err != nil {
-		return nil, err
-	}
-	run.basis.projects = findProjects(ctx, files, job.Proposals)
 	opening, every := shelf.shown()
 	run.out, err = newWriters(outputs, summaryColumns(shelf.current, layers.areas, opening, every), featureColumns(shelf.current, layers.areas, opening, every), job.Unverified)
 	if err != nil {
 		return nil, err
 	}
-	if err := run.proposals(ctx, files); err != nil {
+	if err := run.proposals(ctx, again); err != nil {
 		run.out.close()
 		return nil, err
 	}
