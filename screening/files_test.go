@@ -90,3 +90,18 @@ func TestFarFeaturesAreNotKept(t *testing.T) {
 	wholeBound, _ := whole.layer("seagrass").geo.Bound()
 	require.Equal(t, wholeBound, keptBound)
 }
+
+// With the files of the two tidal lines swapped, the stated side of each is at odds
+// with the other line: no distance is known, and the reason names both.
+func TestSwappedTidalLinesAreNeverMeasured(t *testing.T) {
+	s := plainSite(rectangle(plain, 0, 23, 60, 29))
+	s["high"] = []string{shape("LineString", `"side":"water_left"`, along(20)...)}
+	s["low"] = []string{shape("LineString", `"side":"water_left"`, along(0)...)}
+	j, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state]\nproposals: {file: proposals}\nlayers: {high_water: {file: high}, low_water: {file: low}}"))
+	require.NoError(t, err)
+	out := memory{}
+	_, err = Run(t.Context(), j, s, out, Options{Workers: 1})
+	require.NoError(t, err)
+	require.Empty(t, readTable(t, out["summary.csv"])["a"]["mhw_farthest_ft"])
+	require.Contains(t, out["criteria.csv"].String(), "is contradicted by the stated side and the other tidal line")
+}
