@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -11,35 +12,106 @@ import (
 	"github.com/peterstace/simplefeatures/geom"
 )
 
-// CheckArea reports what makes an area invalid: a ring that crosses itself, a
-// hole outside its shell, parts that overlap. Nothing is overlaid, and nothing
-// classified, before it has passed.
+// AreaError says what makes an area invalid.
+type AreaError struct {
+	Rule   string    // what is wrong, in words for those who draw
+	Where  orb.Point // where, in the area's own coordinates
+	Placed bool      // Where is known
+}
+
+func (e *AreaError) Error() string {
+	where := ""
+	if e.Placed {
+		where = fmt.Sprintf(" at (%.9g, %.9g)", e.Where[0], e.Where[1])
+	}
+	return "its area is not valid: " + e.Rule + where
+}
+
+// CheckArea reports what first makes an area invalid, as an *AreaError: a ring that
+// crosses itself, a hole outside its shell, parts that overlap (OGC 06-103r4,
+// section 6.1.11). Nothing is overlaid, and nothing classified, before it has
+// passed.
 func CheckArea(area orb.MultiPolygon) (err error) {
 	defer func() { // the check itself can panic on parts that all but touch
 		if wrong := recover(); wrong != nil {
-			err = fmt.Errorf("its area is not valid (%v)", wrong)
+			err = &AreaError{Rule: "two of its parts all but touch"}
 		}
 	}()
 	for _, polygon := range area {
 		if err := toPolygon(polygon).Validate(); err != nil {
-			return plainly(err)
+			return plainly(err, polygon)
 		}
 	}
 	if len(area) > 1 {
 		if err := toMultiPolygon(area).Validate(); err != nil {
-			return plainly(err)
+			return plainly(err, nil)
 		}
 	}
 	return nil
 }
 
-var ringIndex = regexp.MustCompile(`^validating ring at index \d+: `)
+// Of these rules the library does not name the place.
+const (
+	crossesItself = "a ring crosses or touches itself"
+	cutApart      = "its holes cut it apart"
+)
+
+// brokenRules are what the library says of invalid areas, whose errors have no
+// types, and what we say.
+var brokenRules = []struct{ said, plain string }{
+	{"polygon ring not simple", crossesItself},
+	{"polygon has nested rings", "a hole lies inside another hole"},
+	{"polygon interior ring outside of exterior ring", "a hole lies outside its shell"},
+	{"polygon has disconnected interior", cutApart},
+	{"polygon rings intersect at multiple points", "two of its rings cross, or touch in more than one place"},
+	{"multipolygon child polygons touch at multiple points", "two of its parts overlap, or share an edge"},
+	{"contains only one distinct XY value", "a ring has all its positions in one place"},
+}
+
+var placeSaid = regexp.MustCompile(`at or near \{(\S+) (\S+)\}`)
 
 // plainly says what makes an area invalid in words for those who draw.
-func plainly(err error) error {
-	text := ringIndex.ReplaceAllString(err.Error(), "")
-	text = strings.Replace(text, "polygon ring not simple", "a ring crosses itself", 1)
-	return fmt.Errorf("its area is not valid: %s", text)
+func plainly(err error, polygon orb.Polygon) *AreaError {
+	text := err.Error()
+	e := &AreaError{Rule: text}
+	for _, rule := range brokenRules {
+		if strings.Contains(text, rule.said) {
+			e.Rule = rule.plain
+		}
+	}
+	if e.Rule == crossesItself {
+		for _, ring := range polygon {
+			if e.Where, e.Placed = SelfMeeting(ring); e.Placed {
+				break
+			}
+		}
+		return e
+	}
+	if e.Rule == cutApart {
+		e.Where, e.Placed = sharedVertex(polygon)
+		return e
+	}
+	if at := placeSaid.FindStringSubmatch(text); at != nil {
+		x, errX := strconv.ParseFloat(at[1], 64)
+		y, errY := strconv.ParseFloat(at[2], 64)
+		e.Where, e.Placed = orb.Point{x, y}, errX == nil && errY == nil
+	}
+	return e
+}
+
+// sharedVertex is the first vertex of one ring that is also one of another.
+func sharedVertex(polygon orb.Polygon) (orb.Point, bool) {
+	first := map[orb.Point]int{}
+	for i, ring := range polygon {
+		for _, p := range ring {
+			if j, seen := first[p]; !seen {
+				first[p] = i
+			} else if j != i {
+				return p, true
+			}
+		}
+	}
+	return orb.Point{}, false
 }
 
 func toLineString(points []orb.Point) geom.LineString {

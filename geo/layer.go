@@ -209,3 +209,21 @@ func (l *Layer) itemAt(strand, vertex int32) (int, bool) {
 	i := sort.Search(len(runs), func(i int) bool { return runs[i].from > int(vertex) }) - 1
 	return int(runs[i].item), runs[i].reversed
 }
+
+// Middle returns the middle vertex of the longest run of an item's edges, in
+// degrees; false if nothing of it is kept.
+func (l *Layer) Middle(item int) (orb.Point, bool) {
+	longest, at := 0, orb.Point{}
+	for _, s := range l.strands {
+		for i, r := range s.runs {
+			end := len(s.points) - 1
+			if i+1 < len(s.runs) {
+				end = s.runs[i+1].from
+			}
+			if n := end - r.from; int(r.item) == item && n > longest {
+				longest, at = n, s.points[r.from+n/2]
+			}
+		}
+	}
+	return at, longest > 0
+}

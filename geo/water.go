@@ -1,7 +1,6 @@
 package geo
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -37,29 +36,18 @@ type Evidence struct {
 
 // FaceWater returns the lines with every strand turned so that the water lies
 // on its left. A strand whose side nothing settles, or on which the evidence
-// disagrees, is left out and its reason returned with the strand.
-func (l *Lines) FaceWater(e Evidence) (*Lines, []Unsettled) {
-	byStrand := map[int32][]int32{}
-	var order []int32
-	for _, k := range l.use {
-		s := l.segs[k].strand
-		if byStrand[s] == nil {
-			order = append(order, s)
-		}
-		byStrand[s] = append(byStrand[s], k)
-	}
+// disagrees, is left out and returned with its reason.
+func (l *Lines) FaceWater(e Evidence) (*Lines, []Facing) {
 	out := &Lines{layer: l.layer, segs: append([]segment{}, l.segs...)}
-	var unsettled []Unsettled
-	for _, s := range order {
-		segs := byStrand[s]
-		sign, why := l.waterSide(segs, e)
-		if why != "" {
-			unsettled = append(unsettled, Unsettled{Why: why, Lines: &Lines{layer: l.layer, segs: l.segs, use: segs}})
+	var unsettled []Facing
+	for _, w := range l.Facings(e) {
+		if w.Why != "" {
+			unsettled = append(unsettled, w)
 			continue
 		}
-		out.use = append(out.use, segs...)
-		if sign < 0 {
-			for _, k := range segs {
+		out.use = append(out.use, w.Lines.use...)
+		if w.sign < 0 {
+			for _, k := range w.Lines.use {
 				g := &out.segs[k]
 				g.a, g.b = g.b, g.a
 				g.prev, g.next = g.next, g.prev
@@ -69,15 +57,34 @@ func (l *Lines) FaceWater(e Evidence) (*Lines, []Unsettled) {
 	return out, unsettled
 }
 
-// Unsettled is a line whose water side is not known, and why.
-type Unsettled struct {
-	Why   string
+// Facing is what is known of the side of one strand on which the water lies.
+type Facing struct {
 	Lines *Lines
+	By    []string // what settles it
+	Why   string   // or why it is not settled
+	sign  int      // +1 left as drawn, -1 right
 }
 
-// waterSide returns +1 if the water lies left of a strand, -1 if right, or why
-// that is not known.
-func (l *Lines) waterSide(segs []int32, e Evidence) (int, string) {
+// Facings looks at the evidence for every strand.
+func (l *Lines) Facings(e Evidence) []Facing {
+	byStrand := map[int32][]int32{}
+	var order []int32
+	for _, k := range l.use {
+		s := l.segs[k].strand
+		if byStrand[s] == nil {
+			order = append(order, s)
+		}
+		byStrand[s] = append(byStrand[s], k)
+	}
+	var out []Facing
+	for _, s := range order {
+		out = append(out, l.waterSide(byStrand[s], e))
+	}
+	return out
+}
+
+// waterSide looks at the evidence for one strand.
+func (l *Lines) waterSide(segs []int32, e Evidence) Facing {
 	type opinion struct {
 		source string
 		votes  float64
@@ -91,7 +98,7 @@ func (l *Lines) waterSide(segs []int32, e Evidence) (int, string) {
 		{"the land areas", land, isLand},
 		{"the other tidal line", other, isOther},
 	}
-	sign, said := 0, ""
+	out := Facing{Lines: &Lines{layer: l.layer, segs: l.segs, use: segs}}
 	for _, o := range opinions {
 		if !o.said {
 			continue
@@ -100,19 +107,22 @@ func (l *Lines) waterSide(segs []int32, e Evidence) (int, string) {
 		if o.votes < 0 {
 			this = -1
 		}
-		if math.Abs(o.votes) < 0.5 || sign*this < 0 {
-			names := strings.TrimPrefix(said+" and "+o.source, " and ")
-			return 0, fmt.Sprintf("on which side of it the water lies is contradicted by %s", names)
+		contradicted := out.sign*this < 0
+		out.By = append(out.By, o.source)
+		if math.Abs(o.votes) < 0.5 || contradicted {
+			named := out.By[max(0, len(out.By)-2):]
+			out.Why = "on which side of it the water lies is contradicted by " + strings.Join(named, " and ")
+			return out
 		}
-		sign, said = this, o.source
+		out.sign = this
 	}
-	if sign == 0 && e.RingIsIsland && l.segs[segs[0]].ring {
-		sign = l.outside(segs)
+	if out.sign == 0 && e.RingIsIsland && l.segs[segs[0]].ring {
+		out.sign, out.By = l.outside(segs), []string{"its being closed (an island)"}
 	}
-	if sign == 0 {
-		return 0, "on which side of it the water lies is not known; state its side (water_left or water_right), or give land areas or the other tidal line"
+	if out.sign == 0 {
+		out.Why = "on which side of it the water lies is not known; state its side (water_left or water_right), or give land areas or the other tidal line"
 	}
-	return sign, ""
+	return out
 }
 
 // statedSide returns the mean of what is stated, -1..1, and whether anything is.

@@ -32,6 +32,7 @@ func (d *differences) demand(at string, old, new *Demand) {
 	d.compare(at, limit, old.limitPhrase(), new.limitPhrase())
 	d.compare(at, "the width from which an opening counts was %s and is now %s", widthPhrase(old.Ref.Opening), widthPhrase(new.Ref.Opening))
 	d.compare(at, "the length for which an opening is due was %s and is now %s", widthPhrase(old.Ref.Every), widthPhrase(new.Ref.Every))
+	d.compare(at, "the greatest age of its data was %s and is now %s", agePhrase(old.Ref.MaxAge), agePhrase(new.Ref.MaxAge))
 }
 
 func (d *Demand) subjectPhrase() phrase {
@@ -55,8 +56,8 @@ func (d *Demand) limitPhrase() phrase {
 
 // exact is all of a demand in one line.
 func (d *Demand) exact() string {
-	opening, every := widthPhrase(d.Ref.Opening), widthPhrase(d.Ref.Every)
-	return strings.Join([]string{d.subjectPhrase().exact, opening.exact, every.exact, d.limitPhrase().exact}, " ")
+	opening, every, age := widthPhrase(d.Ref.Opening), widthPhrase(d.Ref.Every), agePhrase(d.Ref.MaxAge)
+	return strings.Join([]string{d.subjectPhrase().exact, opening.exact, every.exact, age.exact, d.limitPhrase().exact}, " ")
 }
 
 // widthPhrase is a parameter, 0 where there is none.
@@ -65,6 +66,14 @@ func widthPhrase(metres float64) phrase {
 		return phrase{"none", ""}
 	}
 	return phrase{feet.Format(metres), digits(feet.FromSI(metres)) + " ft"}
+}
+
+// agePhrase is the same for 1 year and 12 months.
+func agePhrase(a Age) phrase {
+	if a.Months == 0 {
+		return phrase{"none", ""}
+	}
+	return phrase{a.String(), strconv.Itoa(a.Months) + " months"}
 }
 
 // digits writes a number with all the digits that survive a change of unit.

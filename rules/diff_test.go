@@ -72,6 +72,13 @@ func TestDiffSentences(t *testing.T) {
 		{"parameters", []string{"opening: 5 ft, every: 100 ft", "opening: 6 ft, every: 75 ft"}, []string{
 			"general/gaps: the width from which an opening counts was 5 ft and is now 6 ft",
 			"general/gaps: the length for which an opening is due was 100 ft and is now 75 ft"}},
+		{"age", []string{"max_age: 18 months", "max_age: 2 years"}, []string{
+			"general/stand-off: the greatest age of its data was 18 months and is now 2 years"}},
+		{"age of a reading", []string{"{id: bank, measure: bank_length,", "{id: bank, measure: waterway_width, max_age: 1 year,"}, []string{
+			"general/length, reading bank: the measure was the length along the bank and is now the width of the waterway",
+			"general/length, reading bank: the greatest age of its data was none and is now 1 year"}},
+		{"age of a condition", []string{"{measure: wetland_nearest,", "{measure: wetland_nearest, max_age: 1 year,"}, []string{
+			"general/stand-off: it applied only where the fill proposed is no and the distance to wetlands is at most 30 ft and applies now only where the fill proposed is no and the distance to wetlands is at most 30 ft (on data no older than 1 year)"}},
 		{"no parameters any more", []string{"measure: openings_lacking\n        with: {opening: 5 ft, every: 100 ft}", "measure: openings\n        with: {opening: 5 ft}", gaps, strings.Replace(gaps, "0", "3", 1)}, []string{
 			"general/gaps: the measure was the number of openings lacking and is now the number of counting openings",
 			"general/gaps: the limit was at most 0 and is now at most 3",
@@ -196,9 +203,9 @@ func TestDiffSeesEveryField(t *testing.T) {
 			if len(x.Others) == 0 {
 				idle += " Pick"
 			}
-		case Ref: // a measure among several takes no parameter
+		case Ref: // a measure among several takes no parameter, and has the age of the first
 			if strings.Contains(at, ".Others[") {
-				idle += " Opening Every"
+				idle += " Opening Every MaxAge"
 			}
 		case time.Time:
 			with(time.Date(1999, 1, 2, 0, 0, 0, 0, time.UTC))
@@ -216,6 +223,8 @@ func TestDiffSeesEveryField(t *testing.T) {
 			with("changed")
 		case reflect.Bool:
 			with(!v.Bool())
+		case reflect.Int:
+			with(v.Int() + 1)
 		case reflect.Float64:
 			with(v.Float() + 1)
 		case reflect.Pointer:

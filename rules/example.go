@@ -13,7 +13,7 @@ import (
 // What it does not say about the decision it does not check.
 type Example struct {
 	Line     int
-	Given    map[string]Value // by measure; any width of opening gets the same value
+	Given    map[string]Value // by measure, of any age; any width of opening gets the same value
 	Path     string
 	Standing Standing  // empty: not checked
 	CouldBe  *string   // nil: not checked

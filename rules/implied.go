@@ -31,9 +31,13 @@ func (c *Criterion) implies(other *Criterion) bool {
 	})
 }
 
+// sameInputs leaves ages aside: old data make a result less sure, never another.
 func (c *Criterion) sameInputs(other *Criterion) bool {
-	same := func(a, b Input) bool { return a.Ref == b.Ref }
-	return c.Pick == other.Pick && c.Ref == other.Ref && slices.EqualFunc(c.Others, other.Others, same)
+	same := func(a, b Input) bool {
+		a.Ref.MaxAge = b.Ref.MaxAge
+		return a.Ref == b.Ref
+	}
+	return c.Pick == other.Pick && slices.EqualFunc(c.Inputs(), other.Inputs(), same)
 }
 
 func (c *Criterion) sameConditions(other *Criterion) bool {

@@ -122,6 +122,9 @@ func (f *form) notices(s section, key string, conditional bool) []*Notice {
 		ns := f.section(item, title, []string{"says", "evidence"}, optional)
 		n := &Notice{Says: f.text(ns, "says"), When: f.when(ns)}
 		n.Cite, n.Evidence = f.source(ns)
+		if slices.ContainsFunc(n.When, func(d *Demand) bool { return d.Ref.MaxAge.Months > 0 }) {
+			f.add(ns.keys["when"], "a notice is shown on data of any age: leave %q out", "max_age")
+		}
 		if !conditional {
 			f.verified(ns, n.Evidence)
 		}

@@ -12,7 +12,7 @@ var (
 		string(AtMost), string(AtLeast), string(UnderLimit), string(OverLimit), string(Is), string(NoneOf), string(AnyOf),
 	}
 	picks      = []string{string(Single), string(Greatest), string(Least)}
-	demandKeys = slices.Concat(picks, []string{"with"}, comparisons)
+	demandKeys = slices.Concat(picks, []string{"with", "max_age"}, comparisons)
 )
 
 // when reads the conditions under "when": one, or a list of which all must hold.
@@ -61,6 +61,7 @@ func (f *form) demand(s section) Demand {
 	if len(inputs) == 0 {
 		return d
 	}
+	f.age(inputs, s)
 	d.Input, d.Others = inputs[0], inputs[1:]
 	f.parameters(&d, s)
 	if comparison != "" {
@@ -166,6 +167,25 @@ func (f *form) width(with section, key string) float64 {
 		f.add(with.values[key], "%q is a length of more than 0", key)
 	}
 	return width
+}
+
+// age reads how old the layers behind the inputs may be. An input that rests on
+// none beside one that does is of any age.
+func (f *form) age(inputs []Input, s section) {
+	text := f.text(s, "max_age")
+	if text == "" {
+		return
+	}
+	age, err := ParseAge(text)
+	if err != nil {
+		f.add(s.values["max_age"], "%v", err)
+	}
+	if !slices.ContainsFunc(inputs, func(in Input) bool { return in.Measure.Dated }) {
+		f.add(s.keys["max_age"], "measure %s has no layer's date to judge: leave %q out", inputs[0].Measure.Name, "max_age")
+	}
+	for i := range inputs {
+		inputs[i].Ref.MaxAge = age
+	}
 }
 
 // oneOfFew refuses a word that the measure can never be.

@@ -73,6 +73,7 @@ paths:
         says: No longer than 500 ft
       - id: stand-off
         greatest_of: [mhw_landward_edge, wetland_landward_edge]
+        max_age: 18 months
         at_most: 5 ft
         when:
           - {measure: fill_proposed, is: "no"}
@@ -120,6 +121,8 @@ func TestLoadReadsEverything(t *testing.T) {
 	require.Equal(t, "2026-11-25", length.Looked.Format(dayLayout))
 	require.Equal(t, Greatest, standOff.Pick)
 	require.Equal(t, "wetland_landward_edge", standOff.Others[0].Ref.Measure)
+	require.Equal(t, Age{18, "18 months"}, standOff.Ref.MaxAge)
+	require.Equal(t, standOff.Ref.MaxAge, standOff.Others[0].Ref.MaxAge)
 	require.Equal(t, "the fill proposed is no", standOff.When[0].String())
 	require.Equal(t, "the distance to wetlands is at most 30 ft", standOff.When[1].String())
 	require.Equal(t, "the least of the crest height above mean high water and crest height above the wetland is at most 6 in", height.Demand.String())
@@ -127,7 +130,7 @@ func TestLoadReadsEverything(t *testing.T) {
 	require.Equal(t, []string{"tyre", "asphalt"}, stuff.Words)
 	require.True(t, stuff.Scope)
 	require.True(t, stuff.IfStated)
-	require.Equal(t, 55, book.Examples[0].Line)
+	require.Equal(t, 56, book.Examples[0].Line)
 }
 
 func TestLoadProblems(t *testing.T) {
@@ -196,6 +199,17 @@ func TestLoadProblems(t *testing.T) {
 			`b.yaml:13:49: with needs the key "opening"`}},
 		{"parameter of nothing", swap("{id: reach, measure: longest_run, with: {opening: 0 ft}, at_most: 75 ft, evidence: practice}"), []string{
 			`b.yaml:13:59: "opening" is a length of more than 0`}},
+		{"no age", swap("{id: reach, measure: mhw_farthest, max_age: 2 weeks, at_most: 10 ft, evidence: practice}"), []string{
+			`b.yaml:13:53: "2 weeks" is no age; write it as "5 years" or "18 months"`}},
+		{"age of 0, and of a word", swap("{id: reach, measure: mhw_farthest, max_age: 0 years, at_most: 10 ft, evidence: practice, when: {measure: kind, is: sill, max_age: 1 year}}"), []string{
+			`b.yaml:13:53: "0 years" is no age; write it as "5 years" or "18 months"`,
+			`b.yaml:13:130: measure kind has no layer's date to judge: leave "max_age" out`}},
+		{"age of nothing", swap("{id: reach, measure: mhw_farthest, max_age: , at_most: 10 ft, evidence: practice}"), []string{
+			`b.yaml:13:53: "max_age" is empty: write its text or leave the key out`}},
+		{"age of what rests on no layer", swap("{id: reach, greatest_of: [stone_size, fetch], max_age: 1 year, at_most: 10 ft, evidence: practice}"), []string{
+			`b.yaml:13:55: measure stone_size has no layer's date to judge: leave "max_age" out`}},
+		{"age under a notice", []string{"{says: Plant what grows here, evidence: practice}", "{says: Plant, evidence: practice, when: [{measure: fetch, at_most: 1 mile}, {measure: mhw_farthest, at_most: 1 ft, max_age: 1 year}]}"}, []string{
+			`b.yaml:16:43: a notice is shown on data of any age: leave "max_age" out`}},
 		{"two parameters missing", swap("{id: reach, measure: openings_lacking, at_most: 0, evidence: practice}"), []string{
 			`b.yaml:13:9: measure openings_lacking needs to be told more: with: {opening: 5 ft, every: 5 ft}`}},
 		{"two ways to name a measure", swap("{id: reach, measure: mhw_farthest, greatest_of: [mhw_nearest, mlw_nearest], at_most: 1 ft, evidence: practice}"), []string{
@@ -217,7 +231,7 @@ func TestLoadProblems(t *testing.T) {
 		{"a when of no comparison", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, when: {measure: kind}, evidence: practice}"), []string{
 			`b.yaml:13:66: a condition under when compares once: it needs one of at_most, at_least, less_than, more_than, is, none_of, any_of`}},
 		{"a when of words", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, when: yes, evidence: practice}"), []string{
-			`b.yaml:13:66: a condition under when is written as keys with values: measure, greatest_of, least_of, with, at_most, at_least, less_than, more_than, is, none_of, any_of`}},
+			`b.yaml:13:66: a condition under when is written as keys with values: measure, greatest_of, least_of, with, max_age, at_most, at_least, less_than, more_than, is, none_of, any_of`}},
 		{"readings without the one that decides", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: practice, readings: [{id: a, measure: mhw_farthest, less_than: 10 ft, says: b, evidence: practice}]}"), []string{
 			`b.yaml:13:80: where a wording has several readings, the one that decides is named: reading: "what it takes the words to mean"`}},
 		{"a reading twice", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: practice, reading: c, readings: [{id: a, measure: mhw_farthest, less_than: 10 ft, says: b, evidence: practice}, {id: a, measure: mhw_farthest, less_than: 9 ft, says: b, evidence: practice}]}"), []string{
@@ -249,7 +263,7 @@ func TestLoadProblems(t *testing.T) {
 		{"criteria no list", []string{"criteria: []", "criteria: none"}, []string{
 			`b.yaml:27:15: "criteria" is a list: write [] for none`}},
 		{"a criterion that is no mapping", swap("reach"), []string{
-			`b.yaml:13:9: a criterion is written as keys with values: id, evidence, measure, greatest_of, least_of, with, at_most, at_least, less_than, more_than, is, none_of, any_of, when, scope, if_stated, reading, readings, waivable_by, cite, says, looked`}},
+			`b.yaml:13:9: a criterion is written as keys with values: id, evidence, measure, greatest_of, least_of, with, max_age, at_most, at_least, less_than, more_than, is, none_of, any_of, when, scope, if_stated, reading, readings, waivable_by, cite, says, looked`}},
 		{"a key that is no word", []string{"caution:", "[a]: b\ncaution:"}, []string{
 			`b.yaml:8:1: a key is one word`}},
 		{"an example of an unknown path", []string{"path: exemption", "path: exemptoin"}, []string{

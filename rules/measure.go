@@ -51,6 +51,7 @@ type Measure struct {
 	Quantity   Quantity
 	Parameters []string // what the criterion must say beside the measure: opening, every
 	Stated     bool     // a word that the proposal states
+	Dated      bool     // its value names the one layer it rests on, whose age a book can limit
 	Words      []string // the only words it can be, if they are few
 }
 
@@ -73,43 +74,43 @@ var measures = []Measure{
 	{Name: "narrowest_opening", Title: "narrowest opening", Quantity: Length},
 	{Name: "openings", Title: "number of counting openings", Quantity: Count, Parameters: []string{OpeningParameter}},
 	{Name: "openings_lacking", Title: "number of openings lacking", Quantity: Count, Parameters: []string{OpeningParameter, EveryParameter}},
-	{Name: "longest_overlap", Title: "longest overlap of neighbouring elements", Quantity: Length},
-	{Name: "bank_length", Title: "length along the bank", Quantity: Length},
-	{Name: "project_bank_length", Title: "length along the bank of the whole project", Quantity: Length},
-	{Name: "mhw_farthest", Title: "farthest reach from mean high water", Quantity: Length},
-	{Name: "mhw_nearest", Title: "nearest reach from mean high water", Quantity: Length},
-	{Name: "mhw_landward_edge", Title: "reach of the landward edge from mean high water", Quantity: Length},
-	{Name: "mlw_farthest", Title: "farthest reach from mean low water", Quantity: Length},
-	{Name: "mlw_nearest", Title: "nearest reach from mean low water", Quantity: Length},
-	{Name: "mlw_landward_edge", Title: "reach of the landward edge from mean low water", Quantity: Length},
+	{Name: "longest_overlap", Title: "longest overlap of neighbouring elements", Quantity: Length, Dated: true},
+	{Name: "bank_length", Title: "length along the bank", Quantity: Length, Dated: true},
+	{Name: "project_bank_length", Title: "length along the bank of the whole project", Quantity: Length, Dated: true},
+	{Name: "mhw_farthest", Title: "farthest reach from mean high water", Quantity: Length, Dated: true},
+	{Name: "mhw_nearest", Title: "nearest reach from mean high water", Quantity: Length, Dated: true},
+	{Name: "mhw_landward_edge", Title: "reach of the landward edge from mean high water", Quantity: Length, Dated: true},
+	{Name: "mlw_farthest", Title: "farthest reach from mean low water", Quantity: Length, Dated: true},
+	{Name: "mlw_nearest", Title: "nearest reach from mean low water", Quantity: Length, Dated: true},
+	{Name: "mlw_landward_edge", Title: "reach of the landward edge from mean low water", Quantity: Length, Dated: true},
 	{Name: "mtl_landward_edge", Title: "reach of the landward edge from the mid-tide line", Quantity: Length},
-	{Name: "crest_above_mhw", Title: "crest height above mean high water", Quantity: Length},
+	{Name: "crest_above_mhw", Title: "crest height above mean high water", Quantity: Length, Dated: true},
 	{Name: "crest_above_wetland", Title: "crest height above the wetland", Quantity: Length},
-	{Name: "mhw_mean_depth", Title: "mean depth below mean high water", Quantity: Length},
-	{Name: "mlw_greatest_depth", Title: "greatest depth below mean low water", Quantity: Length},
+	{Name: "mhw_mean_depth", Title: "mean depth below mean high water", Quantity: Length, Dated: true},
+	{Name: "mlw_greatest_depth", Title: "greatest depth below mean low water", Quantity: Length, Dated: true},
 	{Name: "footprint_area", Title: "footprint area", Quantity: Area},
 	{Name: "fill_volume", Title: "fill volume", Quantity: Volume},
-	{Name: "fill_per_length", Title: "fill per length of bank", Quantity: VolumePerLength},
+	{Name: "fill_per_length", Title: "fill per length of bank", Quantity: VolumePerLength, Dated: true},
 	{Name: "fill_tide_ranges", Title: "height of the fill above mean low water in mean tide ranges", Quantity: Ratio},
 	{Name: "fill_fines", Title: "share of fines in the fill", Quantity: Ratio},
 	{Name: "fill_proposed", Title: "fill proposed", Quantity: Word, Stated: true, Words: []string{"yes", "no"}},
 	{Name: "side_slope", Title: "side slope, horizontal to one vertical", Quantity: Ratio},
 	{Name: "stone_size", Title: "size of the stone", Quantity: Length},
-	{Name: "seagrass_overlap", Title: "seagrass under the footprint", Quantity: Area},
-	{Name: "seagrass_nearest", Title: "distance to seagrass", Quantity: Length},
-	{Name: "wetland_overlap", Title: "wetland under the footprint", Quantity: Area},
-	{Name: "wetland_nearest", Title: "distance to wetlands", Quantity: Length},
-	{Name: "wetland_behind", Title: "distance to the wetland behind it", Quantity: Length},
-	{Name: "wetland_farthest", Title: "farthest reach from the wetland", Quantity: Length},
-	{Name: "wetland_landward_edge", Title: "reach of the landward edge from the wetland", Quantity: Length},
+	{Name: "seagrass_overlap", Title: "seagrass under the footprint", Quantity: Area, Dated: true},
+	{Name: "seagrass_nearest", Title: "distance to seagrass", Quantity: Length, Dated: true},
+	{Name: "wetland_overlap", Title: "wetland under the footprint", Quantity: Area, Dated: true},
+	{Name: "wetland_nearest", Title: "distance to wetlands", Quantity: Length, Dated: true},
+	{Name: "wetland_behind", Title: "distance to the wetland behind it", Quantity: Length, Dated: true},
+	{Name: "wetland_farthest", Title: "farthest reach from the wetland", Quantity: Length, Dated: true},
+	{Name: "wetland_landward_edge", Title: "reach of the landward edge from the wetland", Quantity: Length, Dated: true},
 	{Name: "wetland_width", Title: "width of the wetland", Quantity: Length},
-	{Name: "channel_nearest", Title: "distance to the channel", Quantity: Length},
-	{Name: "channel_reach", Title: "reach of the nearest channel", Quantity: Word},
-	{Name: "riparian_nearest", Title: "distance to the riparian lines", Quantity: Length},
-	{Name: "waterway_width", Title: "width of the waterway", Quantity: Length},
-	{Name: "waterway_share", Title: "share of the waterway taken", Quantity: Ratio},
+	{Name: "channel_nearest", Title: "distance to the channel", Quantity: Length, Dated: true},
+	{Name: "channel_reach", Title: "reach of the nearest channel", Quantity: Word, Dated: true},
+	{Name: "riparian_nearest", Title: "distance to the riparian lines", Quantity: Length, Dated: true},
+	{Name: "waterway_width", Title: "width of the waterway", Quantity: Length, Dated: true},
+	{Name: "waterway_share", Title: "share of the waterway taken", Quantity: Ratio, Dated: true},
 	{Name: "fetch", Title: "longest fetch", Quantity: Length},
-	{Name: areaFamily, Title: "named area touched", Quantity: Names},
+	{Name: areaFamily, Title: "named area touched", Quantity: Names, Dated: true},
 	{Name: "material", Title: "material", Quantity: Word, Stated: true},
 	{Name: "kind", Title: "kind of structure", Quantity: Word, Stated: true},
 }
@@ -150,4 +151,5 @@ type Ref struct {
 	Measure string
 	Opening float64 // metres; 0 for a measure without that parameter
 	Every   float64 // metres; 0 likewise
+	MaxAge  Age     // of the layer the value rests on; unstated if any will do
 }

@@ -20,7 +20,7 @@ func TestFindMeasure(t *testing.T) {
 	}
 	area, ok := FindMeasure("in_area:aquatic_preserve")
 	require.True(t, ok)
-	require.Equal(t, Measure{Name: "in_area:aquatic_preserve", Title: "touching aquatic preserve", Quantity: Names}, area)
+	require.Equal(t, Measure{Name: "in_area:aquatic_preserve", Title: "touching aquatic preserve", Quantity: Names, Dated: true}, area)
 	for _, name := range []string{"", "in_area", "in_area:", "in_area: ", "MHW_farthest", "mhw_farthest "} {
 		_, ok := FindMeasure(name)
 		require.False(t, ok, "%q", name)

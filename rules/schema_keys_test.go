@@ -224,9 +224,11 @@ func TestSchemaKnowsWhatFitsAMeasure(t *testing.T) {
 			"with: {opening: 5 ft, other: 5 ft}, ", "with: 5 ft, ", "with: null, "} {
 			limit := map[bool]string{true: "at_most: 3", false: "at_most: 3 ft"}[m.Quantity == Count]
 			same(fmt.Sprintf("%smeasure: %q, %s%s%s", before, m.Name, with, limit, after))
+			same(fmt.Sprintf("%smeasure: %q, %smax_age: 1 year, %s%s", before, m.Name, with, limit, after))
 		}
 		for _, limit := range []string{"at_most: 3 ft", "at_least: 3 sqft", "less_than: 3 cuyd", "at_most: 3 cuyd/ft", "more_than: 3"} {
 			same(fmt.Sprintf("%sleast_of: [%q, %q], %s%s", before, m.Name, m.Name, limit, after))
+			same(fmt.Sprintf("%sleast_of: [%q, %q], max_age: 1 year, %s%s", before, m.Name, "fetch", limit, after))
 			for _, other := range []string{"fetch", "fill_volume", "fill_per_length", "footprint_area", "waterway_share", "openings", "kind"} {
 				same(fmt.Sprintf("%sgreatest_of: [%q, %q], %s%s", before, m.Name, other, limit, after))
 			}

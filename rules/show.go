@@ -187,13 +187,16 @@ func sourceText(cite string, e Evidence) string {
 	return cite + "; " + string(e)
 }
 
-// full is the demand in words with the parameters of its measure.
+// full is the demand in words with the parameters of its measure, or how old its
+// data may be: what takes a parameter rests on no layer.
 func (d *Demand) full() string {
 	switch {
 	case d.Ref.Every > 0:
 		return fmt.Sprintf("%s (one of at least %s is due every %s)", d, feet.Format(d.Ref.Opening), feet.Format(d.Ref.Every))
 	case d.Ref.Opening > 0:
 		return fmt.Sprintf("%s (an opening counts from %s)", d, feet.Format(d.Ref.Opening))
+	case d.Ref.MaxAge.Months > 0:
+		return fmt.Sprintf("%s (on data no older than %s)", d, d.Ref.MaxAge)
 	}
 	return d.String()
 }

@@ -43,7 +43,8 @@ A book with everything
               [Rule 3; read, looked at 2026-11-25]
 
    stand-off  The greatest of the reach of the landward edge from mean high water and
-              reach of the landward edge from the wetland is at most 5 ft.
+              reach of the landward edge from the wetland is at most 5 ft (on data no
+              older than 18 months).
               Only where the fill proposed is no and the distance to wetlands is at most
               30 ft.
               [practice]

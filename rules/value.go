@@ -89,7 +89,8 @@ func (a Accuracy) Guard() (guard float64, unstated []string) {
 	return oneSided95*math.Sqrt(squares)/radial95 + math.Abs(a.Bias), unstated
 }
 
-// Facts answers for one proposal what a criterion asks for.
+// Facts answers for one proposal what a criterion asks for. A value that rests on
+// data older than asked, or of an age not known, has a Doubt that says so.
 type Facts interface {
 	Measure(Ref) Value
 }

@@ -6,29 +6,8 @@ import (
 	"strings"
 	"time"
 
-	"go.yaml.in/yaml/v4"
+	"waterward/rules"
 )
-
-// Span is a stated length of time; its zero value is unstated.
-type Span struct {
-	Months int
-	text   string
-}
-
-// UnmarshalYAML reads "5 years" or "18 months".
-func (s *Span) UnmarshalYAML(node *yaml.Node) error {
-	number, unit, _ := strings.Cut(strings.TrimSpace(node.Value), " ")
-	n, err := strconv.Atoi(number)
-	unit = strings.TrimSuffix(strings.TrimSpace(unit), "s")
-	if err != nil || n <= 0 || n > 12_000 || unit != "year" && unit != "month" {
-		return fmt.Errorf(`%q is no age; write it as "5 years" or "18 months"`, node.Value)
-	}
-	if unit == "year" {
-		n *= 12
-	}
-	*s = Span{n, node.Value}
-	return nil
-}
 
 // dateForms are how layers write days, the first ours; a year or a month alone
 // stands for its first day.
@@ -52,35 +31,39 @@ func parseDate(text string) (time.Time, bool) {
 	return time.Time{}, false
 }
 
+// doubted is a value with why it cannot support a firm result: that the layer it
+// rests on is older than a book or the job lets it be, of which the stricter counts.
+func (s *site) doubted(v rules.Value, asked rules.Age) rules.Value {
+	l := s.layers.under(v)
+	if l == nil || v.Unknown != "" {
+		return v
+	}
+	v.Doubt = l.tooOld(asked.Stricter(l.source.MaxAge), v.Date, s.layers.day)
+	return v
+}
+
+// under is the layer a value rests on; nil if it rests on none.
+func (m *mapped) under(v rules.Value) *layer {
+	if area, named := strings.CutPrefix(v.Layer, "areas."); named {
+		return m.area(area)
+	}
+	return m.layer(v.Layer)
+}
+
 // tooOld says why data of a date cannot support a firm result on a day; empty if
 // they can.
-func (s Span) tooOld(title, date string, day time.Time) string {
-	if s.Months == 0 {
+func (l *layer) tooOld(most rules.Age, date string, day time.Time) string {
+	if most.Months == 0 {
 		return ""
 	}
 	t, ok := parseDate(date)
 	switch {
 	case date == "":
-		return fmt.Sprintf("%s states no date, and may be no older than %s", title, s.text)
+		return fmt.Sprintf("%s states no date, and may be no older than %s", l.title, most)
 	case !ok:
-		return fmt.Sprintf("the date of %s, %.40q, cannot be read, and it may be no older than %s", title, date, s.text)
-	case t.AddDate(0, s.Months, 0).Before(day):
-		return fmt.Sprintf("%s is of %s, older than the %s it may be", title, t.Format(time.DateOnly), s.text)
+		return fmt.Sprintf("the date of %s, %.40q, cannot be read, and it may be no older than %s", l.title, date, most)
+	case t.AddDate(0, most.Months, 0).Before(day):
+		return fmt.Sprintf("%s is of %s, older than the %s it may be", l.title, t.Format(time.DateOnly), most)
 	}
 	return ""
-}
-
-// aged marks the values that rest on data too old for a firm result.
-func (s *site) aged() {
-	for _, l := range s.layers.all() {
-		if l.source.MaxAge.Months == 0 {
-			continue
-		}
-		for name, v := range s.values {
-			if v.Layer == l.name && v.Unknown == "" {
-				v.Doubt = l.source.MaxAge.tooOld(l.title, v.Date, s.layers.day)
-				s.values[name] = v
-			}
-		}
-	}
 }

@@ -1,10 +1,16 @@
 package screening
 
 import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strings"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/rules"
 )
 
 func TestDatesOfLayers(t *testing.T) {
@@ -50,4 +56,162 @@ layers:
 	}
 	_, _, err := jobOf(t, plainSite(rectangle(plain, 0, 3, 60, 9)), "layers: {high_water: {file: high, max_age: old}}")
 	require.ErrorContains(t, err, `"old" is no age; write it as "5 years"`)
+}
+
+// withBook is a sketch with a rule book of its own beside it.
+type withBook struct {
+	sketch
+	criteria []string // of its one path, in YAML
+}
+
+func (w withBook) Open(name string) (io.ReadCloser, error) {
+	if name != "./town.yaml" {
+		return w.sketch.Open(name)
+	}
+	text := `
+book: town
+title: Town shore rules
+authority: town
+jurisdiction: Nowhere
+edition: "1"
+in_force: {from: null, until: null}
+status: in force
+caution: Invented.
+paths:
+  - id: small
+    title: Small
+    criteria:
+`
+	for i, c := range w.criteria {
+		text += fmt.Sprintf("      - {id: c%d, evidence: practice, %s}\n", i, c)
+	}
+	return io.NopCloser(strings.NewReader(text + "  - {id: full, title: Full, criteria: []}\n")), nil
+}
+
+// judged runs a job with the town's book and returns the proposal's row and a row
+// for each criterion, by the name of its column.
+func (w withBook) judged(t *testing.T, layers string) (row map[string]string, criteria []map[string]string) {
+	t.Helper()
+	job, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [./town.yaml]\nproposals: {file: proposals, accuracy: 0.1 ft}\nlayers:\n"+layers))
+	require.NoError(t, err)
+	out := memory{}
+	_, err = Run(t.Context(), job, w, out, Options{Workers: 1})
+	require.NoError(t, err)
+	all, err := csv.NewReader(out["criteria.csv"]).ReadAll()
+	require.NoError(t, err)
+	for _, cells := range all[1:] {
+		c := map[string]string{}
+		for i, name := range all[0] {
+			c[name] = cells[i]
+		}
+		criteria = append(criteria, c)
+	}
+	return readTable(t, out["summary.csv"])["a"], criteria
+}
+
+// Eighteen months before the decision date, 2026-11-25, is 2025-05-25.
+func TestABookLimitsTheAgeOfWhatItAsks(t *testing.T) {
+	const high = "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}\n"
+	for _, tt := range []struct {
+		layers, asks, reason string // no reason: firm
+	}{
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2011}", "measure: seagrass_nearest, at_least: 50 ft", ""},
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2025-05-25}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2025-05-24}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+			"seagrass is of 2025-05-24, older than the 18 months it may be"},
+		{"seagrass: {file: grass, accuracy: 0.1 ft}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+			"seagrass states no date, and may be no older than 18 months"},
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: some day}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+			`the date of seagrass, "some day", cannot be read, and it may be no older than 18 months`},
+		// Of book and job the stricter, whichever it is.
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2025-05-24, max_age: 1 year}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+			"seagrass is of 2025-05-24, older than the 1 year it may be"},
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2025-05-24, max_age: 5 years}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+			"seagrass is of 2025-05-24, older than the 18 months it may be"},
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2025-05-24, max_age: 5 years}", "measure: seagrass_nearest, at_least: 50 ft", ""},
+		// The date of a feature counts before that of its layer; of what is not
+		// found there is only that of the layer.
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2011, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
+		{"seagrass: {file: far, accuracy: 0.1 ft, date: 2011}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+			"none within 1,000 ft; seagrass is of 2011-01-01, older than the 18 months it may be"},
+		{"areas: {lease: {file: grass, accuracy: 0.1 ft, date: 2011}}", "measure: in_area:lease, is: outside, max_age: 18 months",
+			"the area lease is of 2011-01-01, older than the 18 months it may be"},
+		// Each of several inputs is of its own layer, and one stated is of none.
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2026-08-20}\n  wetlands: {file: grass, accuracy: 0.1 ft, date: 2026-08-20}", "least_of: [seagrass_nearest, wetland_nearest, fetch], at_least: 50 ft, max_age: 18 months", ""},
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2026-08-20}\n  wetlands: {file: grass, accuracy: 0.1 ft, date: 2011}", "least_of: [seagrass_nearest, wetland_nearest, fetch], at_least: 50 ft, max_age: 18 months",
+			"wetlands is of 2011-01-01, older than the 18 months it may be; of 3, the distance to wetlands decides"},
+		// A crest above mean high water itself rests on no map.
+		{"", "measure: crest_above_mhw, at_most: 1 ft, max_age: 18 months", "the mean high water line states no date, and may be no older than 18 months"},
+		{"wetlands: {file: grass}", "measure: mhw_farthest, at_most: 100 ft, max_age: 1 month", "the mean high water line states no date, and may be no older than 1 month"},
+	} {
+		s := plainSite(rectangle(plain+`,"fetch_mi":1`, 0, 3, 60, 9))
+		s["grass"] = []string{rectangle(`"id":"g","FLOWN":"20260801"`, 400, 100, 500, 200)}
+		s["far"] = []string{rectangle(`"id":"f"`, -900, 500, -880, 2500), rectangle(`"id":"g"`, 980, 500, 999, 2500)}
+		row, criteria := withBook{s, []string{tt.asks}}.judged(t, high+"  "+tt.layers+"\n")
+		name := tt.layers + ", " + tt.asks
+		require.Equal(t, "small", row["town_path"], name)
+		require.Equal(t, "meets", criteria[0]["result"], name)
+		if tt.reason == "" {
+			require.Equal(t, "firm", row["town_standing"], name)
+			require.NotContains(t, criteria[0]["reason"], "older", name)
+			continue
+		}
+		require.Equal(t, "needs information", row["town_standing"], name)
+		require.Equal(t, tt.reason, criteria[0]["reason"], name)
+	}
+	above := strings.Replace(plain, "NAVD88", "MHW", 1)
+	row, criteria := withBook{plainSite(rectangle(above, 0, 3, 60, 9)), []string{"measure: crest_above_mhw, at_most: 1 ft, max_age: 18 months"}}.judged(t, high)
+	require.Equal(t, "firm", row["town_standing"])
+	require.Empty(t, criteria[0]["reason"])
+}
+
+// A book can limit the age of just the measures whose values name one layer.
+func TestDatedMeasuresNameTheirLayer(t *testing.T) {
+	limits := map[rules.Quantity]string{
+		rules.Length: "at_least: 0 ft", rules.Area: "at_least: 0 sqft", rules.Volume: "at_least: 0 cuyd", rules.VolumePerLength: "at_least: 0 cuyd/ft",
+		rules.Ratio: "at_most: 99", rules.Count: "at_least: 0", rules.Word: "none_of: [tyre]", rules.Names: "is: outside",
+	}
+	names := []string{"channel_reach", "in_area:lease"}
+	for _, c := range measureColumns {
+		names = append(names, c.measure)
+	}
+	for _, m := range statedMeasures {
+		names = append(names, m.measure)
+	}
+	var asks []string
+	for _, name := range names {
+		m, ok := rules.FindMeasure(name)
+		require.True(t, ok, name)
+		var with string
+		for i, parameter := range m.Parameters {
+			with += []string{", with: {", ", "}[i] + parameter + ": 5 ft"
+		}
+		if with != "" {
+			with += "}"
+		}
+		asks = append(asks, fmt.Sprintf("measure: %s%s, %s", name, with, limits[m.Quantity]))
+	}
+	s := withLevels(rectangle(plain+`,"bed_elev_ft":-2,"crest_width_ft":1,"fill_elev_ft":1,"wetland_elev_ft":-1,"fetch_mi":1,"side_slope":1,"stone_size_ft":1,"fill_fines_pct":5,"wetland_width_ft":9,"mtl_landward_edge_ft":1`, 0, 10, 60, 16))
+	s["marsh"] = []string{rectangle(`"id":"m"`, -50, -10, 110, 6)}
+	s["channel"] = []string{rectangle(`"id":"c","reach":"main"`, -100, 300, 100, 400)}
+	s["riparian"] = []string{shape("LineString", `"id":"r"`, [2]float64{-60, -50}, [2]float64{-60, 500})}
+	_, criteria := withBook{s, asks}.judged(t, `
+  high_water: {file: high, datum: NAVD88}
+  low_water: {file: low, datum: NAVD88}
+  seagrass: {file: grass}
+  wetlands: {file: marsh}
+  channels: {file: channel}
+  riparian: {file: riparian}
+  areas: {lease: {file: grass}}
+`)
+	require.Len(t, criteria, len(names))
+	for i, c := range criteria {
+		m, _ := rules.FindMeasure(names[i])
+		require.NotEqual(t, "unknown", c["result"], "%s: %s", m.Name, c["reason"])
+		if m.Name == "fill_tide_ranges" {
+			require.False(t, m.Dated, "it rests on two layers and names one")
+			continue
+		}
+		require.Equal(t, m.Dated, c["layer"] != "", m.Name)
+	}
 }

@@ -46,12 +46,13 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 		reject(err.Error(), "correct the property")
 		return
 	}
+	if other := l.ofOtherKind(f); other != "" {
+		reject(other, "say by only, or a preset, which features of the file belong to the layer")
+		return
+	}
 	switch g := f.Geometry.(type) {
 	case orb.LineString, orb.MultiLineString:
-		lines, _ := g.(orb.MultiLineString)
-		if line, ok := g.(orb.LineString); ok {
-			lines = orb.MultiLineString{line}
-		}
+		lines := linesOf(g)
 		if !kind.lines {
 			reject("it is a line where areas are expected", "draw it as a polygon")
 			return
@@ -68,15 +69,12 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 		}
 		b.AddLine(lines...)
 	case orb.Polygon, orb.MultiPolygon:
-		area, _ := g.(orb.MultiPolygon)
-		if p, ok := g.(orb.Polygon); ok {
-			area = orb.MultiPolygon{p}
-		}
 		if !kind.areas {
 			reject("it is an area where lines are expected", "give its outline as a line")
 			return
 		}
-		if err := geo.CheckArea(area); err != nil {
+		area, err := l.valid(f, file, areaOf(g))
+		if err != nil {
 			reject(err.Error(), "redraw the ring so that it does not cross itself, with holes inside and parts apart")
 			return
 		}

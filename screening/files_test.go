@@ -79,9 +79,9 @@ func TestFarFeaturesAreNotKept(t *testing.T) {
 		Layers: LayerSources{HighWater: &LayerSource{Files: FileList{"high"}}, Seagrass: &LayerSource{Files: FileList{"grass"}}},
 	}
 	places := findProjects(t.Context(), s, job.Proposals, defaultRadius).places
-	kept, err := loadLayers(s, job, places, &inputLog{})
+	kept, err := (&loader{files: s, log: &inputLog{}, places: places}).layers(job)
 	require.NoError(t, err)
-	whole, err := loadLayers(s, job, nil, &inputLog{})
+	whole, err := (&loader{files: s, log: &inputLog{}}).layers(job)
 	require.NoError(t, err)
 	require.Len(t, kept.layer("seagrass").geo.Items, near)
 	require.Len(t, whole.layer("seagrass").geo.Items, near+50)

@@ -37,6 +37,7 @@ type inputRecord struct {
 	Datum    string    `json:"datum,omitempty"`
 	Epoch    string    `json:"epoch,omitempty"`
 	Defects  []string  `json:"defects,omitempty"`
+	Repairs  []string  `json:"repairs,omitempty"` // areas that were not valid and have been rebuilt
 	Warnings []string  `json:"warnings,omitempty"`
 	bound    *orb.Bound
 }

@@ -22,6 +22,7 @@ type Inspection struct {
 	SHA256     string         `json:"sha256"`
 	Features   int            `json:"features"`
 	Unusable   int            `json:"unusable"`
+	Rebuilt    int            `json:"rebuilt"` // areas that a layer would rebuild
 	Types      map[string]int `json:"geometry_types"`
 	CRS        string         `json:"crs"`
 	Extent     []float64      `json:"extent"` // degrees: west, south, east, north; null if nothing is usable
@@ -124,22 +125,51 @@ func (in *Inspection) feature(f *geo.Feature) {
 		return
 	}
 	in.Types[f.Geometry.GeoJSONType()]++
-	for _, area := range areasOf(f.Geometry) {
-		if err := geo.CheckArea(area); err != nil {
-			in.Unusable++
-			in.fault(err.Error(), place)
+	if area := areaOf(f.Geometry); area != nil {
+		in.area(area, place)
+	}
+	for _, line := range linesOf(f.Geometry) {
+		if at, meets := geo.SelfMeeting(line); meets {
+			in.fault(fmt.Sprintf("a line of it crosses or touches itself at (%.9g, %.9g)", at[0], at[1]), place)
 			return
 		}
 	}
 }
 
-// areasOf returns a geometry as an area, if it is one.
-func areasOf(g orb.Geometry) []orb.MultiPolygon {
+// area looks at an area as a layer would.
+func (in *Inspection) area(area orb.MultiPolygon, place string) {
+	wrong := geo.CheckArea(area)
+	if wrong == nil {
+		return
+	}
+	rebuilt, err := geo.RepairArea(area)
+	if err != nil {
+		in.Unusable++
+		in.fault(fmt.Sprintf("%v; %v", wrong, err), place)
+		return
+	}
+	in.Rebuilt++
+	in.fault(fmt.Sprintf("%v; as a layer %s", wrong, rebuiltText(area, rebuilt)), place)
+}
+
+// areaOf returns a geometry as an area, nil if it is none.
+func areaOf(g orb.Geometry) orb.MultiPolygon {
 	switch g := g.(type) {
 	case orb.Polygon:
-		return []orb.MultiPolygon{{g}}
+		return orb.MultiPolygon{g}
 	case orb.MultiPolygon:
-		return []orb.MultiPolygon{g}
+		return g
+	}
+	return nil
+}
+
+// linesOf returns the lines of a geometry, nil if it is none.
+func linesOf(g orb.Geometry) orb.MultiLineString {
+	switch g := g.(type) {
+	case orb.LineString:
+		return orb.MultiLineString{g}
+	case orb.MultiLineString:
+		return g
 	}
 	return nil
 }

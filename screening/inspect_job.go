@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/paulmach/orb"
+
 	"waterward/geo"
 	"waterward/rules"
 )
@@ -13,10 +15,11 @@ import (
 // JobInspection is what the files of a job hold, and what its books ask that they
 // cannot answer.
 type JobInspection struct {
-	Files   []*Inspection `json:"files"`
-	Asks    int           `json:"criteria"`
-	Needs   []Need        `json:"needs"`
-	Meeting []string      `json:"layers_apart"` // layers that lie nowhere near the high water line
+	Files  []*Inspection `json:"files"`
+	Asks   int           `json:"criteria"`
+	Needs  []Need        `json:"needs"`
+	Water  []Facing      `json:"water_side"`
+	Doubts []string      `json:"doubts"` // what of the layers, set against one another, may mislead
 }
 
 // Need is something a job does not have, and the criteria that hang on it.
@@ -40,7 +43,7 @@ func InspectJob(files Files, job *Job) (*JobInspection, error) {
 	if err != nil {
 		return nil, err
 	}
-	layers, err := loadLayers(files, job, nil, log)
+	layers, err := (&loader{files: files, log: log, asDrawn: job.NoRepair}).layers(job)
 	if err != nil {
 		return nil, err
 	}
@@ -71,7 +74,8 @@ func InspectJob(files Files, job *Job) (*JobInspection, error) {
 			}
 		}
 	}
-	out.Meeting = layers.apart(job.SearchRadius.Metres)
+	out.Water = layers.facings(job.SearchRadius.Metres)
+	out.Doubts = layers.doubts(job.SearchRadius.Metres)
 	return out, nil
 }
 
@@ -138,6 +142,32 @@ func (b *basis) stated(property string, proposals *Inspection) bool {
 	})
 }
 
+// Apart names the files that lie nowhere near any of the others.
+func Apart(found []*Inspection) []string {
+	var out []string
+	for i, in := range found {
+		if in.Extent == nil {
+			continue
+		}
+		others, met := 0, false
+		for j, other := range found {
+			if i == j || other.Extent == nil {
+				continue
+			}
+			others++
+			met = met || in.bound().Intersects(geo.Window(other.bound(), defaultRadius))
+		}
+		if others > 0 && !met {
+			out = append(out, in.File+" lies nowhere near any other of these files: is it another place, or another coordinate system?")
+		}
+	}
+	return out
+}
+
+func (in *Inspection) bound() orb.Bound {
+	return orb.Bound{Min: orb.Point{in.Extent[0], in.Extent[1]}, Max: orb.Point{in.Extent[2], in.Extent[3]}}
+}
+
 // apart names the layers that lie nowhere near the high water line.
 func (m *mapped) apart(radius float64) []string {
 	shore, ok := m.layer("high_water").geo.Bound()
@@ -165,8 +195,11 @@ func (j *JobInspection) Write(w io.Writer) error {
 		}
 		fmt.Fprintln(w)
 	}
-	for _, name := range j.Meeting {
-		fmt.Fprintln(w, apartText(name))
+	for _, f := range j.Water {
+		fmt.Fprintf(w, "%s: which side is water, at %d features looked at: %s\n", f.Layer, f.Looked, f)
+	}
+	for _, text := range j.Doubts {
+		fmt.Fprintln(w, text)
 	}
 	fmt.Fprintf(w, "The books ask %d criteria.", j.Asks)
 	if len(j.Needs) == 0 {

@@ -17,7 +17,11 @@ func (in *Inspection) Write(w io.Writer) error {
 	}
 	fmt.Fprintf(page, "%s\n", plainText(in.File))
 	line("size", "%d bytes, SHA-256 %s", in.Bytes, in.SHA256)
-	line("features", "%d, of which %d cannot be used", in.Features, in.Unusable)
+	rebuilt := ""
+	if in.Rebuilt > 0 {
+		rebuilt = fmt.Sprintf(" and %d would be rebuilt", in.Rebuilt)
+	}
+	line("features", "%d, of which %d cannot be used%s", in.Features, in.Unusable, rebuilt)
 	line("geometry", "%s", counts(in.Types))
 	line("coordinates", "%s", in.CRS)
 	if in.Extent != nil {

@@ -15,6 +15,7 @@ type Job struct {
 	DecisionDate Day             `yaml:"decision_date"`
 	Books        []string        `yaml:"books"`
 	Unverified   bool            `yaml:"unverified"` // show notices that rest on unverified figures
+	NoRepair     bool            `yaml:"no_repair"`  // areas that are not valid are refused, not rebuilt
 	SearchRadius Distance        `yaml:"search_radius"`
 	Proposals    ProposalsSource `yaml:"proposals"`
 	Layers       LayerSources    `yaml:"layers"`
@@ -50,15 +51,15 @@ type LayerSource struct {
 	Accuracy Distance `yaml:"accuracy"` // horizontal, 95 %
 	// DatumShift is a known or suspected shift between this layer's horizontal
 	// datum and the proposals', added to how far distances may be off.
-	DatumShift Distance `yaml:"datum_shift"`
-	Datum      string   `yaml:"datum"` // of elevations
-	Epoch      string   `yaml:"epoch"`
-	Date       string   `yaml:"date"`
-	Key        string   `yaml:"key"`        // the property that names a parcel
-	MaxAge     Span     `yaml:"max_age"`    // older data support no firm result
-	Preset     string   `yaml:"preset"`     // properties and only of a public schema
-	Properties Fields   `yaml:"properties"` // where the file has what is read
-	Only       *Only    `yaml:"only"`       // which features belong to the layer; nil: all
+	DatumShift Distance  `yaml:"datum_shift"`
+	Datum      string    `yaml:"datum"` // of elevations
+	Epoch      string    `yaml:"epoch"`
+	Date       string    `yaml:"date"`
+	Key        string    `yaml:"key"`        // the property that names a parcel
+	MaxAge     rules.Age `yaml:"max_age"`    // older data support no firm result
+	Preset     string    `yaml:"preset"`     // properties and only of a public schema
+	Properties Fields    `yaml:"properties"` // where the file has what is read
+	Only       *Only     `yaml:"only"`       // which features belong to the layer; nil: all
 }
 
 // defaultRadius is how far round a proposal layers are searched, in metres

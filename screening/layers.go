@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"iter"
@@ -9,6 +10,8 @@ import (
 	"strings"
 	"sync"
 	"time"
+
+	"github.com/paulmach/orb"
 
 	"waterward/geo"
 )
@@ -66,15 +69,18 @@ type layer struct {
 	files    []layerFile
 	places   *geo.Places // outside which nothing is kept; nil: everything is
 	usable   int         // features, kept or not
-	surveyed *geo.Layer  // nil if not stated
-	widest   float64     // width of the widest centreline, metres
+	asDrawn  bool        // areas that are not valid are refused, not rebuilt
+	repairs  []repair
+	surveyed *geo.Layer // nil if not stated
+	widest   float64    // width of the widest centreline, metres
 }
 
 // mapped are all layers of a run.
 type mapped struct {
-	day   time.Time         // whose rules decide, from which the age of layers counts
-	named map[string]*layer // only those given
-	areas []*layer          // in order of name
+	day      time.Time         // whose rules decide, from which the age of layers counts
+	named    map[string]*layer // only those given
+	crossing []orb.Point       // where the two tidal lines cross, in degrees
+	areas    []*layer          // in order of name
 }
 
 func (m *mapped) layer(name string) *layer { return m.named[name] }
@@ -129,9 +135,8 @@ func (m *mapped) all() []*layer {
 	return append(out, m.areas...)
 }
 
-// loadLayers reads all layers, several at once, and lists every fault found. Of
-// features that meet none of the places only the extent is kept; nil keeps all.
-func loadLayers(files Files, job *Job, places *geo.Places, log *inputLog) (*mapped, error) {
+// layers reads all layers of a job, several at once, and lists every fault found.
+func (from *loader) layers(job *Job) (*mapped, error) {
 	type task struct {
 		source LayerSource
 		kind   layerKind
@@ -151,7 +156,7 @@ func loadLayers(files Files, job *Job, places *geo.Places, log *inputLog) (*mapp
 	}
 	var wait sync.WaitGroup
 	for _, t := range tasks {
-		wait.Go(func() { t.into, t.err = loadLayer(files, t.name, t.source, t.kind, places, log) })
+		wait.Go(func() { t.into, t.err = from.layer(t.name, t.source, t.kind) })
 	}
 	wait.Wait()
 	m := &mapped{named: map[string]*layer{}, day: job.DecisionDate.Time}
@@ -172,5 +177,9 @@ func loadLayers(files Files, job *Job, places *geo.Places, log *inputLog) (*mapp
 	if err := m.strayed(); err != nil {
 		return nil, err
 	}
-	return m, m.swapped()
+	if err := cmp.Or(m.swapped(), m.upsideDown()); err != nil {
+		return nil, err
+	}
+	m.crossing = m.crossings()
+	return m, nil
 }

@@ -29,8 +29,17 @@ func (l *layer) shiftTo(datum geo.Datum) float64 {
 	return shift
 }
 
-func loadLayer(files Files, name string, source LayerSource, kind layerKind, places *geo.Places, log *inputLog) (*layer, error) {
-	l := &layer{name: name, title: kind.title, source: source, places: places}
+// loader reads layers.
+type loader struct {
+	files   Files
+	log     *inputLog
+	places  *geo.Places // outside which nothing but the extent is kept; nil: everything is
+	asDrawn bool        // areas that are not valid are refused, not rebuilt
+}
+
+func (from *loader) layer(name string, source LayerSource, kind layerKind) (*layer, error) {
+	files, log := from.files, from.log
+	l := &layer{name: name, title: kind.title, source: source, places: from.places, asDrawn: from.asDrawn}
 	var builder geo.LayerBuilder
 	twice := newRepeats(len(source.Files) > 1)
 	leftOut, seen := 0, []string{} // features, and some of the values that left them out
@@ -61,7 +70,8 @@ func loadLayer(files Files, name string, source LayerSource, kind layerKind, pla
 	if source.Surveyed == "" {
 		return l, nil
 	}
-	s := &layer{name: name + ".surveyed", places: places}
+	// A rebuilt coverage could claim what nobody surveyed.
+	s := &layer{name: name + ".surveyed", places: from.places, asDrawn: true}
 	var area geo.LayerBuilder
 	_, err := readFeatures(files, s.name, source.Surveyed, source.CRS, log, func(f *geo.Feature) {
 		s.add(&area, f, source.Surveyed, layerKind{areas: true})

@@ -32,6 +32,7 @@ type settings struct {
 	Opening      float64 `json:"opening_shown_ft"`
 	Every        float64 `json:"opening_asked_every_ft"`
 	Unverified   bool    `json:"unverified_notices"`
+	NoRepair     bool    `json:"no_repair"`
 }
 
 type bookRecord struct {
@@ -55,7 +56,7 @@ func (r *run) manifest(outputs Outputs, version string) error {
 	m := manifest{
 		Tool: "waterward", Version: version, Caution: caution,
 		DecisionDate: r.job.DecisionDate.Format(time.DateOnly),
-		Settings:     settings{roundNoise(r.radius / foot), roundNoise(opening / foot), roundNoise(every / foot), r.unverified},
+		Settings:     settings{roundNoise(r.radius / foot), roundNoise(opening / foot), roundNoise(every / foot), r.unverified, r.job.NoRepair},
 		Inputs:       r.log.sorted(), Unstated: r.unstatedAccuracy(),
 		Proposals: r.report.Proposals, Unusable: r.report.Unusable,
 		Limits: limitsRecord{r.report.Limits, r.report.Unread}, Idle: r.report.Idle, NoLayer: r.report.NoLayer, Datums: r.report.Datums,
@@ -122,7 +123,14 @@ func (r *run) stated(in *inputRecord) {
 		}
 		in.Date, in.Datum, in.Epoch = l.source.Date, l.source.Datum, l.source.Epoch
 		for _, d := range l.geo.Defects {
-			in.Defects = append(in.Defects, d.Err.Error())
+			if d.Err.File == in.File {
+				in.Defects = append(in.Defects, d.Err.Error())
+			}
+		}
+		for _, p := range l.repairs {
+			if p.file == in.File {
+				in.Repairs = append(in.Repairs, p.text)
+			}
 		}
 	}
 }

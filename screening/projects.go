@@ -150,7 +150,11 @@ func addUp(sum, v rules.Value, member string) rules.Value {
 	case v.Unknown != "":
 		return unknown("of %s in the same project: %s", member, v.Unknown)
 	}
-	return rules.Value{Number: sum.Number + v.Number}
+	out := rules.Value{Number: sum.Number + v.Number, Layer: v.Layer, Feature: v.Feature, Date: v.Date}
+	if sum.Layer != "" { // the oldest date stands for all, and none if one has none
+		out.Feature, out.Date = "", min(sum.Date, v.Date)
+	}
+	return out
 }
 
 // mostNamed is how many names a sentence lists before it says "and so on".

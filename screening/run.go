@@ -23,6 +23,7 @@ type Report struct {
 	Proposals int
 	Unusable  int      // proposals that are rows with a reason instead of a result
 	Defects   int      // features of layers that could not be used
+	Repairs   []string // areas of layers that were not valid and have been rebuilt
 	NoLayer   []string // layers that notices of the books ask about and the job does not give
 	Datums    []string // layers on another horizontal datum than the proposals
 	Warnings  []string // what of the inputs is no fault and may still mislead
@@ -51,7 +52,8 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		return nil, err
 	}
 	projects := findProjects(ctx, again, job.Proposals, job.SearchRadius.Metres)
-	layers, err := await(ctx, func() (*mapped, error) { return loadLayers(files, job, projects.places, log) })
+	from := &loader{files: files, log: log, places: projects.places, asDrawn: job.NoRepair}
+	layers, err := await(ctx, func() (*mapped, error) { return from.layers(job) })
 	if err != nil {
 		return nil, err
 	}
@@ -79,9 +81,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		return nil, err
 	}
 	run.report.Warnings = log.warnings()
-	for _, name := range layers.apart(run.radius) {
-		run.report.Warnings = append(run.report.Warnings, apartText(name))
-	}
+	run.report.Warnings = append(run.report.Warnings, layers.doubts(run.radius)...)
 	for b, paths := range run.paths {
 		if len(paths) > 0 { // it has decided
 			of := limitsOf(b)
@@ -252,12 +252,16 @@ func (r *run) count(result *result) {
 	}
 }
 
-// layerDefects reports the features of layers that could not be used.
+// layerDefects reports the features of layers that could not be used, or not as
+// drawn.
 func (r *run) layerDefects() {
 	for _, l := range r.layers.all() {
 		for _, d := range l.geo.Defects {
 			r.report.Defects++
 			r.report.Messages = append(r.report.Messages, d.Err.Error())
+		}
+		for _, p := range l.repairs {
+			r.report.Repairs = append(r.report.Repairs, p.text)
 		}
 	}
 }

@@ -51,6 +51,7 @@ func bareSite(p *proposal, layers *mapped, radius float64) *site {
 func newSite(p *proposal, layers *mapped, project *project, radius float64) *site {
 	s := bareSite(p, layers, radius)
 	s.lost()
+	s.rebuilt()
 	s.stated()
 	s.lengths()
 	s.tidal()
@@ -63,7 +64,6 @@ func newSite(p *proposal, layers *mapped, project *project, radius float64) *sit
 	for _, a := range layers.areas {
 		s.namedArea(a)
 	}
-	s.aged()
 	return s
 }
 
@@ -73,7 +73,7 @@ func (s *site) Measure(ref rules.Ref) rules.Value {
 		return v
 	}
 	if v, ok := s.values[ref.Measure]; ok {
-		return v
+		return s.doubted(v, ref.MaxAge)
 	}
 	return unknown("nothing mapped answers %s; add the layer to the job", ref.Measure)
 }

@@ -11,15 +11,7 @@ import (
 // tidal sets the distances from the lines of mean high and mean low water.
 func (s *site) tidal() {
 	high, low := s.layers.layer("high_water"), s.layers.layer("low_water")
-	highRaw, land := s.near(high.geo), s.land()
-	var lowRaw *geo.Lines
-	if low != nil {
-		lowRaw = s.near(low.geo)
-	}
-	faced, unsettled := highRaw.FaceWater(geo.Evidence{
-		Stated: high.side, Land: land, Plane: s.fp.Plane,
-		Other: lowRaw, OtherWaterward: true, RingIsIsland: true,
-	})
+	faced, unsettled := s.near(high.geo).FaceWater(s.waterEvidence("high_water"))
 	for _, u := range unsettled {
 		s.unclear = u.Why
 	}
@@ -35,9 +27,7 @@ func (s *site) tidal() {
 		s.fromLine(nil, nil, "no mean low water line was given; add layers.low_water", "mlw")
 		return
 	}
-	lowFaced, unsettled := lowRaw.FaceWater(geo.Evidence{
-		Stated: low.side, Land: land, Plane: s.fp.Plane, Other: highRaw,
-	})
+	lowFaced, unsettled := s.near(low.geo).FaceWater(s.waterEvidence("low_water"))
 	if s.bank == nil {
 		s.low, why = s.homeBank(low, lowFaced, unsettled)
 	} else if why = s.defect(low); why == "" {
@@ -51,6 +41,21 @@ func (s *site) tidal() {
 	}
 	s.fromLine(low, s.low, why, "mlw")
 	s.agree()
+	s.crossed()
+}
+
+// waterEvidence is what may tell on which side of a tidal line the water lies.
+func (s *site) waterEvidence(name string) geo.Evidence {
+	e := geo.Evidence{Stated: s.layers.layer(name).side, Land: s.land(), Plane: s.fp.Plane}
+	if name == "high_water" {
+		e.OtherWaterward, e.RingIsIsland = true, true
+		if low := s.layers.layer("low_water"); low != nil {
+			e.Other = s.near(low.geo)
+		}
+		return e
+	}
+	e.Other = s.near(s.layers.layer("high_water").geo)
+	return e
 }
 
 // side makes what the features state of their sides evidence.
@@ -64,7 +69,7 @@ func (s *site) defect(l *layer) string {
 	return ""
 }
 
-func (s *site) homeBank(l *layer, faced *geo.Lines, unsettled []geo.Unsettled) (*geo.Bank, string) {
+func (s *site) homeBank(l *layer, faced *geo.Lines, unsettled []geo.Facing) (*geo.Bank, string) {
 	if why := s.defect(l); why != "" {
 		return nil, why
 	}
@@ -133,11 +138,15 @@ func (s *site) alongBank() {
 	for _, st := range s.occupied {
 		length += st.Length
 	}
-	s.values["bank_length"] = rules.Value{Number: length}
-	s.values["longest_overlap"] = rules.Value{Number: s.bank.LongestOverlap(s.fp)}
 	high := s.layers.layer("high_water")
+	nearest := high.items[s.bank.Lines.Item(s.fp.Nearest(s.bank.Lines).Foot)]
+	onBank := rules.Value{Layer: high.name, Feature: nearest.label, Date: nearest.date}
+	onBank.Number = length
+	s.values["bank_length"] = onBank
+	onBank.Number = s.bank.LongestOverlap(s.fp)
+	s.values["longest_overlap"] = onBank
 	if s.bank.Island {
-		s.notice("the home bank is an island (%s)", high.items[s.bank.Lines.Item(s.fp.Nearest(s.bank.Lines).Foot)].label)
+		s.notice("the home bank is an island (%s)", nearest.label)
 	}
 	if other, nearer := s.bank.OtherShoreNearer(s.fp); nearer {
 		kind := "another shore"

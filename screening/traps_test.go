@@ -190,7 +190,7 @@ func TestAChannelJustOutsideTheWindow(t *testing.T) {
 		shape("LineString", `"id":"c2","width_ft":40`, [2]float64{700, -600}, [2]float64{900, -600}), // brings the layer near
 	}
 	job := &Job{Layers: LayerSources{HighWater: &LayerSource{Files: FileList{"high"}}, Channels: &LayerSource{Files: FileList{"channels"}}}}
-	layers, err := loadLayers(files, job, nil, &inputLog{})
+	layers, err := (&loader{files: files, log: &inputLog{}}).layers(job)
 	require.NoError(t, err)
 	reader, err := files.Open("proposals")
 	require.NoError(t, err)

@@ -74,7 +74,8 @@ func (s *site) vertical() {
 	case length.Number == 0:
 		s.values["fill_per_length"] = unknown("the structure occupies no length of bank")
 	default:
-		s.values["fill_per_length"] = rules.Value{Number: volume.Number / length.Number}
+		length.Number = volume.Number / length.Number
+		s.values["fill_per_length"] = length
 	}
 }
 

@@ -26,3 +26,15 @@ func warnings(role, file string, features int, r *geo.Reader) []string {
 	}
 	return out
 }
+
+// doubts are what of the layers, set against one another, may mislead.
+func (m *mapped) doubts(radius float64) []string {
+	var out []string
+	for _, name := range m.apart(radius) {
+		out = append(out, apartText(name))
+	}
+	if n := len(m.crossing); n > 0 {
+		out = append(out, fmt.Sprintf("the lines of mean high and of mean low water cross %d times (first at %.6f, %.6f): check both layers", n, m.crossing[0][0], m.crossing[0][1]))
+	}
+	return append(out, m.contradicted(radius)...)
+}

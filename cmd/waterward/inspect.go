@@ -54,6 +54,7 @@ func inspect(c *cli.Context) error {
 	}
 	files := &inputs{stdin: c.App.Reader}
 	var failed []string
+	var all []*screening.Inspection
 	unusable := false
 	for _, name := range c.Args().Slice() {
 		found, err := screening.Inspect(files, name, crs)
@@ -61,6 +62,7 @@ func inspect(c *cli.Context) error {
 			failed = append(failed, err.Error())
 			continue
 		}
+		all = append(all, found)
 		unusable = unusable || found.Unusable > 0
 		if c.Bool("json") {
 			err = json.NewEncoder(c.App.Writer).Encode(found)
@@ -70,6 +72,9 @@ func inspect(c *cli.Context) error {
 		if err != nil {
 			return err
 		}
+	}
+	for _, text := range screening.Apart(all) {
+		say(c.App.ErrWriter, text)
 	}
 	switch {
 	case len(failed) > 0:

@@ -39,6 +39,7 @@ func screenCommand() *cli.Command {
 			&cli.StringSliceFlag{Name: "book", Usage: "rule `BOOK`, built in or a file; may be repeated"},
 			&cli.StringFlag{Name: "decision-date", Usage: "the `DAY` whose rules decide, as 2026-11-25"},
 			&cli.BoolFlag{Name: "unverified", Usage: "show notices that rest on figures too doubtful for a limit"},
+			&cli.BoolFlag{Name: "no-repair", Usage: "refuse areas that are not valid instead of rebuilding them"},
 			&cli.IntFlag{Name: "workers", Usage: "screen `N` proposals at once (default: one for each processor)"},
 			&cli.BoolFlag{Name: "strict", Usage: "write nothing if any feature cannot be used"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print errors only"},
@@ -86,7 +87,7 @@ func screen(c *cli.Context) error {
 		return err
 	}
 	if !c.Bool("quiet") {
-		for _, text := range slices.Concat(report.Warnings, report.Idle, report.Datums) {
+		for _, text := range slices.Concat(few(report.Repairs), report.Warnings, report.Idle, report.Datums) {
 			say(c.App.ErrWriter, text)
 		}
 		if len(report.NoLayer) > 0 {
@@ -101,6 +102,16 @@ func screen(c *cli.Context) error {
 		return &exitError{exitSomeUnusable, errReported}
 	}
 	return nil
+}
+
+// mostShown is how many repairs are printed; run.json lists all.
+const mostShown = 5
+
+func few(repairs []string) []string {
+	if more := len(repairs) - mostShown; more > 0 {
+		return append(repairs[:mostShown:mostShown], fmt.Sprintf("and %d more areas were rebuilt; run.json lists them", more))
+	}
+	return repairs
 }
 
 // loadJob reads the job file, if there is one, and lets flags beat it.
@@ -181,5 +192,6 @@ func loadJob(c *cli.Context, files *inputs) (*screening.Job, error) {
 		job.DecisionDate = day
 	}
 	job.Unverified = job.Unverified || c.Bool("unverified")
+	job.NoRepair = job.NoRepair || c.Bool("no-repair")
 	return job, nil
 }

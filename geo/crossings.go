@@ -1,0 +1,36 @@
+package geo
+
+import (
+	"slices"
+
+	"github.com/paulmach/orb"
+)
+
+// Crossings returns the places, in degrees, where lines of two layers cross; where
+// they only touch, or run along one another, they do not. No more than most are
+// looked for.
+func Crossings(a, b *Layer, most int) []orb.Point {
+	var out []orb.Point
+	for _, s := range b.spans {
+		points := b.strands[s.strand].points[s.from : s.to+1]
+		a.index.RangeSearch(toBox(orb.LineString(points).Bound()), func(id int) error {
+			t := a.spans[id]
+			others := a.strands[t.strand].points[t.from : t.to+1]
+			for i := 1; i < len(points); i++ {
+				e := ringEdge{points[i-1], points[i]}
+				for j := 1; j < len(others) && len(out) < most; j++ {
+					f := ringEdge{others[j-1], others[j]}
+					if e.bound().Intersects(f.bound()) && e.crosses(f) {
+						out = append(out, crossing(e, f))
+					}
+				}
+			}
+			return nil
+		})
+		if len(out) == most {
+			break
+		}
+	}
+	slices.SortFunc(out, byPosition)
+	return out
+}

@@ -1,0 +1,202 @@
+package geo
+
+import (
+	"cmp"
+	"errors"
+	"math"
+	"math/big"
+	"slices"
+
+	"github.com/paulmach/orb"
+	"github.com/peterstace/simplefeatures/rtree"
+)
+
+// ringEdge is a straight piece of a ring, its ends in order of position, so that the
+// same piece drawn either way is the same edge.
+type ringEdge struct{ a, b orb.Point }
+
+// edgeSet holds the edges that are drawn an odd number of times: drawn twice, an
+// edge parts nothing from nothing.
+type edgeSet map[ringEdge]bool
+
+func (s edgeSet) add(a, b orb.Point) {
+	switch {
+	case a == b:
+		return
+	case byPosition(a, b) > 0:
+		a, b = b, a
+	}
+	if e := (ringEdge{a, b}); s[e] {
+		delete(s, e)
+	} else {
+		s[e] = true
+	}
+}
+
+// edges are those of the set in order of position.
+func (s edgeSet) edges() []ringEdge {
+	out := make([]ringEdge, 0, len(s))
+	for e := range s {
+		out = append(out, e)
+	}
+	slices.SortFunc(out, func(e, f ringEdge) int { return cmp.Or(byPosition(e.a, f.a), byPosition(e.b, f.b)) })
+	return out
+}
+
+func byPosition(a, b orb.Point) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) }
+
+const (
+	// mostRounds is how often edges are cut where they meet. Rounding the place
+	// where two cross moves them by less than a nanometre, so that the second
+	// round seldom finds anything and the third next to never.
+	mostRounds = 10
+	// mostEdges is how many edges cutting may leave: more are no drawing that
+	// repairing could make sense of.
+	mostEdges = 2_000_000
+)
+
+var errTangled = errors.New("it is too tangled to be repaired")
+
+// noded cuts edges wherever they meet, so that what is left meets only at ends.
+func noded(s edgeSet) ([]ringEdge, error) {
+	for range mostRounds {
+		edges := s.edges()
+		cuts, err := cutsOf(edges)
+		if err != nil {
+			return nil, err
+		}
+		if len(cuts) == 0 {
+			return edges, nil
+		}
+		s = edgeSet{}
+		for i, e := range edges {
+			at := cuts[i]
+			slices.SortFunc(at, func(p, q orb.Point) int { return cmp.Compare(along(e, p), along(e, q)) })
+			from := e.a
+			for _, p := range append(at, e.b) {
+				s.add(from, p)
+				from = p
+			}
+		}
+	}
+	return nil, errTangled
+}
+
+// along orders points of an edge from its first end.
+func along(e ringEdge, p orb.Point) float64 {
+	return (p[0]-e.a[0])*(e.b[0]-e.a[0]) + (p[1]-e.a[1])*(e.b[1]-e.a[1])
+}
+
+// cutsOf returns where each edge meets others short of its own ends.
+func cutsOf(edges []ringEdge) (map[int][]orb.Point, error) {
+	index := edgeIndex(edges)
+	cuts := map[int][]orb.Point{}
+	n := 0
+	for i, e := range edges {
+		err := index.RangeSearch(toBox(e.bound()), func(j int) error {
+			if j <= i {
+				return nil
+			}
+			onE, onF := meet(e, edges[j])
+			cuts[i] = append(cuts[i], onE...)
+			cuts[j] = append(cuts[j], onF...)
+			if n += len(onE) + len(onF); n > mostEdges {
+				return errTangled
+			}
+			return nil
+		})
+		if err != nil {
+			return nil, errTangled
+		}
+	}
+	for i, at := range cuts {
+		if len(at) == 0 {
+			delete(cuts, i)
+		}
+	}
+	return cuts, nil
+}
+
+func edgeIndex(edges []ringEdge) *rtree.RTree {
+	boxes := make([]rtree.BulkItem, len(edges))
+	for i, e := range edges {
+		boxes[i] = rtree.BulkItem{Box: toBox(e.bound()), RecordID: i}
+	}
+	return rtree.BulkLoad(boxes)
+}
+
+func (e ringEdge) bound() orb.Bound { return orb.LineString{e.a, e.b}.Bound() }
+
+// meet returns the points at which two edges must be cut.
+func meet(e, f ringEdge) (onE, onF []orb.Point) {
+	if e.crosses(f) {
+		p := crossing(e, f)
+		return e.within(p), f.within(p)
+	}
+	for _, p := range []orb.Point{f.a, f.b} {
+		if orientation(e.a, e.b, p) == 0 {
+			onE = append(onE, e.within(p)...)
+		}
+	}
+	for _, p := range []orb.Point{e.a, e.b} {
+		if orientation(f.a, f.b, p) == 0 {
+			onF = append(onF, f.within(p)...)
+		}
+	}
+	return onE, onF
+}
+
+// crosses reports whether each of two edges has the ends of the other on its two
+// sides.
+func (e ringEdge) crosses(f ringEdge) bool {
+	return orientation(e.a, e.b, f.a)*orientation(e.a, e.b, f.b) < 0 &&
+		orientation(f.a, f.b, e.a)*orientation(f.a, f.b, e.b) < 0
+}
+
+// within returns a point that lies on the edge's line if it lies between its ends.
+func (e ringEdge) within(p orb.Point) []orb.Point {
+	if p == e.a || p == e.b || !e.bound().Contains(p) {
+		return nil
+	}
+	return []orb.Point{p}
+}
+
+// crossing is where two edges cross, rounded, and no farther out than their ends.
+func crossing(e, f ringEdge) orb.Point {
+	dx, dy := e.b[0]-e.a[0], e.b[1]-e.a[1]
+	gx, gy := f.b[0]-f.a[0], f.b[1]-f.a[1]
+	t := ((f.a[0]-e.a[0])*gy - (f.a[1]-e.a[1])*gx) / (dx*gy - dy*gx)
+	p := orb.Point{e.a[0] + t*dx, e.a[1] + t*dy}
+	eb, fb := e.bound(), f.bound()
+	for k := range p {
+		low, high := math.Max(eb.Min[k], fb.Min[k]), math.Min(eb.Max[k], fb.Max[k])
+		if math.IsNaN(p[k]) { // all but parallel
+			p[k] = low
+		}
+		p[k] = math.Min(math.Max(p[k], low), high)
+	}
+	return p
+}
+
+// orientation is +1 if p lies left of the direction from a to b, -1 right, 0 on
+// the line, exactly: where rounding could decide, it is worked out in full.
+func orientation(a, b, p orb.Point) int {
+	// Shewchuk (1997), "Adaptive precision floating-point arithmetic and fast
+	// robust geometric predicates", the first bound of orient2d.
+	const bound = 3.3306690738754716e-16
+	left, right := (a[0]-p[0])*(b[1]-p[1]), (a[1]-p[1])*(b[0]-p[0])
+	if det := left - right; math.Abs(det) > bound*(math.Abs(left)+math.Abs(right)) {
+		return cmp.Compare(det, 0)
+	}
+	return product(a[0], p[0], b[1], p[1]).Cmp(product(a[1], p[1], b[0], p[0]))
+}
+
+// product is (a-b)(c-d), exactly.
+func product(a, b, c, d float64) *big.Float {
+	// Enough for numbers of 53 bits whose exponents differ by 400.
+	const bits = 1000
+	difference := func(x, y float64) *big.Float {
+		return new(big.Float).SetPrec(bits).Sub(big.NewFloat(x), big.NewFloat(y))
+	}
+	return new(big.Float).SetPrec(2*bits).Mul(difference(a, b), difference(c, d))
+}

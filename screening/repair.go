@@ -1,0 +1,59 @@
+package screening
+
+import (
+	"fmt"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+)
+
+// repair is an area of a layer that was not valid and has been rebuilt.
+type repair struct {
+	file  string
+	label string // of the feature
+	bound orb.Bound
+	text  string // what was wrong, where, and what came of it
+}
+
+// valid returns a valid area in place of the one drawn: itself, or rebuilt. It
+// fails if it is not valid and must stay as drawn, or cannot be rebuilt.
+func (l *layer) valid(f *geo.Feature, file string, area orb.MultiPolygon) (orb.MultiPolygon, error) {
+	wrong := geo.CheckArea(area)
+	if wrong == nil || l.asDrawn {
+		return area, wrong
+	}
+	rebuilt, err := geo.RepairArea(area)
+	if err != nil {
+		return nil, fmt.Errorf("%w; %w", wrong, err)
+	}
+	label := fmt.Sprintf("feature %d", f.Number)
+	if f.ID != "" {
+		label += fmt.Sprintf(" (id %s)", f.ID)
+	}
+	text := fmt.Sprintf("%s: %s: %s; %s", file, label, wrong, rebuiltText(area, rebuilt))
+	l.repairs = append(l.repairs, repair{file, label, rebuilt.Bound(), text})
+	return rebuilt, nil
+}
+
+func rebuiltText(drawn, rebuilt orb.MultiPolygon) string {
+	return fmt.Sprintf("rebuilt by the even-odd rule: %s sq ft as drawn, %s sq ft as used",
+		formatFixed(geo.DrawnArea(drawn)/(foot*foot), 1), formatFixed(geo.DrawnArea(rebuilt)/(foot*foot), 1))
+}
+
+// rebuilt gives notice of areas near the site that were rebuilt.
+func (s *site) rebuilt() {
+	for _, l := range s.layers.all() {
+		n, first := 0, ""
+		for _, r := range l.repairs {
+			if r.bound.Intersects(s.window) {
+				if n++; n == 1 {
+					first = r.label
+				}
+			}
+		}
+		if n > 0 {
+			s.notice("%d areas of %s near here were not valid and have been rebuilt (first: %s); look at them", n, l.title, first)
+		}
+	}
+}

@@ -1,0 +1,70 @@
+package screening
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// A shoreline product holds lines of several kinds. One that says it is another is
+// never measured to: it lies 1 ft from the structure here and mean high water 3 ft.
+func TestLinesOfAnotherKind(t *testing.T) {
+	for _, c := range []struct{ layer, property, value string }{
+		{"high", "ATTRIBUTE", "Natural.Apparent.Marsh Or Swamp"},
+		{"high", "class", "Depth contour 3 ft"},
+		{"high", "TYPE", "MLLW"},
+		{"high", "kind", "Limit of data"},
+		{"low", "ATTRIBUTE", "Natural.Mean High Water"},
+		{"low", "type", "MHW"},
+	} {
+		s := plainSite(rectangle(plain, 0, 3, 60, 9))
+		s[c.layer] = append(s[c.layer], shape("LineString", `"id":"o","`+c.property+`":"`+c.value+`"`, along(2)...))
+		rows, report, err := jobOf(t, s, oneOfEach)
+		require.NoError(t, err)
+		require.Empty(t, rows["a"][map[string]string{"high": "mhw_farthest_ft", "low": "mlw_farthest_ft"}[c.layer]], c.value)
+		require.Contains(t, strings.Join(report.Messages, " "), c.value)
+
+		only := "file: " + c.layer + ", only: {from: " + c.property + ", any_of: [\"\"]}"
+		rows, report, err = jobOf(t, s, strings.Replace(oneOfEach, "file: "+c.layer, only, 1))
+		require.NoError(t, err)
+		require.Empty(t, report.Messages)
+		require.Equal(t, "9.00", rows["a"]["mhw_farthest_ft"])
+		require.Equal(t, "-11.00", rows["a"]["mlw_farthest_ft"])
+	}
+	// What names a place or is a remark says nothing of the kind.
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s["high"] = []string{shape("LineString", `"name":"Low Water Cove","remarks":"checked against MLLW","class":"Mean High Water"`, along(0)...)}
+	rows, report, err := jobOf(t, s, oneOfEach)
+	require.NoError(t, err)
+	require.Empty(t, report.Messages)
+	require.Equal(t, "9.00", rows["a"]["mhw_farthest_ft"])
+}
+
+// Low water lies 20 ft out on the left and 20 ft up the bank on the right: the lines
+// cross once, at x = 350.
+func TestTidalLinesThatCross(t *testing.T) {
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s["low"] = []string{shape("LineString", `"id":"l"`, [2]float64{-800, 20}, [2]float64{300, 20}, [2]float64{400, -20}, [2]float64{800, -20})}
+	rows, report, err := jobOf(t, s, oneOfEach)
+	require.NoError(t, err)
+	require.Contains(t, rows["a"]["notices"], "cross near here (1 times within 1000 ft)")
+	require.Contains(t, strings.Join(report.Warnings, "\n"), "cross 1 times (first at -74.598894, 30.000000)") // PROJ 9.1: (350, 0) ft
+	require.Equal(t, "-11.00", rows["a"]["mlw_farthest_ft"])
+}
+
+func TestTidalLinesThatChangedPlaces(t *testing.T) {
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s["high"] = []string{shape("LineString", `"elevation_ft":-1.2`, along(20)...)}
+	s["low"] = []string{shape("LineString", `"elevation_ft":0.5`, along(0)...)}
+	both := strings.Replace(oneOfEach, "file: low,", "file: low, datum: NAVD88,", 1)
+	_, _, err := jobOf(t, s, both)
+	require.ErrorContains(t, err, "high (high_water) lies at most -1.20 ft high and low (low_water) at least 0.50 ft: the two layers have changed places")
+
+	// With sides stated, which two swapped files contradict, a run says so.
+	s["high"] = []string{shape("LineString", `"side":"water_left"`, along(20)...)}
+	s["low"] = []string{shape("LineString", `"side":"water_left"`, along(0)...)}
+	_, report, err := jobOf(t, s, both)
+	require.NoError(t, err)
+	require.Contains(t, strings.Join(report.Warnings, "\n"), "high_water: at 1 of 1 features looked at, on which side of it the water lies is contradicted by the stated side and the other tidal line; are the files of high_water and low_water swapped")
+}
