@@ -71,8 +71,13 @@ type layer struct {
 	usable   int         // features, kept or not
 	asDrawn  bool        // areas that are not valid are refused, not rebuilt
 	repairs  []repair
-	surveyed *geo.Layer // nil if not stated
-	widest   float64    // width of the widest centreline, metres
+	left     leftOut
+	mixed    bool         // its features differ in how accurate they are
+	suspects []geo.Defect // features that seem to have latitude and longitude swapped
+	lost     int          // features that cannot be used and may lie anywhere
+	doubt    string       // why nothing that rests on the layer is firm; empty if nothing is against it
+	surveyed *geo.Layer   // nil if not stated
+	widest   float64      // width of the widest centreline, metres
 }
 
 // mapped are all layers of a run.
@@ -180,6 +185,10 @@ func (from *loader) layers(job *Job) (*mapped, error) {
 	if err := cmp.Or(m.swapped(), m.upsideDown()); err != nil {
 		return nil, err
 	}
+	if err := sameTidalLine(from.log); err != nil {
+		return nil, err
+	}
 	m.crossing = m.crossings()
+	m.judgeLayers(job.SearchRadius.Metres)
 	return m, nil
 }

@@ -18,6 +18,7 @@ type layerFile struct {
 	crs    *geo.CRS  // of its positions
 	stray  orb.Bound // of positions that can be no longitude and latitude
 	usable int       // features
+	bound  orb.Bound // of those, in degrees
 }
 
 // shiftTo is how far the layer's datum may lie from another, metres.
@@ -42,31 +43,33 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 	l := &layer{name: name, title: kind.title, source: source, places: from.places, asDrawn: from.asDrawn}
 	var builder geo.LayerBuilder
 	twice := newRepeats(len(source.Files) > 1)
-	leftOut, seen := 0, []string{} // features, and some of the values that left them out
+	leftOut := 0
 	for _, file := range source.Files {
-		before, skipped := l.usable, leftOut
+		before, skipped, bound := l.usable, leftOut, emptyBound
 		reader, err := readFeatures(files, name, file, source.CRS, log, func(f *geo.Feature) {
-			switch {
-			case !source.Only.keeps(f):
+			switch belongs, err := source.Only.belongs(f); {
+			case err != nil:
+				l.reject(&builder, f, file, err.Error(), "correct the property, or say in only what it means")
+			case !belongs:
 				leftOut++
-				if text := f.Text(spelled(f, source.Only.From)); len(seen) < mostNamed && !slices.Contains(seen, text) {
-					seen = append(seen, text)
-				}
+				l.leaveOut(f)
 			case !twice.again(f, file):
-				l.add(&builder, f, file, kind)
+				if l.add(&builder, f, file, kind); f.Err == nil {
+					bound = bound.Union(f.Geometry.Bound())
+				}
 			}
 		})
 		if err != nil {
 			return nil, err
 		}
-		l.files = append(l.files, layerFile{file, reader.CRS(), reader.Stray(), l.usable - before})
+		l.files = append(l.files, layerFile{file, reader.CRS(), reader.Stray(), l.usable - before, bound})
 		log.note(file, name, leftOut-skipped, twice.dropped[file])
 	}
-	if leftOut > 0 && l.usable == 0 {
-		return nil, &JobError{fmt.Sprintf("%s: none of the %d features of %s belongs to the layer by only: its %s is %q",
-			name, leftOut, strings.Join(source.Files, ", "), source.Only.From, seen)}
+	l.geo, l.mixed = builder.Build(kind.join), mixedAccuracy(l.items)
+	if leftOut > 0 && l.usable == 0 && len(l.geo.Defects) == 0 {
+		return nil, &JobError{fmt.Sprintf("%s: none of the %d features of %s belongs to the layer by only: %s is %s",
+			name, leftOut, strings.Join(source.Files, ", "), source.Only.From, mostFrequent(l.left.count, mostNamed))}
 	}
-	l.geo = builder.Build(kind.join)
 	if source.Surveyed == "" {
 		return l, nil
 	}
@@ -124,4 +127,13 @@ func newReader(name string, in io.Reader, crs System) (*geo.Reader, error) {
 		reader.In(crs.CRS)
 	}
 	return reader, err
+}
+
+// mixedAccuracy reports whether features differ in how far they may be off.
+func mixedAccuracy(items []attributes) bool {
+	return slices.ContainsFunc(items, func(a attributes) bool {
+		first := items[0]
+		same := a.accuracy == first.accuracy || math.IsNaN(a.accuracy) && math.IsNaN(first.accuracy)
+		return !same || a.shift != first.shift || a.datum != first.datum
+	})
 }

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -11,22 +12,59 @@ import (
 	"waterward/geo"
 )
 
-// refuse reports what a file says of itself that keeps it from being used: that
-// it is one page of several, or in another coordinate system.
+// refuse reports what a file says of itself that keeps it from being used: that it
+// is one page of several.
 func refuse(r *geo.Reader, name string) error {
+	if sign := pageSign(r); sign != "" {
+		return &geo.FileError{File: name, Wrong: "it is one page of a longer layer (" + sign + "); fetch all of it"}
+	}
+	return nil
+}
+
+// pageSign is by what the members of a collection say that more is to come: those
+// of feature services and of the OGC's two services of features. Empty if none does.
+func pageSign(r *geo.Reader) string {
 	for _, m := range slices.Concat(r.Before(), r.After()) {
 		switch m.Key {
 		case "exceededTransferLimit", "properties":
 			var inner struct {
-				Exceeded bool `json:"exceededTransferLimit"`
+				Exceeded json.RawMessage `json:"exceededTransferLimit"`
 			}
-			paged := string(m.Raw) == "true" || json.Unmarshal(m.Raw, &inner) == nil && inner.Exceeded
-			if paged {
-				return &geo.FileError{File: name, Wrong: "it is one page of a longer layer (exceededTransferLimit); fetch all of it"}
+			if isTrue(m.Raw) || json.Unmarshal(m.Raw, &inner) == nil && isTrue(inner.Exceeded) {
+				return "exceededTransferLimit"
+			}
+		case "links":
+			var links []struct {
+				Rel string `json:"rel"`
+			}
+			json.Unmarshal(m.Raw, &links) // what is no list of links says nothing
+			for _, link := range links {
+				if strings.EqualFold(link.Rel, "next") {
+					return `a link to the "next"`
+				}
 			}
 		}
 	}
-	return nil
+	matched, known := countStated(r, "numberMatched")
+	if here, also := countStated(r, "numberReturned"); known && also && matched > here {
+		return fmt.Sprintf("numberReturned %d of numberMatched %d", here, matched)
+	}
+	return ""
+}
+
+// isTrue reports whether a value is true, or the word.
+func isTrue(raw json.RawMessage) bool {
+	return strings.EqualFold(strings.Trim(string(raw), `" `), "true")
+}
+
+// countStated is the whole number that a member of the collection states; false if none.
+func countStated(r *geo.Reader, key string) (int, bool) {
+	for _, m := range slices.Concat(r.Before(), r.After()) {
+		if n, err := strconv.Atoi(strings.Trim(string(m.Raw), `" `)); m.Key == key && err == nil {
+			return n, true
+		}
+	}
+	return 0, false
 }
 
 // strayed refuses a file none of whose positions are longitude and latitude

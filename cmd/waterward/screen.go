@@ -1,10 +1,12 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 
 	"github.com/urfave/cli/v2"
 
@@ -65,7 +67,10 @@ func screen(c *cli.Context) error {
 		return err
 	}
 	out, err := newStaging(c.String("out"))
-	if err != nil {
+	switch {
+	case errors.Is(err, syscall.ENOSPC):
+		return err
+	case err != nil:
 		return usageError("%v", err)
 	}
 	defer out.discard()
@@ -87,7 +92,7 @@ func screen(c *cli.Context) error {
 		return err
 	}
 	if !c.Bool("quiet") {
-		for _, text := range slices.Concat(few(report.Repairs), report.Warnings, report.Idle, report.Datums) {
+		for _, text := range slices.Concat(few(report.Repairs), report.Warnings, report.Doubts, report.Idle, report.Datums) {
 			say(c.App.ErrWriter, text)
 		}
 		if len(report.NoLayer) > 0 {
