@@ -17,7 +17,7 @@ import (
 type attributes struct {
 	label     string // what the feature is called in the outputs
 	accuracy  float64
-	shift     float64 // datum mismatch stated for the layer
+	shift     float64 // datum mismatch stated for the layer, and the grain of its file
 	datum     geo.Datum
 	elevation float64
 	width     float64

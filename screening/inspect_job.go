@@ -58,7 +58,9 @@ func InspectJob(files Files, job *Job) (*JobInspection, error) {
 	out.Needs = append(out.Needs, needs...)
 	out.Water = layers.facings(a.radius)
 	out.Doubts = append(out.Doubts, layers.doubts(a.radius)...)
-	out.Doubts = append(out.Doubts, layers.datums(proposals.datum)...)
+	if proposals.datum != "" { // they could be read
+		out.Doubts = append(out.Doubts, layers.datums(proposals.datum)...)
+	}
 	return out, nil
 }
 

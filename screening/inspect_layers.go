@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -149,8 +150,8 @@ func surveyable(name string) bool {
 // minds is what a layer lacks as the job describes it. survey is nil if there is none.
 func (l *layer) minds(job *Job, survey *layer) []string {
 	var out []string
-	inaccurate, undated, levels := 0, 0, 0
-	old := map[string]int{}
+	inaccurate, undated, old, levels := 0, 0, 0, 0
+	var age string // why the first that is too old is so
 	for _, it := range l.items {
 		if math.IsNaN(it.accuracy) {
 			inaccurate++
@@ -158,22 +159,23 @@ func (l *layer) minds(job *Job, survey *layer) []string {
 		if it.date == "" {
 			undated++
 		}
+		if why := l.tooOld(l.source.MaxAge, it.date, job.DecisionDate.Time); why != "" {
+			old++
+			age = cmp.Or(age, why)
+		}
 		if !math.IsNaN(it.elevation) {
 			levels++
 		}
-		if why := l.tooOld(l.source.MaxAge, it.date, job.DecisionDate.Time); why != "" {
-			old[why]++
-		}
 	}
-	lack := func(n int, what string) {
-		if n > 0 && measured(l.name) {
-			out = append(out, fmt.Sprintf("no %s is stated for %d of %s", what, n, number(len(l.items), "feature")))
-		}
+	all := number(len(l.items), "feature")
+	if inaccurate > 0 && measured(l.name) {
+		out = append(out, fmt.Sprintf("no accuracy is stated for %d of %s", inaccurate, all))
 	}
-	lack(inaccurate, "accuracy")
-	lack(undated, "date")
-	if old := times(old); old != "" {
-		out = append(out, "max_age is not met: "+old)
+	if undated > 0 && measured(l.name) {
+		out = append(out, fmt.Sprintf("no date is stated for %d of %s", undated, all))
+	}
+	if old > 0 {
+		out = append(out, fmt.Sprintf("max_age is not met by %d of %s (first: %s)", old, all, age))
 	}
 	if l.lost > 0 {
 		out = append(out, number(l.lost, "feature")+" of it may lie anywhere, so nothing measured to it is firm")
@@ -181,12 +183,12 @@ func (l *layer) minds(job *Job, survey *layer) []string {
 	if levels > 0 && l.source.Datum == "" {
 		out = append(out, "its elevations have no datum")
 	}
-	bound, mapped := l.geo.Bound()
-	if mapped && l.source.Surveyed == "" && surveyable(l.name) {
+	bound, drawn := l.geo.Bound()
+	if drawn && l.source.Surveyed == "" && surveyable(l.name) {
 		out = append(out, "no surveyed area is stated: it counts as complete within "+feetText(job.SearchRadius.Metres)+" of its extent")
 	}
 	if survey != nil {
-		if where, known := survey.geo.Bound(); known && mapped && !bound.Intersects(where) {
+		if where, known := survey.geo.Bound(); known && drawn && !bound.Intersects(where) {
 			out = append(out, "its surveyed area lies nowhere near it")
 		}
 	}

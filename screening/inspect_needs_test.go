@@ -61,7 +61,7 @@ func TestAnAgeThatCannotBeMet(t *testing.T) {
 		require.Equal(t, old, found.criteria("layers.seagrass no older than 2 years") != nil, date)
 		found = inspectedJob(t, s, strings.Replace(job, "date: "+date, "max_age: 24 months, date: "+date, 1))
 		minds := strings.Join(found.Layers[len(found.Layers)-1].Minds, "\n")
-		require.Equal(t, old, strings.Contains(minds, "max_age is not met"), date)
+		require.Equal(t, old, strings.Contains(minds, "max_age is not met by 1 of 1 feature (first: "), date)
 	}
 }
 

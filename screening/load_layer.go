@@ -21,6 +21,19 @@ type layerFile struct {
 	bound  orb.Bound // of those, in degrees
 }
 
+// coarsen adds to how far the features from the first on may be off what the digits of
+// their positions leave open: half a unit along an axis, which chance passes in no
+// direction more than once in twenty times.
+func (l *layer) coarsen(first int, grain float64) {
+	if grain <= coarse {
+		return
+	}
+	l.grain = math.Max(l.grain, grain)
+	for i := range l.items[first:] {
+		l.items[first+i].shift += grain
+	}
+}
+
 // shiftTo is how far the layer's datum may lie from another, metres.
 func (l *layer) shiftTo(datum geo.Datum) float64 {
 	shift := 0.0
@@ -46,7 +59,9 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 	leftOut := 0
 	for _, file := range source.Files {
 		before, skipped, bound := l.usable, leftOut, emptyBound
+		first, missing := len(l.items), newSought(source.Properties, source.Key)
 		reader, err := readFeatures(files, name, file, source.CRS, log, func(f *geo.Feature) {
+			missing.see(f)
 			switch belongs, err := source.Only.belongs(f); {
 			case err != nil:
 				l.reject(&builder, f, file, err.Error(), "correct the property, or say in only what it means")
@@ -63,7 +78,10 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 			return nil, err
 		}
 		l.files = append(l.files, layerFile{file, reader.CRS(), reader.Stray(), l.usable - before, bound})
-		log.note(file, name, leftOut-skipped, twice.dropped[file])
+		if l.usable > before {
+			l.coarsen(first, reader.Grain())
+		}
+		log.note(file, name, leftOut-skipped, twice.dropped[file], missing.warnings(name, file))
 	}
 	l.geo, l.mixed = builder.Build(kind.join), mixedAccuracy(l.items)
 	if leftOut > 0 && l.usable == 0 && len(l.geo.Defects) == 0 {
@@ -76,13 +94,16 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 	// A rebuilt coverage could claim what nobody surveyed.
 	s := &layer{name: name + ".surveyed", places: from.places, asDrawn: true}
 	var area geo.LayerBuilder
-	_, err := readFeatures(files, s.name, source.Surveyed, source.CRS, log, func(f *geo.Feature) {
+	reader, err := readFeatures(files, s.name, source.Surveyed, source.CRS, log, func(f *geo.Feature) {
 		s.add(&area, f, source.Surveyed, layerKind{areas: true})
 	})
 	if err != nil {
 		return nil, err
 	}
-	l.surveyed = area.Build(false)
+	l.surveyed, l.surveyedOn = area.Build(false), reader.CRS().Datum
+	if stray := reader.Stray(); !stray.IsEmpty() {
+		return nil, strayedSurvey(source.Surveyed, stray)
+	}
 	if defects := l.surveyed.Defects; len(defects) > 0 {
 		// Half a coverage statement would pass for the whole of one.
 		return nil, defects[0].Err

@@ -63,7 +63,7 @@ func TestCountsThatFallShortAreWarnedOf(t *testing.T) {
 		`"numberMatched":1`:    nil,
 		`"totalFeatures":null`: nil,
 	} {
-		got := warnings("seagrass", "page", 1, readText(t, `{"type":"FeatureCollection",`+members+","+oneFeature+"}"))
+		got := warnings("seagrass", "page", 1, 1, readText(t, `{"type":"FeatureCollection",`+members+","+oneFeature+"}"))
 		require.Equal(t, warned, got, members)
 	}
 }
@@ -76,9 +76,14 @@ func TestDecimalsInWords(t *testing.T) {
 		`"features":[-74.600,30.0]`: "at most 1 decimal, so positions may be 18261.07 ft off",
 	} {
 		text := strings.Replace(position, `"features":[`, `"features":[{"type":"Feature","properties":{},"geometry":{"type":"Point","coordinates":[`, 1)
-		got := warnings("seagrass", "grass", 1, readText(t, `{"type":"FeatureCollection",`+text+`}}]}`))
+		got := warnings("seagrass", "grass", 1, 1, readText(t, `{"type":"FeatureCollection",`+text+`}}]}`))
 		require.Equal(t, []string{"seagrass: the coordinates of grass have " + warned + ": export it with more"}, got)
 	}
+}
+
+// Of features that cannot be used no digits are known.
+func TestNoDecimalsAreNoGrain(t *testing.T) {
+	require.Empty(t, warnings("seagrass", "grass", 1, 0, readText(t, `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{},"geometry":null}]}`)))
 }
 
 // What the job looks for under a name that no feature of a file has is said, once a

@@ -81,6 +81,14 @@ func (m *mapped) strayed() error {
 	return joinErrors(faults)
 }
 
+// strayedSurvey refuses a file of surveyed areas whose positions are no longitude and
+// latitude although it does not say what they are; the crs of a job holds for its layer
+// too.
+func strayedSurvey(file string, stray orb.Bound) error {
+	return &geo.FileError{File: file, Wrong: fmt.Sprintf("its coordinates (x %.0f to %.0f, y %.0f to %.0f) are no longitude and latitude, and it does not say what they are; give it a crs member, or export it as longitude and latitude; if its layer is in the same system, say so by crs: in the job, which holds for both",
+		stray.Min[0], stray.Max[0], stray.Min[1], stray.Max[1])}
+}
+
 // extent is the bound of all layers, in degrees.
 func (m *mapped) extent() orb.Bound {
 	out := orb.Bound{Min: orb.Point{1, 1}, Max: orb.Point{-1, -1}}

@@ -20,8 +20,12 @@ func (s *site) reached(l *layer) (float64, string) {
 	}
 	if l.surveyed != nil {
 		depth, inside := s.fp.DepthInside(l.surveyed, s.near(l.surveyed))
-		if inside {
-			return math.Min(s.radius, depth), ""
+		shift := geo.DatumShift(l.surveyedOn, s.p.feature.CRS().Datum)
+		switch {
+		case inside && depth > shift:
+			return math.Min(s.radius, depth-shift), ""
+		case inside:
+			return 0, "the site lies " + feetText(depth) + " inside the surveyed area of " + l.title + ", which is on another horizontal datum and may lie " + feetText(shift) + " off"
 		}
 		own, found := l.geo.Bound()
 		if survey, ok := l.surveyed.Bound(); found && ok && !survey.Intersects(own) {
@@ -79,7 +83,7 @@ func (s *site) accuracyAmong(l *layer, nearest float64, item int) *rules.Accurac
 
 // unlabelled is the accuracy of a layer none of whose features is near.
 func (s *site) unlabelled(l *layer) *rules.Accuracy {
-	return &rules.Accuracy{Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy, Bias: l.source.DatumShift.Metres + l.shiftTo(s.p.feature.CRS().Datum)}
+	return &rules.Accuracy{Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy, Bias: l.source.DatumShift.Metres + l.grain + l.shiftTo(s.p.feature.CRS().Datum)}
 }
 
 // resources sets the measures of seagrass and channels.

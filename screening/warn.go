@@ -12,12 +12,12 @@ import (
 // layer of exactly so many is likely the first page of a longer one.
 var pageSizes = []int{500, 1000, 2000, 3000, 5000, 10000}
 
-// coarse is the grain of positions, in metres, from which a file is warned of:
+// coarse is the grain of positions, in metres, from which it counts and is warned of:
 // that of 6 decimals of a degree; half a unit of the seventh is 0.018 ft.
 const coarse = 0.05
 
 // warnings are what of a file is no fault and may still mislead.
-func warnings(role, file string, features int, r *geo.Reader) []string {
+func warnings(role, file string, features, usable int, r *geo.Reader) []string {
 	var out []string
 	if slices.Contains(pageSizes, features) {
 		out = append(out, fmt.Sprintf("%s: %s has exactly %d features, the size of a page: make sure that it is the whole layer", role, file, features))
@@ -27,7 +27,7 @@ func warnings(role, file string, features int, r *geo.Reader) []string {
 			out = append(out, fmt.Sprintf("%s: %s has %s and says of %d that they match (%s): make sure that it is the whole layer", role, file, number(features, "feature"), all, key))
 		}
 	}
-	if grain := r.Grain(); features > 0 && grain > coarse {
+	if grain := r.Grain(); usable > 0 && grain > coarse {
 		out = append(out, fmt.Sprintf("%s: the coordinates of %s have at most %s, so positions may be %s off: export it with more", role, file, number(r.Decimals(), "decimal"), feetText(grain)))
 	}
 	return out
