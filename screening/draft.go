@@ -89,7 +89,7 @@ func (d *drafted) remarks(extent orb.Bound) string {
 	}
 	if in.Extent == nil && !in.stray.IsEmpty() {
 		text := "no degrees: give its crs"
-		if systems := in.systems(extent); systems != "" {
+		if systems := fitting(in.stray, extent); systems != "" {
 			text += ", perhaps " + systems
 		}
 		add("%s", text)

@@ -42,13 +42,10 @@ func (i *jobInspector) layers() *mapped {
 			m.named[name] = l
 		}
 	}
-	if m.layer("high_water") != nil && m.layer("low_water") != nil {
-		i.refuse(sameTidalLine(i.log))
-	}
 	if m.layer("high_water") == nil { // which everything else is set against
 		m.named["high_water"] = &layer{name: "high_water", title: layerKinds["high_water"].title, geo: (&geo.LayerBuilder{}).Build(false)}
 	}
-	for _, err := range []error{m.strayed(), m.swapped(), m.upsideDown()} {
+	for _, err := range m.refusals(i.log) {
 		i.refuse(err)
 	}
 	m.crossing = m.crossings()

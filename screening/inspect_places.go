@@ -1,9 +1,6 @@
 package screening
 
 import (
-	"fmt"
-	"strings"
-
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
@@ -33,21 +30,11 @@ func Compare(found []*Inspection) {
 
 // strayText says what to do with positions that are no degrees.
 func (in *Inspection) strayText(near orb.Bound) string {
-	text := fmt.Sprintf("its coordinates (x %.0f to %.0f, y %.0f to %.0f) are no longitude and latitude, and it does not say what they are; ",
-		in.stray.Min[0], in.stray.Max[0], in.stray.Min[1], in.stray.Max[1])
-	if systems := in.systems(near); systems != "" {
-		text += "it would meet the other files as " + systems + "; "
+	text := strayPlace(in.stray) + "; "
+	if fits := fitting(in.stray, near); fits != "" {
+		text += "it would meet the other files as " + fits + "; "
 	}
 	return text + "find out and give it with --crs EPSG:n"
-}
-
-// systems are those in which the positions that are no degrees would meet a place.
-func (in *Inspection) systems(near orb.Bound) string {
-	var fits []string
-	for _, c := range geo.CRSMeeting(in.stray, near) {
-		fits = append(fits, c.String())
-	}
-	return strings.Join(fits[:min(len(fits), mostSystems)], " or ")
 }
 
 func (in *Inspection) bound() orb.Bound {

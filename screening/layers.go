@@ -1,7 +1,6 @@
 package screening
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"iter"
@@ -181,14 +180,8 @@ func (from *loader) layers(job *Job) (*mapped, error) {
 	if len(faults) > 0 {
 		return nil, joinErrors(faults)
 	}
-	if err := m.strayed(); err != nil {
-		return nil, err
-	}
-	if err := cmp.Or(m.swapped(), m.upsideDown()); err != nil {
-		return nil, err
-	}
-	if err := sameTidalLine(from.log); err != nil {
-		return nil, err
+	if wrong := m.refusals(from.log); len(wrong) > 0 {
+		return nil, joinErrors(wrong)
 	}
 	m.crossing = m.crossings()
 	m.judgeLayers(job.SearchRadius.Metres)

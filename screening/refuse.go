@@ -67,6 +67,11 @@ func countStated(r *geo.Reader, key string) (int, bool) {
 	return 0, false
 }
 
+// refusals are why the layers cannot be used together.
+func (m *mapped) refusals(log *inputLog) []error {
+	return slices.DeleteFunc([]error{m.strayed(), m.swapped(), m.upsideDown(), sameTidalLine(log)}, func(err error) bool { return err == nil })
+}
+
 // strayed refuses a file none of whose positions are longitude and latitude
 // although it does not say what they are.
 func (m *mapped) strayed() error {
@@ -85,8 +90,7 @@ func (m *mapped) strayed() error {
 // latitude although it does not say what they are; the crs of a job holds for its layer
 // too.
 func strayedSurvey(file string, stray orb.Bound) error {
-	return &geo.FileError{File: file, Wrong: fmt.Sprintf("its coordinates (x %.0f to %.0f, y %.0f to %.0f) are no longitude and latitude, and it does not say what they are; give it a crs member, or export it as longitude and latitude; if its layer is in the same system, say so by crs: in the job, which holds for both",
-		stray.Min[0], stray.Max[0], stray.Min[1], stray.Max[1])}
+	return &geo.FileError{File: file, Wrong: strayPlace(stray) + "; give it a crs member, or export it as longitude and latitude; if its layer is in the same system, say so by crs: in the job, which holds for both"}
 }
 
 // extent is the bound of all layers, in degrees.
@@ -104,22 +108,34 @@ func (m *mapped) extent() orb.Bound {
 const mostSystems = 6
 
 func strayText(name string, stray, near orb.Bound) string {
-	text := fmt.Sprintf("its coordinates (x %.0f to %.0f, y %.0f to %.0f) are no longitude and latitude, and it does not say what they are; ",
+	text := strayPlace(stray) + "; "
+	flag := fmt.Sprintf("find out and give it with --crs %s=EPSG:n, or crs: in the job", name)
+	fits := fitting(stray, near)
+	switch {
+	case near.IsEmpty():
+		return text + flag
+	case fits == "":
+		return text + "as none of the systems known here would it meet the other layers; " + flag
+	}
+	return text + "it would meet the other layers as " + fits + "; " + flag
+}
+
+// strayPlace says where positions lie that can be no degrees.
+func strayPlace(stray orb.Bound) string {
+	return fmt.Sprintf("its coordinates (x %.0f to %.0f, y %.0f to %.0f) are no longitude and latitude, and it does not say what they are",
 		stray.Min[0], stray.Max[0], stray.Min[1], stray.Max[1])
+}
+
+// fitting lists the systems in which such positions would meet a place.
+func fitting(stray, near orb.Bound) string {
 	var fits []string
 	for _, c := range geo.CRSMeeting(stray, near) {
 		fits = append(fits, c.String())
 	}
-	flag := fmt.Sprintf("find out and give it with --crs %s=EPSG:n, or crs: in the job", name)
-	switch {
-	case near.IsEmpty():
-		return text + flag
-	case len(fits) == 0:
-		return text + "as none of the systems known here would it meet the other layers; " + flag
-	case len(fits) > mostSystems:
+	if len(fits) > mostSystems {
 		fits = append(fits[:mostSystems], "and others")
 	}
-	return text + "it would meet the other layers as " + strings.Join(fits, ", ") + "; " + flag
+	return strings.Join(fits, ", ")
 }
 
 // swapped refuses a layer that meets the high water line only if its latitude
