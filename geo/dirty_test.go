@@ -51,10 +51,10 @@ func eachDirtyArea(t *testing.T, visit func(t *testing.T, d dirtyArea, area orb.
 
 // sayings are what GEOS says of an invalid area, and which of our rules say the same.
 var sayings = map[string][]string{
-	"Self-intersection":                    {crossesItself, "two of its rings cross, or touch in more than one place", "two of its parts overlap, or share an edge"},
+	"Self-intersection":                    {crossesItself, "two of its rings cross, or touch in more than one place", "two of its parts overlap, or share an edge", "two of its holes overlap, or one lies inside the other"},
 	"Ring Self-intersection":               {crossesItself},
 	"Hole lies outside shell":              {"a hole lies outside its shell"},
-	"Holes are nested":                     {"a hole lies inside another hole"},
+	"Holes are nested":                     {"two of its holes overlap, or one lies inside the other"},
 	"Interior is disconnected":             {"its holes cut it apart", "two of its rings cross, or touch in more than one place"},
 	"Nested shells":                        {"two of its parts overlap, or share an edge"},
 	"Too few points in geometry component": {"a ring has all its positions in one place"},
