@@ -18,17 +18,17 @@ import (
 func RepairArea(area orb.MultiPolygon) (orb.MultiPolygon, error) {
 	var parts []orb.Polygon
 	for _, polygon := range area {
-		drawn := edgeSet{}
+		rings := newEdgeSet(true)
 		for _, ring := range polygon {
 			for i := 1; i < len(ring); i++ {
-				drawn.add(ring[i-1], ring[i])
+				rings.add(ring[i-1], ring[i], plainMark)
 			}
 		}
-		edges, err := noded(drawn)
+		rings, err := rings.noded()
 		if err != nil {
 			return nil, err
 		}
-		parts = append(parts, newFaces(edges).polygons()...)
+		parts = append(parts, newFaces(rings.edges()).inside()...)
 	}
 	if len(parts) == 0 {
 		return nil, fmt.Errorf("it encloses nothing")

@@ -65,7 +65,7 @@ func (r *run) manifest(outputs Outputs, version string) error {
 		m.Books = append(m.Books, r.bookRecord(b))
 	}
 	for _, in := range m.Inputs {
-		r.stated(in)
+		r.layers.stated(in)
 	}
 	for _, o := range r.out.files {
 		m.Outputs = append(m.Outputs, o.record())
@@ -74,6 +74,10 @@ func (r *run) manifest(outputs Outputs, version string) error {
 	if err != nil {
 		return err
 	}
+	return writeManifest(outputs, text)
+}
+
+func writeManifest(outputs Outputs, text []byte) error {
 	file, err := outputs.Create("run.json")
 	if err != nil {
 		return err
@@ -116,8 +120,8 @@ func day(t time.Time) string {
 
 // stated adds to the record of a layer what the job states of it and what of it
 // could not be used.
-func (r *run) stated(in *inputRecord) {
-	for _, l := range r.layers.all() {
+func (m *mapped) stated(in *inputRecord) {
+	for _, l := range m.all() {
 		if l.name != in.Role {
 			continue
 		}

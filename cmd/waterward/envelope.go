@@ -1,0 +1,53 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+	"slices"
+
+	"github.com/urfave/cli/v2"
+
+	"waterward/screening"
+)
+
+const envelopeExample = "waterward envelope --job testdata/marrowby/job.yaml --out out"
+
+func envelopeCommand() *cli.Command {
+	return &cli.Command{
+		Name:               "envelope",
+		Usage:              "say where along the shore of every parcel a structure could go, how far out and how long, and what blocks it",
+		CustomHelpTemplate: example(envelopeExample) + cli.CommandHelpTemplate + exitCodes + "\n",
+		Flags: append(layerFlags(),
+			&cli.StringFlag{Name: "width", Usage: "how wide the structure is, as `LENGTH` (6 ft)"},
+			&cli.StringFlag{Name: "least-length", Usage: "the least `LENGTH` worth building (20 ft)"},
+			&cli.StringFlag{Name: "reach", Usage: "how far out from mean high water is looked, as `LENGTH` (150 ft)"},
+		),
+		Action:       envelope,
+		OnUsageError: wrongFlag,
+	}
+}
+
+func envelope(c *cli.Context) error {
+	files, job, out, err := prepare(c)
+	if err != nil {
+		return err
+	}
+	defer out.discard()
+	for _, f := range []struct {
+		flag string
+		into *screening.Distance
+	}{{"width", &job.Envelope.Width}, {"least-length", &job.Envelope.Least}, {"reach", &job.Envelope.Reach}} {
+		if text := c.String(f.flag); text != "" {
+			if *f.into, err = screening.ParseDistance(text); err != nil {
+				return usageError("--%s: %v", f.flag, err)
+			}
+		}
+	}
+	report, err := screening.Envelope(c.Context, job, files, out, screening.Options{Workers: c.Int("workers"), Version: version})
+	if err != nil {
+		return err
+	}
+	done := fmt.Sprintf("%d parcels with shore, %d fronts without a result; see %s",
+		report.Parcels, report.Unusable, filepath.Join(c.String("out"), "parcels.csv"))
+	return deliver(c, files, out, report.Messages, slices.Concat(few(report.Repairs), report.Warnings, report.Idle, []string{done}))
+}
