@@ -60,7 +60,7 @@ const (
 // types, and what we say.
 var brokenRules = []struct{ said, plain string }{
 	{"polygon ring not simple", crossesItself},
-	{"polygon has nested rings", "a hole lies inside another hole"},
+	{"polygon has nested rings", "two of its holes overlap, or one lies inside the other"},
 	{"polygon interior ring outside of exterior ring", "a hole lies outside its shell"},
 	{"polygon has disconnected interior", cutApart},
 	{"polygon rings intersect at multiple points", "two of its rings cross, or touch in more than one place"},

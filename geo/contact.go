@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+	"github.com/peterstace/simplefeatures/rtree"
 )
 
 // Contact says how a footprint lies to the areas of a layer.
@@ -91,14 +92,60 @@ func insideLeft(polygons []orb.Polygon) *Lines {
 	return NewLines(rings...)
 }
 
-// DepthInside returns how far inside one area the whole footprint lies from its
-// edge, metres; false if it is not wholly inside any.
+// DepthInside returns how far inside the areas of a layer, taken as one where they
+// overlap or abut, the whole footprint lies from their edge, metres; false if it is
+// not wholly inside. near is what of the layer lies near the site.
 func (fp *Footprint) DepthInside(layer *Layer, near *Lines) (float64, bool) {
 	for i := range fp.Elements {
-		if len(layer.AreasAt(fp.Plane.Inverse(fp.Elements[i].triangles[0][0]))) == 0 {
+		inside := false
+		fp.Elements[i].eachVertex(func(p orb.Point) { inside = inside || len(layer.holding(fp.Plane.Inverse(p))) > 0 })
+		if !inside {
 			return 0, false
 		}
 	}
+	if slices.ContainsFunc(near.use, func(k int32) bool { return near.segs[k].strand != near.segs[near.use[0]].strand }) {
+		near = near.outward(fp.Plane).Outermost(fp.Plane, func(at orb.Point) bool {
+			// Where three areas meet, beside the edge of one may be between the others.
+			return len(layer.holding(at)) > 0 || near.Nearest(fp.Plane.Forward(at)).Distance <= abutting/2
+		})
+	}
 	r := fp.Nearest(near)
 	return r.Distance, r.Distance > 0
+}
+
+// outward turns the outlines of areas so that the inside lies on their right.
+func (l *Lines) outward(plane *Plane) *Lines {
+	out := &Lines{layer: l.layer, segs: slices.Clone(l.segs), use: l.use}
+	for _, k := range l.use {
+		s := &out.segs[k]
+		mid, side := atPlace(s.a, s.b, 0, 1, 0.5), leftNormal(s.a, s.b, abutting)
+		if l.layer.holding(plane.Inverse(orb.Point{mid[0] + side[0], mid[1] + side[1]}))[l.itemOf(k)] {
+			s.a, s.b = s.b, s.a
+		}
+	}
+	return out
+}
+
+// holding returns the items whose area holds the position: their outlines cross the
+// parallel east of it an odd number of times. Unlike AreasAt it looks only at the
+// edges there, for outlines of many positions that are asked often.
+func (l *Layer) holding(at orb.Point) map[int]bool {
+	out := map[int]bool{}
+	l.index.RangeSearch(rtree.Box{MinX: at[0], MinY: at[1], MaxX: math.Inf(1), MaxY: at[1]}, func(id int) error {
+		s := l.spans[id]
+		points := l.strands[s.strand].points
+		for i := s.from; i < s.to; i++ {
+			a, b := points[i], points[i+1]
+			if (a[1] > at[1]) == (b[1] > at[1]) || at[0] >= a[0]+(at[1]-a[1])/(b[1]-a[1])*(b[0]-a[0]) {
+				continue
+			}
+			if item, _ := l.itemAt(s.strand, i); out[item] {
+				delete(out, item)
+			} else {
+				out[item] = true
+			}
+		}
+		return nil
+	})
+	return out
 }

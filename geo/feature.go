@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/paulmach/orb"
@@ -22,9 +23,12 @@ type Feature struct {
 	crs        *CRS   // of its positions as written
 	raw        []byte // the whole feature
 	properties []Member
-	geometry   string
+	geometry   json.RawMessage
 	decimals   int  // the most behind the point of a coordinate
+	depth      int  // of brackets within one another
 	readable   bool // raw is valid JSON with an object in it
+	unlocated  bool // it has no geometry, which RFC 7946 (section 3.2) allows
+	given      bool // crs was, whatever the file says
 }
 
 // FeatureError says what is wrong with one feature, for the person who can
@@ -40,14 +44,39 @@ type FeatureError struct {
 func (e *FeatureError) Error() string {
 	id := ""
 	if e.ID != "" {
-		id = fmt.Sprintf(" (id %s)", e.ID)
+		id = fmt.Sprintf(" (id %s)", shown(e.ID))
 	}
 	return fmt.Sprintf("%s: feature %d%s: %s; %s", e.File, e.Number, id, e.Wrong, e.Remedy)
+}
+
+// shownID is how much of an id a message shows, in characters.
+const shownID = 60
+
+// shown is an id as a message shows it: on one line, and not all of a long one.
+func shown(id string) string {
+	if runes := []rune(id); len(runes) > shownID {
+		id = string(runes[:shownID]) + "..."
+	}
+	return strings.Map(func(c rune) rune {
+		if unicode.IsControl(c) || unicode.Is(unicode.Bidi_Control, c) {
+			return '?'
+		}
+		return c
+	}, id)
 }
 
 func (f *Feature) fail(file, wrong, remedy string) {
 	f.Err = &FeatureError{File: file, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
 }
+
+const (
+	// deepest is how many brackets within one another are read as JSON, by
+	// encoding/json.
+	deepest = 10_000
+	// LongestText is how long, in bytes, a property may be that is read as a name
+	// or a word. It stands in many rows; what is longer is a slip.
+	LongestText = 10_000
+)
 
 func (f *Feature) parse(file string) {
 	if !utf8.Valid(f.raw) {
@@ -55,9 +84,12 @@ func (f *Feature) parse(file string) {
 		return
 	}
 	if !json.Valid(f.raw) {
-		if bytes.Contains(f.raw, []byte("NaN")) || bytes.Contains(f.raw, []byte("Infinity")) {
+		switch {
+		case f.depth >= deepest:
+			f.fail(file, fmt.Sprintf("its brackets stand %d deep within one another", f.depth), "write the feature again: a geometry needs 6")
+		case bytes.Contains(f.raw, []byte("NaN")) || bytes.Contains(f.raw, []byte("Infinity")):
 			f.fail(file, "it holds NaN or Infinity, which are not numbers in JSON", "give every position as two finite numbers")
-		} else {
+		default:
 			f.fail(file, "it is not valid JSON", "mend or rewrite the feature")
 		}
 		return
@@ -68,14 +100,14 @@ func (f *Feature) parse(file string) {
 		return
 	}
 	f.readable = true
-	var kind, geometry string
-	var properties json.RawMessage
+	var kind string
+	var geometry, properties json.RawMessage
 	for _, m := range all {
 		switch m.Key {
 		case "type":
 			kind = string(m.Raw)
 		case "geometry":
-			geometry = string(m.Raw)
+			geometry = m.Raw
 		case "id":
 			f.ID = plainText(m.Raw)
 		case "properties":
@@ -85,6 +117,11 @@ func (f *Feature) parse(file string) {
 	}
 	if id := plainText(f.Property("id")); id != "" {
 		f.ID = id
+	}
+	if n := len(f.ID); n > LongestText {
+		f.ID = ""
+		f.fail(file, fmt.Sprintf("its id is %d bytes long", n), "give it a short one")
+		return
 	}
 	for _, part := range [][]Member{all, f.properties} {
 		if twice := repeated(part); twice != "" {
@@ -101,16 +138,39 @@ func (f *Feature) parse(file string) {
 		return
 	}
 	f.geometry = geometry
-	if geometry == "" || geometry == "null" {
+	if f.unlocated = len(geometry) == 0 || string(geometry) == "null"; f.unlocated {
 		f.fail(file, "it has no geometry", "draw it, or take the feature out")
 		return
 	}
-	g, decimals, wrong := parseGeometry([]byte(geometry), f.CRS())
+	if err := f.ownCRS(all, geometry); err != nil {
+		f.fail(file, "its crs member: "+err.Error(), "give the layer's own system with --crs")
+		return
+	}
+	g, decimals, wrong := parseGeometry(geometry, f.CRS())
 	if wrong != nil {
 		f.fail(file, wrong.wrong, wrong.remedy)
 		return
 	}
 	f.Geometry, f.decimals = g, decimals
+}
+
+// ownCRS takes the system that the feature or its geometry states, as GeoJSON once
+// had it, unless it was given.
+func (f *Feature) ownCRS(feature []Member, geometry []byte) error {
+	if f.given {
+		return nil
+	}
+	inner, _ := members(geometry) // what is no object is found out later
+	for _, all := range [][]Member{inner, feature} {
+		crs, err := statedCRS(all)
+		if err != nil {
+			return err
+		}
+		if crs != nil {
+			f.crs = crs
+		}
+	}
+	return nil
 }
 
 // repeated returns a key that stands in an object more than once.
@@ -141,7 +201,10 @@ func (f *Feature) CRS() *CRS {
 }
 
 // GeometryText is the geometry as it was written.
-func (f *Feature) GeometryText() string { return f.geometry }
+func (f *Feature) GeometryText() string { return string(f.geometry) }
+
+// Unlocated reports whether the feature says that it has no geometry.
+func (f *Feature) Unlocated() bool { return f.unlocated }
 
 // Readable reports whether the feature's properties could be read, whatever else
 // is wrong with it.

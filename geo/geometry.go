@@ -155,9 +155,7 @@ func (c *cursor) position() orb.Point {
 		}
 		if n < 2 {
 			p[n] = v
-			if point := bytes.IndexByte(c.text[start:c.i], '.'); point >= 0 {
-				c.decimals = max(c.decimals, c.i-start-point-1)
-			}
+			c.decimals = max(c.decimals, decimalsOf(c.text[start:c.i]))
 		}
 	}
 	switch {
@@ -172,6 +170,22 @@ func (c *cursor) position() orb.Point {
 		c.fail(fmt.Sprintf("position %d is (%g, %g), which is not longitude and latitude", c.seen, p[0], p[1]), remedy)
 	}
 	return p
+}
+
+// mostDecimals is more than any number has: a float64 ends at 1e-324.
+const mostDecimals = 400
+
+// decimalsOf is how many digits behind the point a number of JSON says something
+// by: 538805.0 is a whole number of a program that writes all with a point, and
+// -7.46e1 has one.
+func decimalsOf(number []byte) int {
+	digits, exponent := number, 0
+	if e := bytes.IndexAny(number, "eE"); e >= 0 {
+		digits = number[:e]
+		exponent, _ = strconv.Atoi(string(number[e+1:]))
+	}
+	_, behind, _ := bytes.Cut(digits, []byte("."))
+	return len(bytes.TrimRight(behind, "0")) - max(exponent, -mostDecimals)
 }
 
 func (c *cursor) positions(least int, what string) []orb.Point {

@@ -29,6 +29,7 @@ type Reader struct {
 	texts    bool      // a sequence of texts, each behind a record separator
 	before   []Member  // collection members ahead of "features", in order
 	after    []Member  // and behind
+	behind   int       // bytes of those
 	crs      *CRS      // of the positions; nil until it is known
 	given    bool      // it was given and beats what the file says
 	stray    orb.Bound // of positions that are no longitude and latitude
@@ -80,10 +81,26 @@ func (r *Reader) stated(members []Member, behind bool) error {
 	case err != nil:
 		return &FileError{r.file, "its crs member: " + err.Error()}
 	case crs == nil:
-	case behind && !crs.IsDegrees():
+	case behind && crs.Code != r.CRS().Code:
 		return &FileError{r.file, fmt.Sprintf("its crs member (%s) stands behind the features, too late to read them by; give it with --crs LAYER=EPSG:%d, or put it first", crs.Name, crs.Code)}
 	default:
 		r.crs = crs
+	}
+	return nil
+}
+
+// another takes the system of a collection, which must be that of those before it in
+// the file.
+func (r *Reader) another(head []Member) error {
+	was := r.CRS()
+	if !r.given && r.count > 0 {
+		r.crs = nil
+	}
+	if err := r.stated(head, false); err != nil {
+		return err
+	}
+	if r.count > 0 && r.CRS().Code != was.Code {
+		return &FileError{r.file, fmt.Sprintf("it holds collections in two coordinate systems, %s and %s; give each a file of its own", was.Name, r.CRS().Name)}
 	}
 	return nil
 }
@@ -102,7 +119,7 @@ func (r *Reader) Next() (*Feature, error) {
 	for {
 		if r.inArray {
 			if r.scan.accept(']') {
-				err := r.collectionMembers(&r.after)
+				err := r.membersBehind()
 				if r.brokeOff(err) {
 					return r.cutShort(), nil
 				}
@@ -129,7 +146,7 @@ func (r *Reader) Next() (*Feature, error) {
 		case err != nil:
 			return nil, r.ioError(err)
 		case first == recordSeparator:
-			r.scan.next()
+			r.scan.take(1)
 			r.texts = true
 			continue
 		case first != '{':
@@ -145,7 +162,7 @@ func (r *Reader) Next() (*Feature, error) {
 // object reads one top-level object: the head of a collection, whose features
 // then follow one by one (nil, nil), or a feature by itself.
 func (r *Reader) object() (*Feature, error) {
-	r.scan.tape, r.scan.taping = nil, true
+	r.scan.record()
 	defer func() { r.scan.taping = false }()
 	r.scan.accept('{')
 	head := []Member{}
@@ -160,7 +177,7 @@ func (r *Reader) object() (*Feature, error) {
 		}
 		if features {
 			r.before, r.inArray = head, true
-			return nil, r.stated(head, false)
+			return nil, r.another(head)
 		}
 		head = append(head, m)
 	}
@@ -178,7 +195,7 @@ func (r *Reader) object() (*Feature, error) {
 // member reads one member of a top-level object; features is true for the array
 // of features, which is left to be read one by one.
 func (r *Reader) member() (m Member, features bool, err error) {
-	key, err := r.scan.value(nil)
+	key, err := r.scan.value()
 	if err != nil {
 		return m, false, r.ioError(err)
 	}
@@ -188,7 +205,7 @@ func (r *Reader) member() (m Member, features bool, err error) {
 	if m.Key == "features" && r.scan.accept('[') {
 		return m, true, nil
 	}
-	if m.Raw, err = r.scan.value(nil); err != nil {
+	if m.Raw, err = r.scan.value(); err != nil {
 		return m, false, r.ioError(err)
 	}
 	if !json.Valid(m.Raw) && m.Key != "geometry" && m.Key != "properties" {
@@ -200,14 +217,21 @@ func (r *Reader) member() (m Member, features bool, err error) {
 // notValid is the message given, unless it is the end of the file that broke
 // the JSON off.
 func (r *Reader) notValid(message string) string {
-	if _, err := r.scan.peek(); err == io.EOF || err == io.ErrUnexpectedEOF {
+	switch _, err := r.scan.peek(); {
+	case err == io.EOF || err == io.ErrUnexpectedEOF:
 		return r.cutMessage()
+	case err == errTooLong:
+		return r.longMessage()
 	}
 	return message
 }
 
 func (r *Reader) cutMessage() string {
 	return fmt.Sprintf("the file ends in the middle, after feature %d; it may have been cut short on its way here, so get it again", r.count)
+}
+
+func (r *Reader) longMessage() string {
+	return fmt.Sprintf("what follows feature %d is longer than the %d MB that can be held; if no quote or bracket is missing there, split it", r.count, r.scan.most>>20)
 }
 
 // brokeOff reports whether a text of a sequence, not the file, is what err
@@ -225,11 +249,12 @@ func (r *Reader) brokeOff(err error) bool {
 			r.inArray = false
 			return true
 		}
-		r.scan.next()
+		r.scan.take(1)
 	}
 }
 
-func (r *Reader) collectionMembers(into *[]Member) error {
+// membersBehind reads what stands behind the features of a collection.
+func (r *Reader) membersBehind() error {
 	for !r.scan.accept('}') {
 		if _, err := r.scan.peek(); err != nil {
 			return r.ioError(err)
@@ -239,7 +264,10 @@ func (r *Reader) collectionMembers(into *[]Member) error {
 		if err != nil {
 			return err
 		}
-		*into = append(*into, m)
+		if r.behind += len(m.Key) + len(m.Raw); r.behind > r.scan.most {
+			return r.ioError(errTooLong)
+		}
+		r.after = append(r.after, m)
 	}
 	return nil
 }
@@ -252,6 +280,8 @@ func (r *Reader) ioError(err error) error {
 		return io.EOF
 	case err == io.EOF || err == io.ErrUnexpectedEOF:
 		return &FileError{r.file, r.cutMessage()}
+	case errors.Is(err, errTooLong):
+		return &FileError{r.file, r.longMessage()}
 	case errors.Is(err, errTextEnds):
 		return &FileError{r.file, "holds a record separator (0x1E) in the middle of a text"}
 	}
@@ -262,7 +292,7 @@ func (r *Reader) ioError(err error) error {
 func (r *Reader) feature(text []byte) (*Feature, error) {
 	if text == nil {
 		var err error
-		if text, err = r.scan.value(nil); err != nil {
+		if text, err = r.scan.value(); err != nil {
 			return nil, r.ioError(err)
 		}
 		if len(text) == 0 {
@@ -270,8 +300,15 @@ func (r *Reader) feature(text []byte) (*Feature, error) {
 		}
 	}
 	r.count++
-	f := &Feature{Number: r.count, raw: text, crs: r.CRS()}
+	f := &Feature{Number: r.count, raw: text, depth: r.scan.depth, crs: r.CRS(), given: r.given}
 	f.parse(r.file)
+	if own := f.CRS(); own.Code != r.CRS().Code {
+		if r.count > 1 {
+			f.fail(r.file, fmt.Sprintf("its crs is %s, where that of the features before it is %s", own.Name, r.CRS().Name), "write all of the file in one system")
+		} else {
+			r.crs = own
+		}
+	}
 	r.decimals = max(r.decimals, f.decimals)
 	if f.Err != nil && f.crs.IsDegrees() && f.readable {
 		r.stray = r.stray.Union(f.stray())

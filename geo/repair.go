@@ -1,6 +1,7 @@
 package geo
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/paulmach/orb"
@@ -14,33 +15,52 @@ import (
 //
 // The result is valid (see [CheckArea]); that is checked before it is
 // returned. Positions keep their place; new ones are where edges cross, rounded
-// to the last bit. It fails for an area that encloses nothing.
+// to the last bit (see snapOf). It fails for an area that encloses nothing.
 func RepairArea(area orb.MultiPolygon) (orb.MultiPolygon, error) {
 	var parts []orb.Polygon
 	for _, polygon := range area {
-		rings := newEdgeSet(true)
-		for _, ring := range polygon {
-			for i := 1; i < len(ring); i++ {
-				rings.add(ring[i-1], ring[i], plainMark)
-			}
-		}
-		rings, err := rings.noded()
+		rebuilt, err := rebuild(polygon)
 		if err != nil {
 			return nil, err
 		}
-		parts = append(parts, newFaces(rings.edges()).inside()...)
+		parts = append(parts, rebuilt...)
 	}
 	if len(parts) == 0 {
-		return nil, fmt.Errorf("it encloses nothing")
+		return nil, errors.New("it encloses nothing")
 	}
-	whole, err := union(parts)
+	if len(area) > 1 {
+		joined, err := union(parts)
+		if err != nil {
+			return nil, err
+		}
+		// Once more, as joining rounds too.
+		var rings []orb.Ring
+		for _, polygon := range joined {
+			rings = append(rings, polygon...)
+		}
+		if parts, err = rebuild(rings); err != nil {
+			return nil, err
+		}
+	}
+	if err := CheckArea(parts); err != nil {
+		return nil, fmt.Errorf("it cannot be repaired: %w", err)
+	}
+	return parts, nil
+}
+
+// rebuild returns what rings enclose by the even-odd rule.
+func rebuild(rings []orb.Ring) ([]orb.Polygon, error) {
+	drawn := newEdgeSet(true)
+	for _, ring := range rings {
+		for i := 1; i < len(ring); i++ {
+			drawn.add(ring[i-1], ring[i], plainMark)
+		}
+	}
+	edges, err := drawn.noded()
 	if err != nil {
 		return nil, err
 	}
-	if err := CheckArea(whole); err != nil {
-		return nil, fmt.Errorf("it cannot be repaired: %w", err)
-	}
-	return whole, nil
+	return newFaces(edges.edges()).inside(), nil
 }
 
 // DrawnArea is the area of shells less that of holes, square metres, of positions in

@@ -13,29 +13,21 @@ import (
 // recordSeparator starts each text of a GeoJSON text sequence (RFC 8142).
 const recordSeparator = 0x1E
 
+// maxText is how long, in bytes, the text of one feature may be, or what stands
+// beside the features: it is held whole, with its geometry several times its
+// length, and 10 million positions of 9 decimals are 300 MB.
+const maxText = 512 << 20
+
 // scanner cuts a stream into raw JSON values without decoding them. It pairs
 // brackets and skips strings; whether a value is valid JSON is for its reader
 // to check, so that one bad feature does not cost the features after it.
 type scanner struct {
 	in     *bufio.Reader
-	tape   []byte // what next has taken since taping began
+	most   int    // maxText, but in tests
+	tape   []byte // what has been taken since taping began
 	taping bool
-}
-
-func (s *scanner) next() (byte, error) {
-	c, err := s.in.ReadByte()
-	if err == nil && s.taping {
-		s.tape = append(s.tape, c)
-	}
-	return c, err
-}
-
-// back gives the byte just taken back.
-func (s *scanner) back() error {
-	if s.taping {
-		s.tape = s.tape[:len(s.tape)-1]
-	}
-	return s.in.UnreadByte()
+	depth  int   // the most brackets within one another on the tape
+	err    error // ends the stream
 }
 
 // newScanner unpacks gzip and drops a byte order mark.
@@ -48,21 +40,59 @@ func newScanner(r io.Reader) (*scanner, error) {
 		}
 		in = bufio.NewReaderSize(unpacked, 1<<16)
 	}
-	if mark, _ := in.Peek(3); bytes.Equal(mark, []byte("\xef\xbb\xbf")) {
+	mark, _ := in.Peek(3)
+	switch {
+	case bytes.Equal(mark, []byte("\xef\xbb\xbf")):
 		in.Discard(3)
+	case bytes.HasPrefix(mark, []byte("\xff\xfe")), bytes.HasPrefix(mark, []byte("\xfe\xff")), bytes.HasPrefix(mark, []byte("{\x00")), bytes.HasPrefix(mark, []byte("\x00{")):
+		return nil, errors.New("its text is UTF-16; save it as UTF-8")
 	}
-	return &scanner{in: in}, nil
+	return &scanner{in: in, most: maxText}, nil
+}
+
+// record starts the tape anew.
+func (s *scanner) record() { s.tape, s.taping, s.depth = nil, true, 0 }
+
+// ahead returns what has been read of the stream and not taken, at least a byte.
+func (s *scanner) ahead() ([]byte, error) {
+	if s.err != nil {
+		return nil, s.err
+	}
+	if _, err := s.in.Peek(1); err != nil {
+		return nil, err
+	}
+	return s.in.Peek(s.in.Buffered())
+}
+
+var errTooLong = errors.New("longer than can be held")
+
+// take takes n bytes of those ahead.
+func (s *scanner) take(n int) error {
+	if s.taping {
+		if len(s.tape)+n > s.most {
+			s.err = errTooLong
+			return s.err
+		}
+		text, _ := s.in.Peek(n)
+		s.tape = append(s.tape, text...)
+	}
+	s.in.Discard(n)
+	return nil
 }
 
 // peek returns the next byte that is not white space, without taking it.
 func (s *scanner) peek() (byte, error) {
 	for {
-		c, err := s.next()
+		text, err := s.ahead()
 		if err != nil {
 			return 0, err
 		}
-		if c != ' ' && c != '\t' && c != '\r' && c != '\n' {
-			return c, s.back()
+		n := skipSpace(text, 0)
+		if err := s.take(n); err != nil {
+			return 0, err
+		}
+		if n < len(text) {
+			return text[n], nil
 		}
 	}
 }
@@ -70,100 +100,108 @@ func (s *scanner) peek() (byte, error) {
 // accept takes the next byte if it is c.
 func (s *scanner) accept(c byte) bool {
 	next, err := s.peek()
-	if err != nil || next != c {
-		return false
-	}
-	s.next()
-	return true
+	return err == nil && next == c && s.take(1) == nil
 }
 
 var errTextEnds = errors.New("the text ends in the middle")
 
-// inside returns the next byte of a value that has begun and must go on.
-func (s *scanner) inside() (byte, error) {
-	c, err := s.next()
-	switch {
-	case err == io.EOF:
-		return 0, io.ErrUnexpectedEOF
-	case err == nil && c == recordSeparator:
-		return 0, errors.Join(errTextEnds, s.back())
-	}
-	return c, err
-}
-
-// value appends the next raw value to dst.
-func (s *scanner) value(dst []byte) ([]byte, error) {
+// value returns the next raw value.
+func (s *scanner) value() ([]byte, error) {
 	first, err := s.peek()
 	if err != nil {
-		return dst, err
+		return nil, err
 	}
+	if !s.taping {
+		s.record()
+		defer func() { s.taping = false }()
+	}
+	from := len(s.tape)
 	switch first {
-	case '{', '[':
-		return s.bracketed(dst)
-	case '"':
-		s.next()
-		return s.text(append(dst, '"'))
 	case recordSeparator:
-		return dst, errTextEnds
+		err = errTextEnds
+	case '{', '[', '"':
+		err = s.closed()
+	default:
+		err = s.bare()
 	}
+	return s.tape[from:len(s.tape):len(s.tape)], err
+}
+
+// bare takes a value without brackets or quotes, up to what can follow one.
+func (s *scanner) bare() error {
 	for {
-		c, err := s.next()
+		text, err := s.ahead()
 		if err == io.EOF {
-			return dst, nil
+			return nil
 		}
 		if err != nil {
-			return dst, err
+			return err
 		}
-		switch c {
-		case ',', ']', '}', ':', ' ', '\t', '\r', '\n', recordSeparator:
-			return dst, s.back()
+		if n := bytes.IndexAny(text, ",]}: \t\r\n\x1e"); n >= 0 {
+			return s.take(n)
 		}
-		dst = append(dst, c)
-	}
-}
-
-// bracketed appends an object or array, up to the bracket that closes it.
-func (s *scanner) bracketed(dst []byte) ([]byte, error) {
-	depth := 0
-	for {
-		c, err := s.inside()
-		if err != nil {
-			return dst, err
-		}
-		dst = append(dst, c)
-		switch c {
-		case '"':
-			if dst, err = s.text(dst); err != nil {
-				return dst, err
-			}
-		case '{', '[':
-			depth++
-		case '}', ']':
-			if depth--; depth == 0 {
-				return dst, nil
-			}
+		if err := s.take(len(text)); err != nil {
+			return err
 		}
 	}
 }
 
-// text appends the rest of a string whose opening quote has been taken.
-func (s *scanner) text(dst []byte) ([]byte, error) {
-	escaped := false
-	for {
-		c, err := s.inside()
-		if err != nil {
-			return dst, err
+// closed takes an object, an array or a string, up to what closes it.
+func (s *scanner) closed() error {
+	var at nesting
+	for !at.closed {
+		text, err := s.ahead()
+		if err == io.EOF {
+			return io.ErrUnexpectedEOF
 		}
-		dst = append(dst, c)
+		if err != nil {
+			return err
+		}
+		n, broken := at.over(text)
+		if err := s.take(n); err != nil {
+			return err
+		}
+		if broken {
+			return errTextEnds
+		}
+	}
+	s.depth = max(s.depth, at.deepest)
+	return nil
+}
+
+// nesting is where in an object, an array or a string a reader stands.
+type nesting struct {
+	depth, deepest  int
+	quoted, escaped bool
+	closed          bool
+}
+
+// over goes over text of the value and returns how many bytes of it are its own;
+// a record separator breaks the value off.
+func (at *nesting) over(text []byte) (n int, broken bool) {
+	for i, c := range text {
 		switch {
-		case escaped:
-			escaped = false
-		case c == '\\':
-			escaped = true
+		case c == recordSeparator:
+			return i, true
+		case at.escaped:
+			at.escaped = false
 		case c == '"':
-			return dst, nil
+			at.quoted = !at.quoted
+			at.closed = !at.quoted && at.depth == 0
+		case at.quoted:
+			at.escaped = c == '\\'
+		case c == '{', c == '[':
+			at.depth++
+			at.deepest = max(at.deepest, at.depth)
+		case c == '}', c == ']':
+			at.depth--
+			at.closed = at.depth == 0
+		}
+		if at.closed {
+			return i + 1, false
 		}
 	}
+	return len(text), false
 }
 
 // Member is one member of a JSON object, its value as it was written.

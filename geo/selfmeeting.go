@@ -37,7 +37,7 @@ func SelfMeeting(line []orb.Point) (orb.Point, bool) {
 
 // touch returns where two edges meet; neighbours may share one end.
 func touch(e, f ringEdge, neighbours bool) (orb.Point, bool) {
-	onE, onF := meet(e, f)
+	onE, onF := meet(e, f, 0)
 	shared := append(onE, onF...)
 	if !neighbours || e == (ringEdge{f.b, f.a}) {
 		for _, p := range []orb.Point{e.a, e.b} {

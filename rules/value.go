@@ -52,6 +52,11 @@ type Accuracy struct {
 	Line      float64
 	Footprint float64
 	Bias      float64 // known datum mismatch, of either sign; added linearly, as it does not average out
+	// Farther is how much farther than the value the feature lies that this is the
+	// accuracy of: a coarse one behind an exact one can be the nearer.
+	Farther float64
+	// AlsoUnstated says that another feature that may be the nearer states none.
+	AlsoUnstated bool
 }
 
 // radial95 is how many standard deviations of one axis a radial 95 % figure
@@ -86,7 +91,10 @@ func (a Accuracy) Guard() (guard float64, unstated []string) {
 		}
 		squares += part.metres * part.metres
 	}
-	return oneSided95*math.Sqrt(squares)/radial95 + math.Abs(a.Bias), unstated
+	if a.AlsoUnstated && !math.IsNaN(a.Line) {
+		unstated = append(unstated, "line")
+	}
+	return math.Max(0, oneSided95*math.Sqrt(squares)/radial95+math.Abs(a.Bias)-a.Farther), unstated
 }
 
 // Facts answers for one proposal what a criterion asks for. A value that rests on

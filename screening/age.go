@@ -2,6 +2,7 @@ package screening
 
 import (
 	"fmt"
+	"regexp"
 	"strconv"
 	"strings"
 	"time"
@@ -11,18 +12,27 @@ import (
 
 // dateForms are how layers write days, the first ours; a year or a month alone
 // stands for its first day.
-var dateForms = []string{time.DateOnly, "2006/01/02", "20060102", time.RFC3339, "2006-01", "2006"}
+var dateForms = []string{time.DateOnly, "2006/01/02", "20060102", "2006-01", "2006"}
 
 // milliseconds are how many digits a date has that counts them from 1970, at
 // least: those of 1973.
 const milliseconds = 12
 
-// parseDate reads the date of a layer or of a feature in it.
+var (
+	// timed is a day with a time of that day, which does not count.
+	timed = regexp.MustCompile(`^(\d{4}[-/]\d\d[-/]\d\d)[T ]\d\d:\d\d(:\d\d(\.\d+)?)? ?(Z|[+-]\d\d(:?\d\d)?)?$`)
+	// eitherOrder is a date by whose figures month and day cannot be told apart.
+	eitherOrder = regexp.MustCompile(`^\d\d?[-/.]\d\d?[-/.]\d{2,4}\b`)
+)
+
+// parseDate reads the day of a layer or of a feature in it.
 func parseDate(text string) (time.Time, bool) {
 	text = strings.TrimSpace(text)
-	if n, err := strconv.ParseInt(text, 10, 64); err == nil && len(text) >= milliseconds {
-		return time.UnixMilli(n).UTC(), true
+	count, fraction, _ := strings.Cut(text, ".") // some write every number with a point
+	if n, err := strconv.ParseInt(count, 10, 64); err == nil && len(count) >= milliseconds && strings.Trim(fraction, "0") == "" {
+		return time.UnixMilli(n).UTC().Truncate(24 * time.Hour), true
 	}
+	text = timed.ReplaceAllString(text, "$1")
 	for _, form := range dateForms {
 		if t, err := time.Parse(form, text); err == nil {
 			return t, true
@@ -38,7 +48,11 @@ func (s *site) doubted(v rules.Value, asked rules.Age) rules.Value {
 	if l == nil || v.Unknown != "" {
 		return v
 	}
-	v.Doubt = l.tooOld(asked.Stricter(l.source.MaxAge), v.Date, s.layers.day)
+	most := asked.Stricter(l.source.MaxAge)
+	v.Doubt = l.tooOld(most, v.Date, s.layers.day)
+	if _, dated := l.source.Properties["date"]; dated && v.Doubt != "" && v.Date == "" && v.Feature == "" {
+		v.Doubt = fmt.Sprintf("the features of %s state their own dates, and none is near; it may be no older than %s", l.title, most)
+	}
 	return v
 }
 
@@ -60,8 +74,12 @@ func (l *layer) tooOld(most rules.Age, date string, day time.Time) string {
 	switch {
 	case date == "":
 		return fmt.Sprintf("%s states no date, and may be no older than %s", l.title, most)
+	case !ok && eitherOrder.MatchString(date):
+		return fmt.Sprintf("the date of %s, %.40q, does not tell its month from its day (write the year first), and it may be no older than %s", l.title, date, most)
 	case !ok:
 		return fmt.Sprintf("the date of %s, %.40q, cannot be read, and it may be no older than %s", l.title, date, most)
+	case t.After(day):
+		return fmt.Sprintf("%s is of %s, after the decision date: its age is not known, and it may be no older than %s", l.title, t.Format(time.DateOnly), most)
 	case t.AddDate(0, most.Months, 0).Before(day):
 		return fmt.Sprintf("%s is of %s, older than the %s it may be", l.title, t.Format(time.DateOnly), most)
 	}

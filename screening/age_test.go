@@ -16,10 +16,12 @@ import (
 func TestDatesOfLayers(t *testing.T) {
 	for text, want := range map[string]string{
 		"2024-08-20": "2024-08-20", " 2024/08/20": "2024-08-20", "20240820": "2024-08-20", "2024-08": "2024-08-01", "2024": "2024-01-01",
-		"2024-08-20T23:59:00Z": "2024-08-20",
-		"1724112000000":        "2024-08-20", // milliseconds from 1970
-		"08/20/2024":           "",           // or is it the 8th of a month?
-		"summer 2024":          "", "": "", "20241399": "",
+		"2024-08-20T23:59:00Z": "2024-08-20", "2024-08-20T00:00:00": "2024-08-20", "2024-08-20T00:00:00.000Z": "2024-08-20",
+		"2024-08-20 00:00:00": "2024-08-20", "2024/08/20 00:00:00+00": "2024-08-20", "2024-08-20 23:30:00 -05:00": "2024-08-20", "2024-08-20 09:30": "2024-08-20",
+		"2024-08-20T": "", "2024-08-20 late": "", "2024 00:00:00": "", "2024-13-20 00:00:00": "",
+		// Milliseconds from 1970: 19,955 days of 86,400,000 are up to 2024-08-20.
+		"1724112000000": "2024-08-20", "1724112000000.0": "2024-08-20", "1724198399999": "2024-08-20", "1724112000000.5": "", "17241120000.00": "",
+		"08/20/2024": "", "8/9/2024": "", "summer 2024": "", "": "", "20241399": "", "99991231": "9999-12-31",
 	} {
 		got, ok := parseDate(text)
 		require.Equal(t, want != "", ok, text)
@@ -123,6 +125,16 @@ func TestABookLimitsTheAgeOfWhatItAsks(t *testing.T) {
 			"seagrass states no date, and may be no older than 18 months"},
 		{"seagrass: {file: grass, accuracy: 0.1 ft, date: some day}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
 			`the date of seagrass, "some day", cannot be read, and it may be no older than 18 months`},
+		// The day decided for is the last that can be right.
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2026-11-25}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 1795608000000}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""}, // its noon
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2026-11-26}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+			"seagrass is of 2026-11-26, after the decision date: its age is not known, and it may be no older than 18 months"},
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 99991231}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+			"seagrass is of 9999-12-31, after the decision date: its age is not known, and it may be no older than 18 months"},
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2026-11-26}", "measure: seagrass_nearest, at_least: 50 ft", ""},
+		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 8/20/2026}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+			`the date of seagrass, "8/20/2026", does not tell its month from its day (write the year first), and it may be no older than 18 months`},
 		// Of book and job the stricter, whichever it is.
 		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2025-05-24, max_age: 1 year}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
 			"seagrass is of 2025-05-24, older than the 1 year it may be"},
@@ -134,6 +146,11 @@ func TestABookLimitsTheAgeOfWhatItAsks(t *testing.T) {
 		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2011, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
 		{"seagrass: {file: far, accuracy: 0.1 ft, date: 2011}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
 			"none within 1,000 ft; seagrass is of 2011-01-01, older than the 18 months it may be"},
+		{"seagrass: {file: far, accuracy: 0.1 ft, date: 2026-08-01, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
+		{"seagrass: {file: far, accuracy: 0.1 ft, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+			"none within 1,000 ft; the features of seagrass state their own dates, and none is near; it may be no older than 18 months"},
+		{"seagrass: {file: grass, accuracy: 0.1 ft, properties: {date: DRAWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+			"seagrass states no date, and may be no older than 18 months"},
 		{"areas: {lease: {file: grass, accuracy: 0.1 ft, date: 2011}}", "measure: in_area:lease, is: outside, max_age: 18 months",
 			"the area lease is of 2011-01-01, older than the 18 months it may be"},
 		// Each of several inputs is of its own layer, and one stated is of none.

@@ -17,7 +17,7 @@ import (
 type attributes struct {
 	label     string // what the feature is called in the outputs
 	accuracy  float64
-	shift     float64 // datum mismatch stated for the layer
+	shift     float64 // datum mismatch stated for the layer, and the grain of its file
 	datum     geo.Datum
 	elevation float64
 	width     float64
@@ -26,17 +26,23 @@ type attributes struct {
 	date      string // of the survey
 }
 
+// reject records why a feature cannot be used.
+func (l *layer) reject(b *geo.LayerBuilder, f *geo.Feature, file, wrong, remedy string) {
+	err := f.Err
+	if err == nil {
+		err = &geo.FeatureError{File: file, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
+	}
+	where, known := f.Whereabouts()
+	if !known && !f.Unlocated() {
+		l.lost++
+	}
+	b.AddDefect(err, where, known)
+}
+
 // add puts a feature into the layer under construction, or records why it
 // cannot be used.
 func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layerKind) {
-	reject := func(wrong, remedy string) {
-		err := f.Err
-		if err == nil {
-			err = &geo.FeatureError{File: file, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
-		}
-		where, known := f.Whereabouts()
-		b.AddDefect(err, where, known)
-	}
+	reject := func(wrong, remedy string) { l.reject(b, f, file, wrong, remedy) }
 	a, err := l.attributes(f)
 	switch {
 	case f.Err != nil:
@@ -64,7 +70,7 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 		if a.width > l.widest { // not so if unstated
 			l.widest = a.width
 		}
-		if l.pass(b, f) {
+		if l.pass(b, f, file) {
 			return
 		}
 		b.AddLine(lines...)
@@ -78,7 +84,7 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 			reject(err.Error(), "redraw the ring so that it does not cross itself, with holes inside and parts apart")
 			return
 		}
-		if l.pass(b, f) {
+		if l.pass(b, f, file) {
 			return
 		}
 		b.AddArea(area)
@@ -90,11 +96,17 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 }
 
 // pass leaves out a usable feature that lies beyond the reach of every proposal.
-func (l *layer) pass(b *geo.LayerBuilder, f *geo.Feature) bool {
+func (l *layer) pass(b *geo.LayerBuilder, f *geo.Feature, file string) bool {
 	l.usable++
 	bound := f.Geometry.Bound()
 	if l.places == nil || l.places.Meet(bound) {
 		return false
+	}
+	if l.places.Meet(swap(bound)) {
+		l.suspects = append(l.suspects, geo.Defect{Where: swap(bound), Known: true, Err: &geo.FeatureError{
+			File: file, Number: f.Number, ID: f.ID, Wrong: "it lies beside a proposal only with latitude and longitude swapped",
+			Remedy: "put longitude first in every position",
+		}})
 	}
 	b.Pass(bound)
 	return true

@@ -1,8 +1,12 @@
 package screening
 
 import (
+	"fmt"
+	"io"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -41,22 +45,91 @@ func TestADraftOfTheDemoCounty(t *testing.T) {
 	require.Len(t, strings.Split(lacks.Error(), "\n"), 2)
 }
 
-// Names that mean nothing, files that are no layers and layers in no degrees.
+// Names that mean nothing, files that are no layers and layers in no degrees: every file
+// is spoken of.
 func TestADraftOfOddFiles(t *testing.T) {
 	dir := t.TempDir()
-	for name, text := range map[string]string{
+	files := map[string]string{
 		"Ünits 2024 (final).geojson": `{"type":"Feature","properties":{},"geometry":{"type":"Polygon","coordinates":[[[-81,28],[-80.9,28],[-80.9,28.1],[-81,28]]]}}`,
 		"mhw.geojson":                `{"type":"Feature","properties":{},"geometry":{"type":"LineString","coordinates":[[500000,3100000],[500100,3100000]]}}`,
 		"broken\n.json":              `{"type":`,
 		"...json":                    `{"type":"Feature","properties":{},"geometry":{"type":"Point","coordinates":[-81,28]}}`,
-	} {
+		"package.json":               `{"name": "x", "version": "1"}`,
+		"list.json":                  `{"features": [{"attributes": {"OBJECTID": 1}, "geometry": {"rings": []}}]}`,
+	}
+	for name, text := range files {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600))
 	}
-	text := DraftJob(folder(dir), []string{"...json", "broken\n.json", "mhw.geojson", "Ünits 2024 (final).geojson"})
+	text := DraftJob(folder(dir), slices.Sorted(maps.Keys(files)))
 	job, err := LoadJob("draft.yaml", strings.NewReader(text))
 	require.NoError(t, err, text)
 	require.Contains(t, text, "no degrees: give its crs, perhaps EPSG:26917")
-	require.Contains(t, text, "# not read: ")
-	require.Equal(t, FileList{"Ünits 2024 (final).geojson"}, job.Layers.Areas["nits_2024__final"].Files)
-	require.Equal(t, FileList{"...json"}, job.Layers.Areas["area"].Files)
+	require.Contains(t, text, "# not read: broken?.json")
+	require.Contains(t, text, `# no layer: {file: "...json"} # no layer that its name may mean can hold Point; 1 feature (1 Point)`)
+	require.Contains(t, text, `# no layer: "package.json", none of what it holds is a GeoJSON feature`)
+	require.Contains(t, text, `# no layer: "list.json", none of what it holds is a GeoJSON feature`)
+	require.Equal(t, map[string]LayerSource{"nits_2024_final": {Files: FileList{"Ünits 2024 (final).geojson"}}}, job.Layers.Areas)
+	require.Equal(t, FileList{"mhw.geojson"}, job.Layers.HighWater.Files)
+}
+
+// drawings are a folder of files that hold nothing but one feature of a geometry, by name.
+type drawings map[string]string
+
+func (d drawings) Open(name string) (io.ReadCloser, error) {
+	coordinates := map[string]string{
+		"Polygon": "[[[-81,28],[-80.9,28],[-80.9,28.1],[-81,28]]]", "LineString": "[[-81,28],[-80.9,28]]", "Point": "[-81,28]",
+		"empty": "[]", "stray LineString": "[[500000,3100000],[500100,3100000]]",
+	}[d[name]]
+	text := fmt.Sprintf(`{"type":"Feature","properties":{},"geometry":{"type":%q,"coordinates":%s}}`, strings.TrimPrefix(d[name], "stray "), coordinates)
+	return io.NopCloser(strings.NewReader(text)), nil
+}
+
+// What a name says, and what the geometry lets be. Common practice, no source.
+func TestWhatTheNameOfAFileMeans(t *testing.T) {
+	const polygon, line, point = "Polygon", "LineString", "Point"
+	for _, c := range []struct{ file, geometry, layer string }{
+		{"MHW survey 2026.geojson", line, "high_water"}, {"mean_high_water.geojson", line, "high_water"}, {"MeanLowWater2026.geojson", line, "low_water"},
+		{"shoreline_2009.geojson", line, "high_water"}, {"shoreline.geojson", polygon, "shoreline"}, {"landmask.geojson", polygon, "shoreline"},
+		{"MHHW.geojson", line, ""}, {"mllw_contour.geojson", line, ""}, // which are neither of the two
+		{"islands_preserve.geojson", polygon, "areas.islands_preserve"}, {"seagrass_landcover.geojson", polygon, "seagrass"}, {"SAV-2236.json.gz", polygon, "seagrass"},
+		{"savings.geojson", polygon, "areas.savings"}, {"inland_waters.geojson", polygon, "areas.inland_waters"}, {"wetlands.geojson", polygon, "wetlands"},
+		{"seagrass.geojson", line, ""}, {"wetlands.geojson", line, ""}, {"riparian.geojson", polygon, ""}, {"mhw.geojson", polygon, ""}, {"roads.geojson", line, ""},
+		{"channels.geojson", polygon, "channels"}, {"channel_lines.geojson", line, "channels"}, {"tax lots.geojson", polygon, "parcels"}, {"lot lines.geojson", line, ""},
+		{"applications/2026_applications.geojson", point, "proposals"}, {"buoys.geojson", point, ""}, {"reefs.geojson", line, "proposals"},
+		{"oyster_reefs.geojson", polygon, "areas.oyster_reefs"}, {"mhw_feet.geojson", "stray LineString", "high_water"}, {"grass_metres.geojson", "stray LineString", ""},
+		{"coral_survey.geojson", polygon, "areas.coral_survey"}, // of no other file, so it may be the layer
+	} {
+		files := drawings{c.file: c.geometry}
+		found, err := Inspect(files, c.file, System{})
+		require.NoError(t, err)
+		require.Equal(t, c.layer, guess(c.file, found).layer, c.file)
+		text := DraftJob(files, []string{c.file})
+		_, err = LoadJob("draft.yaml", strings.NewReader(text))
+		require.NoError(t, err, text)
+		require.Equal(t, c.layer == "", strings.Contains(text, "# no layer: "), text)
+	}
+}
+
+// Files of one layer: where it was surveyed stands beside it, what cannot be used as it
+// is comes last, and a survey of lines is the layer.
+func TestFilesOfOneLayer(t *testing.T) {
+	files := drawings{
+		"a_grass_empty.geojson": "empty", "b_grass_stray.geojson": "stray LineString", "seagrass_2024.geojson": "Polygon", "seagrass_2024_survey.geojson": "Polygon",
+		"grass_coverage.geojson": "Polygon", "Surveyed.geojson": "Polygon", "coverage_lines.geojson": "LineString", "mhw_survey.geojson": "LineString",
+		"preserve.geojson": "Polygon", "preserve_mapped.geojson": "Polygon", "mapped.geojson": "Polygon",
+	}
+	text := DraftJob(files, slices.Sorted(maps.Keys(files)))
+	job, err := LoadJob("draft.yaml", strings.NewReader(text))
+	require.NoError(t, err, text)
+	require.Equal(t, FileList{"seagrass_2024.geojson"}, job.Layers.Seagrass.Files)
+	require.Equal(t, "seagrass_2024_survey.geojson", job.Layers.Seagrass.Surveyed)
+	require.Equal(t, FileList{"mhw_survey.geojson"}, job.Layers.HighWater.Files)
+	require.Equal(t, map[string]LayerSource{"preserve": {Files: FileList{"preserve.geojson"}, Surveyed: "preserve_mapped.geojson"}}, job.Layers.Areas)
+	for name := range files {
+		require.Equal(t, 1, strings.Count(text, fmt.Sprintf("%q", name)), name)
+	}
+	for _, name := range []string{"Surveyed.geojson", "mapped.geojson", "grass_coverage.geojson"} {
+		require.Contains(t, text, `# no layer: {file: "`+name+`"} # by its name it says where a layer was surveyed`)
+	}
+	require.Contains(t, text, `# or: seagrass: {file: "a_grass_empty.geojson"} # 1 feature (none); 1 cannot be used`)
 }

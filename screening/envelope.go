@@ -199,6 +199,7 @@ type EnvelopeReport struct {
 	Messages []string
 	Repairs  []string
 	Warnings []string
+	Doubts   []string // what of the layers, set against one another, may mislead
 	Idle     []string
 }
 

@@ -106,7 +106,7 @@ func (p *pathZone) ask(cell int, area float64, facts rules.Facts) {
 			continue
 		case r.Outcome == rules.Unknown:
 			at = min(at, unclear)
-			causes = append(causes, noData+layerOf(r.Measure.Name))
+			causes = append(causes, noDataOn+layerOf(r.Measure.Name))
 			continue
 		}
 		at = blocked
@@ -131,8 +131,8 @@ func (p *pathZone) ask(cell int, area float64, facts rules.Facts) {
 // tooFar is the cause of what lies beyond the path's own reach, which is no loss.
 const tooFar = "reach"
 
-// noData is the cause of a place of which a layer says nothing, before its name.
-const noData = "no data on "
+// noDataOn is the cause of a place of which a layer says nothing, before its name.
+const noDataOn = "no data on "
 
 // layerOf is what a measure of a place rests on.
 func layerOf(measure string) string {

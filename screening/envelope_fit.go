@@ -79,7 +79,7 @@ func (h *shore) fits(open orb.MultiPolygon, width float64) (fit, error) {
 					inside, from, last = true, at, math.NaN()
 				}
 				if on {
-					cover(covered, last, station, step)
+					coverFeet(covered, last, station, step)
 				}
 				last = station
 				if !on {
@@ -93,9 +93,9 @@ func (h *shore) fits(open orb.MultiPolygon, width float64) (fit, error) {
 	return f, nil
 }
 
-// cover marks the shore between the feet of two neighbouring samples; not the long way
+// coverFeet marks the shore between the feet of two neighbouring samples; not the long way
 // round an island, and only the second foot if there is no first.
-func cover(covered []bool, last, station, step float64) {
+func coverFeet(covered []bool, last, station, step float64) {
 	from, to := math.Min(last, station), math.Max(last, station)
 	if math.IsNaN(last) || to-from > float64(len(covered))*step/2 {
 		from, to = station, station

@@ -152,7 +152,7 @@ func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *she
 	if err != nil {
 		return nil, err
 	}
-	report := &EnvelopeReport{Idle: shelf.idleText(), Warnings: slices.Concat(log.warnings(), e.layers.doubts(e.radius))}
+	report := &EnvelopeReport{Idle: shelf.idleText(), Warnings: log.warnings(), Doubts: e.layers.doubts(e.radius)}
 	for _, l := range e.layers.all() {
 		for _, d := range l.geo.Defects {
 			report.Messages = append(report.Messages, d.Err.Error())
@@ -213,6 +213,7 @@ type envelopeManifest struct {
 	Structure    map[string]string `json:"structure"`
 	Books        []bookRecord      `json:"books"`
 	Idle         []string          `json:"books_that_decide_nothing,omitempty"`
+	Doubts       []string          `json:"layers_that_may_mislead,omitempty"`
 	Inputs       []*inputRecord    `json:"inputs"`
 	Parcels      int               `json:"parcels_with_shore"`
 	Unusable     int               `json:"unusable"`
@@ -236,7 +237,7 @@ func (e *envelope) manifest(job *Job, shelf *shelf, log *inputLog, report *Envel
 			roundNoise(s.Width.Metres / foot), roundNoise(s.Least.Metres / foot), roundNoise(s.Reach.Metres / foot),
 			roundNoise(s.Tolerance.Metres / foot), roundNoise(e.radius / foot), job.NoRepair,
 		},
-		Structure: s.Structure, Idle: report.Idle, Inputs: log.sorted(), Parcels: report.Parcels, Unusable: report.Unusable,
+		Structure: s.Structure, Idle: report.Idle, Doubts: report.Doubts, Inputs: log.sorted(), Parcels: report.Parcels, Unusable: report.Unusable,
 	}
 	for _, b := range shelf.current {
 		m.Books = append(m.Books, bookRecord{

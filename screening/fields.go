@@ -1,8 +1,10 @@
 package screening
 
 import (
+	"bytes"
 	"fmt"
 	"maps"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -33,22 +35,17 @@ func (f *Field) UnmarshalYAML(node *yaml.Node) error {
 	if node.Kind != yaml.MappingNode {
 		return fmt.Errorf("write the file's property, or {from: ..., unit: ..., values: {...}}")
 	}
-	for i := 0; i+1 < len(node.Content); i += 2 {
-		key, value := node.Content[i].Value, node.Content[i+1]
-		switch key {
-		case "from":
-			f.From = value.Value
-		case "is":
-			f.Is = value.Value
-		case "unit":
-			f.Unit = value.Value
-		case "values":
-			f.Values = map[string]string{}
-			for k := 0; k+1 < len(value.Content); k += 2 {
-				f.Values[strings.TrimSpace(value.Content[k].Value)] = value.Content[k+1].Value
+	type field Field // which has no method to read it
+	if err := node.Load((*field)(f), yaml.WithKnownFields()); err != nil {
+		return err
+	}
+	for _, value := range slices.Sorted(maps.Keys(f.Values)) {
+		if plain := strings.TrimSpace(value); plain != value {
+			if _, twice := f.Values[plain]; twice {
+				return fmt.Errorf("values has %q twice", plain)
 			}
-		default:
-			return fmt.Errorf("unknown key %q: a property is found by from, is, unit and values", key)
+			f.Values[plain] = f.Values[value]
+			delete(f.Values, value)
 		}
 	}
 	if (f.From == "") == (f.Is == "") {
@@ -94,11 +91,12 @@ func (fs Fields) check(layer string, known []string) []string {
 	for _, name := range slices.Sorted(maps.Keys(fs)) {
 		field := fs[name]
 		_, isLength := rules.FindUnit(field.Unit, rules.Length)
-		takesUnit := strings.HasSuffix(name, "_ft") || strings.HasSuffix(name, "_mi")
 		switch {
 		case !slices.Contains(known, name):
 			wrong = append(wrong, fmt.Sprintf("%s: nothing reads a property %s; properties are %s", layer, name, strings.Join(known, ", ")))
-		case field.Unit != "" && !takesUnit:
+		case field.From == "" && field.Is == "":
+			wrong = append(wrong, fmt.Sprintf("%s: %s stands there with nothing; write the file's property, or take it out", layer, name))
+		case field.Unit != "" && !takesUnit(name):
 			wrong = append(wrong, fmt.Sprintf("%s: %s is no length, so it has no unit", layer, name))
 		case field.Unit != "" && !isLength:
 			wrong = append(wrong, fmt.Sprintf("%s: %s: %q is no unit of length; write ft, in, yd, mile or m", layer, name, field.Unit))
@@ -111,13 +109,17 @@ func (fs Fields) check(layer string, known []string) []string {
 // error, as it may mean anything.
 func (fs Fields) text(f *geo.Feature, name string) (string, error) {
 	field, mapped := fs[name]
+	from := name
 	switch {
-	case !mapped:
-		return f.Text(name), nil
 	case field.Is != "":
 		return field.Is, nil
+	case mapped:
+		from = spelled(f, field.From)
 	}
-	text := f.Text(spelled(f, field.From))
+	text := f.Text(from)
+	if len(text) > geo.LongestText {
+		return "", fmt.Errorf("%s is %d bytes long, where a name or a word is expected", from, len(text))
+	}
 	if field.Values == nil || strings.TrimSpace(text) == "" {
 		return text, nil
 	}
@@ -128,8 +130,12 @@ func (fs Fields) text(f *geo.Feature, name string) (string, error) {
 	return meaning, nil
 }
 
+// noData is what files write for an accuracy that nobody knows.
+var noData = regexp.MustCompile(`(?i)^(n/?a|<?null>?|none|nan|unknown|-99+(\.0*)?)$`)
+
 // numbers returns a property that is a number, or a list of them, in SI; none if
-// it is absent or empty.
+// it is absent or empty. A length may bring its unit: "4.31 m". No accuracy is 0:
+// where one is, it has not been filled in.
 func (fs Fields) numbers(f *geo.Feature, name string) ([]float64, error) {
 	field, mapped := fs[name]
 	from, unit := name, perUnit(name)
@@ -141,13 +147,24 @@ func (fs Fields) numbers(f *geo.Feature, name string) ([]float64, error) {
 	}
 	var found []float64
 	var err error
-	if mapped && (field.Is != "" || field.Values != nil) {
-		var text string
-		if text, err = fs.text(f, name); err == nil {
-			found, err = geo.ParseNumbers(name, text)
-		}
-	} else {
+	if plain := field.Is == "" && field.Values == nil; plain && bytes.HasPrefix(f.Property(from), []byte("[")) {
 		found, err = f.Numbers(from)
+	} else {
+		if !plain {
+			from = name
+		}
+		var text string
+		if text, err = fs.text(f, name); err != nil {
+			return nil, err
+		}
+		text = strings.TrimSpace(text)
+		if name == "accuracy_ft" && noData.MatchString(text) {
+			return nil, nil
+		}
+		if number, u, ok := withUnit(text); ok && takesUnit(name) {
+			text, unit = number, u.SI()
+		}
+		found, err = geo.ParseNumbers(from, text)
 	}
 	if err != nil {
 		return nil, err
@@ -155,7 +172,22 @@ func (fs Fields) numbers(f *geo.Feature, name string) ([]float64, error) {
 	for i := range found {
 		found[i] *= unit
 	}
+	if name == "accuracy_ft" {
+		found = slices.DeleteFunc(found, func(v float64) bool { return v == 0 })
+	}
 	return found, nil
+}
+
+// takesUnit reports whether a property is a length.
+func takesUnit(name string) bool {
+	return strings.HasSuffix(name, "_ft") || strings.HasSuffix(name, "_mi")
+}
+
+// withUnit parts a number from the unit of length behind it.
+func withUnit(text string) (number string, unit rules.Unit, ok bool) {
+	end := strings.LastIndexAny(text, "0123456789.") + 1
+	unit, ok = rules.FindUnit(strings.ToLower(strings.TrimSpace(text[end:])), rules.Length)
+	return text[:end], unit, ok
 }
 
 // number is numbers of a property that is one number.
@@ -189,31 +221,4 @@ func (fs Fields) identify(f *geo.Feature) {
 	if id, err := fs.text(f, "id"); err == nil {
 		f.ID = strings.TrimSpace(id)
 	}
-}
-
-// Only says which features of a file belong to a layer.
-type Only struct {
-	From       string   `yaml:"from"`
-	AnyOf      []string `yaml:"any_of"`
-	StartsWith []string `yaml:"starts_with"`
-}
-
-// keeps reports whether a feature belongs to the layer. Values are compared as
-// words are, by lower case.
-func (o *Only) keeps(f *geo.Feature) bool {
-	if o == nil || !f.Readable() { // what cannot be read may belong to it
-		return true
-	}
-	text := strings.ToLower(strings.TrimSpace(f.Text(spelled(f, o.From))))
-	for _, word := range o.AnyOf {
-		if text == strings.ToLower(strings.TrimSpace(word)) {
-			return true
-		}
-	}
-	for _, start := range o.StartsWith {
-		if strings.HasPrefix(text, strings.ToLower(strings.TrimSpace(start))) {
-			return true
-		}
-	}
-	return false
 }

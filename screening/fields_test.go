@@ -64,10 +64,10 @@ func TestMappingsAreReadStrictly(t *testing.T) {
 		"proposals: {file: proposals, properties: {widht_ft: W}}\nlayers: {high_water: {file: high}}":                     "proposals: nothing reads a property widht_ft; properties are",
 		"proposals: {file: proposals, properties: {width_ft: {from: W, unit: acre}}}\nlayers: {high_water: {file: high}}": `"acre" is no unit of length`,
 		"proposals: {file: proposals, properties: {kind: {from: K, unit: m}}}\nlayers: {high_water: {file: high}}":        "kind is no length, so it has no unit",
-		"proposals: {file: proposals, properties: {kind: {form: K}}}\nlayers: {high_water: {file: high}}":                 `job.yaml:3:49: unknown key "form"`,
+		"proposals: {file: proposals, properties: {kind: {form: K}}}\nlayers: {high_water: {file: high}}":                 `job.yaml:3:50: unknown key "form"`,
 		"proposals: {file: proposals, properties: {kind: {from: K, is: sill}}}\nlayers: {high_water: {file: high}}":       "is found in one of the file's (from), or is the same for all features (is)",
 		"proposals: {file: proposals}\nlayers: {high_water: {file: high, only: {from: K}}}":                               "high_water: only says which features belong to the layer",
-		"proposals: {file: proposals}\nlayers: {high_water: {file: high, only: {from: id, any_of: [x]}}}":                 `high_water: none of the 1 features of high belongs to the layer by only: its id is ["h"]`,
+		"proposals: {file: proposals}\nlayers: {high_water: {file: high, only: {from: id, any_of: [x]}}}":                 `high_water: none of the 1 features of high belongs to the layer by only: id is "h" (1)`,
 		"proposals: {file: proposals}\nlayers: {high_water: {file: high, preset: shore}}":                                 "high_water: preset shore: there is none of that name; built in are critical-habitat, federal-channel",
 		"proposals: {file: proposals}\nlayers: {high_water: {file: high}, areas: {a: {file: grass, properties: {b: c}}}}": "areas.a: nothing reads a property b",
 	} {

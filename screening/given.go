@@ -25,10 +25,7 @@ func (l *FileList) UnmarshalYAML(node *yaml.Node) error {
 	if node.Kind != yaml.SequenceNode {
 		return fmt.Errorf("file is the name of a file, or a list of them: [one, two]")
 	}
-	for _, item := range node.Content {
-		*l = append(*l, item.Value)
-	}
-	return nil
+	return node.Load((*[]string)(l))
 }
 
 // System is a stated coordinate system; its zero value is unstated.

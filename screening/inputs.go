@@ -58,13 +58,14 @@ func (l *inputLog) begin(role, file string, in io.Reader) *counter {
 }
 
 // note records how many features of a layer's file do not belong to it, and how
-// many have come in an earlier file.
-func (l *inputLog) note(file, role string, leftOut, repeated int) {
+// many have come in an earlier file, and what else to warn of.
+func (l *inputLog) note(file, role string, leftOut, repeated int, warn []string) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	for _, r := range l.read {
 		if r.Role == role && r.File == file {
 			r.LeftOut, r.Repeated = leftOut, repeated
+			r.Warnings = append(r.Warnings, warn...)
 		}
 	}
 }
@@ -101,7 +102,7 @@ func (c *counter) feature(f *geo.Feature) {
 // settle records what the reader knows of the file at its end.
 func (c *counter) settle(r *geo.Reader) {
 	c.record.CRS = r.CRS().String()
-	c.record.Warnings = warnings(c.record.Role, c.record.File, c.record.Features, r)
+	c.record.Warnings = warnings(c.record.Role, c.record.File, c.record.Features, c.record.Features-c.record.Unusable, r)
 }
 
 // warnings are those of all inputs, in the order of run.json.

@@ -3,10 +3,9 @@ package screening
 import (
 	"cmp"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
-	"math"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -17,6 +16,7 @@ import (
 
 // Inspection is what a file of features says of itself.
 type Inspection struct {
+	Layer      string         `json:"layer,omitempty"` // what a job takes the file for
 	File       string         `json:"file"`
 	Bytes      int64          `json:"bytes"`
 	SHA256     string         `json:"sha256"`
@@ -25,216 +25,123 @@ type Inspection struct {
 	Rebuilt    int            `json:"rebuilt"` // areas that a layer would rebuild
 	Types      map[string]int `json:"geometry_types"`
 	CRS        string         `json:"crs"`
-	Extent     []float64      `json:"extent"` // degrees: west, south, east, north; null if nothing is usable
+	Assumed    bool           `json:"crs_assumed"` // as nothing states one
+	Extent     []float64      `json:"extent"`      // degrees: west, south, east, north; null if nothing is usable
 	Decimals   int            `json:"decimals"`
 	GrainFt    float64        `json:"grain_ft"`
 	Properties []PropertySeen `json:"properties"`
 	Faults     []FaultSeen    `json:"faults"`
+	Refused    string         `json:"refused,omitempty"` // why nothing can be screened with the file
 	Warnings   []string       `json:"warnings"`
 
-	stray orb.Bound // of positions that can be no degrees, in the file's own system
+	datum  geo.Datum
+	stray  orb.Bound      // of positions that can be no degrees, in the file's own system
+	broken map[string]int // types of the geometries that cannot be used
+	alien  int            // features that do not say that they are
 }
-
-// PropertySeen is a property of the features.
-type PropertySeen struct {
-	Name     string         `json:"name"`
-	Types    map[string]int `json:"types"` // number, text, yes or no, list, object, empty
-	Examples []string       `json:"examples"`
-}
-
-// FaultSeen is one kind of fault with where it first stands.
-type FaultSeen struct {
-	Wrong string   `json:"wrong"`
-	Count int      `json:"count"`
-	First []string `json:"first"`
-}
-
-const (
-	// mostProperties and mostFaults bound what is kept of a file: one that has
-	// more is no layer that a person can overlook.
-	mostProperties = 300
-	mostFaults     = 100
-	// mostExamples is how many values, and places of a fault, are shown.
-	mostExamples = 3
-	// longestExample is how much of a value is shown, in characters.
-	longestExample = 40
-)
 
 // Inspect reads a file and says what a careful colleague would of it before it is
 // used. crs is its system, if stated.
 func Inspect(files Files, name string, crs System) (*Inspection, error) {
-	log := &inputLog{}
-	in := &Inspection{File: name, Types: map[string]int{}, Properties: []PropertySeen{}, Faults: []FaultSeen{}, Warnings: []string{}}
-	reader, err := readWhole(files, name, crs, log, in.feature)
-	if err != nil {
-		return nil, err
+	in := newInspection("", name)
+	if err := in.read(files, crs, func(f *geo.Feature) { in.check(f, false) }); err != nil {
+		return nil, errors.New(ownFlag(err.Error()))
 	}
-	r := log.read[0]
-	in.Bytes, in.SHA256, in.Features, in.CRS = r.Bytes, r.SHA256, r.Features, r.CRS
-	in.Extent, in.Decimals = r.Extent, reader.Decimals()
-	in.GrainFt = math.Round(reader.Grain()/foot*1e4) / 1e4
-	in.Warnings = append(in.Warnings, r.Warnings...)
-	if wrong := refuse(reader, name); wrong != nil {
-		in.Warnings = append(in.Warnings, wrong.Error())
+	for i := range in.Faults {
+		in.Faults[i].Remedy = ownFlag(in.Faults[i].Remedy)
 	}
-	if in.stray = reader.Stray(); !in.stray.IsEmpty() {
-		none := orb.Bound{Min: orb.Point{1, 1}, Max: orb.Point{-1, -1}}
-		in.Warnings = append(in.Warnings, strayText("LAYER", in.stray, none))
-	}
-	slices.SortStableFunc(in.Faults, func(a, b FaultSeen) int { return cmp.Compare(b.Count, a.Count) })
+	in.finish()
 	return in, nil
 }
 
-// readWhole is readFeatures for a file that may be of any layer, or a page of one.
-func readWhole(files Files, name string, crs System, log *inputLog, visit func(*geo.Feature)) (*geo.Reader, error) {
-	input, err := files.Open(name)
+// ownFlag names the flag of inspect, which is of no layer, in place of that of screen.
+func ownFlag(text string) string { return strings.ReplaceAll(text, "--crs LAYER=", "--crs ") }
+
+func newInspection(layer, file string) *Inspection {
+	return &Inspection{
+		Layer: layer, File: file, Types: map[string]int{}, broken: map[string]int{}, stray: emptyBound,
+		Properties: []PropertySeen{}, Faults: []FaultSeen{}, Warnings: []string{},
+	}
+}
+
+// read counts every feature of the file, has it checked and settles what is known at
+// the end.
+func (in *Inspection) read(files Files, crs System, check func(*geo.Feature)) error {
+	input, err := files.Open(in.File)
 	if err != nil {
-		return nil, &JobError{fmt.Sprintf("%s: cannot be opened: %v", name, err)}
+		return &JobError{fmt.Sprintf("%s: cannot be opened: %v", in.File, err)}
 	}
 	defer input.Close()
-	counted := log.begin("file", name, input)
-	reader, err := newReader(name, counted, crs)
+	counted := (&inputLog{}).begin("", in.File, input)
+	reader, err := newReader(in.File, counted, crs)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	for {
 		f, err := reader.Next()
 		if err == io.EOF {
-			counted.settle(reader)
-			return reader, counted.finish()
+			break
 		}
 		if err != nil {
-			return nil, err
+			return err
 		}
 		counted.feature(f)
-		visit(f)
+		in.count(f)
+		check(f)
 	}
+	counted.settle(reader)
+	if err := counted.finish(); err != nil {
+		return err
+	}
+	r := counted.record
+	in.Bytes, in.SHA256, in.Features, in.CRS, in.Extent = r.Bytes, r.SHA256, r.Features, r.CRS, r.Extent
+	in.Assumed = crs.CRS == nil && !statesCRS(reader)
+	in.Decimals, in.GrainFt = reader.Decimals(), reader.Grain()/foot
+	in.datum, in.stray = reader.CRS().Datum, reader.Stray()
+	if in.Extent != nil { // else there are no positions to warn of
+		in.warn(r.Warnings)
+	}
+	if err := refuse(reader, in.File); err != nil {
+		in.Refused = err.Error()
+	}
+	return nil
 }
 
-func (in *Inspection) feature(f *geo.Feature) {
+// finish chooses what is shown, the most frequent first.
+func (in *Inspection) finish() {
+	in.hide()
+	for i := range in.Properties {
+		in.Properties[i].choose()
+	}
+	slices.SortStableFunc(in.Faults, func(a, b FaultSeen) int { return cmp.Compare(b.Count, a.Count) })
+}
+
+// count counts a feature and what it states.
+func (in *Inspection) count(f *geo.Feature) {
 	for _, m := range f.Properties() {
 		in.property(m)
 	}
-	place := fmt.Sprintf("feature %d", f.Number)
-	if f.ID != "" {
-		place += fmt.Sprintf(" (id %.*s)", longestExample, f.ID)
-	}
-	if f.Err != nil {
-		in.Unusable++
-		in.fault(f.Err.Wrong, place)
+	if f.Err == nil {
+		in.Types[f.Geometry.GeoJSONType()]++
 		return
 	}
-	in.Types[f.Geometry.GeoJSONType()]++
-	if area := areaOf(f.Geometry); area != nil {
-		in.area(area, place)
-	}
-	for _, line := range linesOf(f.Geometry) {
-		if at, meets := geo.SelfMeeting(line); meets {
-			in.fault(fmt.Sprintf("a line of it crosses or touches itself at (%.9g, %.9g)", at[0], at[1]), place)
-			return
-		}
+	var geometry struct{ Type string }
+	json.Unmarshal([]byte(f.GeometryText()), &geometry) // what cannot be read is of no type
+	in.broken[geometry.Type]++
+	if f.Readable() && f.GeometryText() == "" && !f.Unlocated() {
+		in.alien++
 	}
 }
 
-// area looks at an area as a layer would.
-func (in *Inspection) area(area orb.MultiPolygon, place string) {
-	wrong := geo.CheckArea(area)
-	if wrong == nil {
-		return
-	}
-	rebuilt, err := geo.RepairArea(area)
-	if err != nil {
-		in.Unusable++
-		in.fault(fmt.Sprintf("%v; %v", wrong, err), place)
-		return
-	}
-	in.Rebuilt++
-	in.fault(fmt.Sprintf("%v; as a layer %s", wrong, rebuiltText(area, rebuilt)), place)
-}
-
-// areaOf returns a geometry as an area, nil if it is none.
-func areaOf(g orb.Geometry) orb.MultiPolygon {
-	switch g := g.(type) {
-	case orb.Polygon:
-		return orb.MultiPolygon{g}
-	case orb.MultiPolygon:
-		return g
-	}
-	return nil
-}
-
-// linesOf returns the lines of a geometry, nil if it is none.
-func linesOf(g orb.Geometry) orb.MultiLineString {
-	switch g := g.(type) {
-	case orb.LineString:
-		return orb.MultiLineString{g}
-	case orb.MultiLineString:
-		return g
-	}
-	return nil
-}
-
-// figures are what tells one fault of a kind from another.
-var figures = regexp.MustCompile(`[-+]?[0-9][-+0-9.e]*`)
-
-// fault counts a fault by its kind: its words without the figures.
-func (in *Inspection) fault(wrong, place string) {
-	kind := figures.ReplaceAllString(wrong, "#")
-	for i := range in.Faults {
-		if f := &in.Faults[i]; figures.ReplaceAllString(f.Wrong, "#") == kind {
-			f.Count++
-			if len(f.First) < mostExamples {
-				f.First = append(f.First, place)
-			}
-			return
-		}
-	}
-	if len(in.Faults) < mostFaults {
-		in.Faults = append(in.Faults, FaultSeen{wrong, 1, []string{place}})
+// warn takes over warnings of a file of no role.
+func (in *Inspection) warn(texts []string) {
+	for _, text := range texts {
+		in.Warnings = append(in.Warnings, strings.TrimPrefix(text, ": "))
 	}
 }
 
-// personal finds properties that may name a person, whose values are not shown.
-var personal = regexp.MustCompile(`(?i)own|addr|name[12]$|mail|phone|^o_?(city|state|zip)|applicant|grantee|taxpayer`)
-
-func (in *Inspection) property(m geo.Member) {
-	at := slices.IndexFunc(in.Properties, func(p PropertySeen) bool { return p.Name == m.Key })
-	if at < 0 {
-		if len(in.Properties) == mostProperties {
-			return
-		}
-		at = len(in.Properties)
-		in.Properties = append(in.Properties, PropertySeen{Name: m.Key, Types: map[string]int{}, Examples: []string{}})
-	}
-	p := &in.Properties[at]
-	kind, text := kindOf(m.Raw)
-	p.Types[kind]++
-	if len(p.Examples) == mostExamples || kind == "empty" || personal.MatchString(m.Key) {
-		return
-	}
-	if runes := []rune(text); len(runes) > longestExample {
-		text = string(runes[:longestExample]) + "..."
-	}
-	if !slices.Contains(p.Examples, text) {
-		p.Examples = append(p.Examples, text)
-	}
-}
-
-// kindOf says what a value is, and how it reads.
-func kindOf(raw json.RawMessage) (kind, text string) {
-	switch text = strings.TrimSpace(string(raw)); {
-	case text == "null", text == `""`:
-		return "empty", ""
-	case text == "true", text == "false":
-		return "yes or no", text
-	case strings.HasPrefix(text, "["):
-		return "list", text
-	case strings.HasPrefix(text, "{"):
-		return "object", text
-	case strings.HasPrefix(text, `"`):
-		var s string
-		json.Unmarshal(raw, &s) // valid, as it was read
-		return "text", s
-	}
-	return "number", text
+// statesCRS reports whether a file states a system, as GeoJSON once had it.
+func statesCRS(r *geo.Reader) bool {
+	stated := func(m geo.Member) bool { return m.Key == "crs" && string(m.Raw) != "null" }
+	return slices.ContainsFunc(r.Before(), stated) || slices.ContainsFunc(r.After(), stated) || !r.CRS().IsDegrees() || r.CRS().Datum != geo.WGS84
 }

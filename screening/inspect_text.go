@@ -1,10 +1,12 @@
 package screening
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 	"text/tabwriter"
 )
@@ -15,7 +17,17 @@ func (in *Inspection) Write(w io.Writer) error {
 	line := func(name, format string, args ...any) {
 		fmt.Fprintf(page, "  %s\t%s\n", name, plainText(fmt.Sprintf(format, args...)))
 	}
-	fmt.Fprintf(page, "%s\n", plainText(in.File))
+	title := in.File
+	if in.Layer != "" {
+		title = in.Layer + ": " + in.File
+	}
+	fmt.Fprintf(page, "%s\n", plainText(title))
+	if in.Refused != "" {
+		line("refused", "%s", in.Refused)
+	}
+	if in.SHA256 == "" { // it could not be read to its end
+		return page.Flush()
+	}
 	line("size", "%d bytes, SHA-256 %s", in.Bytes, in.SHA256)
 	rebuilt := ""
 	if in.Rebuilt > 0 {
@@ -23,47 +35,56 @@ func (in *Inspection) Write(w io.Writer) error {
 	}
 	line("features", "%d, of which %d cannot be used%s", in.Features, in.Unusable, rebuilt)
 	line("geometry", "%s", counts(in.Types))
-	line("coordinates", "%s", in.CRS)
+	assumed := ""
+	if in.Assumed {
+		assumed = ", assumed, as the file states none"
+	}
+	line("coordinates", "%s%s", in.CRS, assumed)
 	if in.Extent != nil {
 		line("extent", "%.5f to %.5f longitude, %.5f to %.5f latitude", in.Extent[0], in.Extent[2], in.Extent[1], in.Extent[3])
+		line("decimals", "%d at most, so positions are good to %s at best", in.Decimals, grainText(in.GrainFt))
 	}
-	line("decimals", "%d at most, so positions are good to %g ft at best", in.Decimals, in.GrainFt)
 	for _, text := range in.Warnings {
 		line("mind", "%s", text)
 	}
 	for _, f := range in.Faults {
-		line("fault", "%d x %s: %s", f.Count, f.Wrong, strings.Join(f.First, ", "))
+		wrong := f.Wrong
+		if f.Remedy != "" {
+			wrong += " (" + f.Remedy + ")"
+		}
+		line("fault", "%d x %s: %s", f.Count, wrong, strings.Join(f.First, ", "))
 	}
-	for i, p := range in.Properties {
+	for i := range in.Properties {
 		name := ""
 		if i == 0 {
 			name = "properties"
 		}
-		examples := "not shown, as it may name a person"
-		if !personal.MatchString(p.Name) {
-			examples = strings.Join(p.Examples, ", ")
-		}
-		line(name, "%s: %s; %s", p.Name, counts(p.Types), examples)
+		line(name, "%s", &in.Properties[i])
 	}
 	return page.Flush()
 }
 
+// finest is the grain, in feet, below which figures say nothing more.
+const finest = 0.001
+
+// grainText is how good positions are, in two figures.
+func grainText(feet float64) string {
+	if feet < finest {
+		return fmt.Sprintf("less than %g ft", finest)
+	}
+	digits := strconv.FormatFloat(feet, 'g', 2, 64)
+	rounded, _ := strconv.ParseFloat(digits, 64)
+	return strconv.FormatFloat(rounded, 'f', -1, 64) + " ft"
+}
+
 // counts writes how many there are of each, most first.
 func counts(of map[string]int) string {
-	names := slices.SortedFunc(maps.Keys(of), func(a, b string) int {
-		if of[a] != of[b] {
-			return of[b] - of[a]
-		}
-		return strings.Compare(a, b)
-	})
+	names := slices.SortedFunc(maps.Keys(of), func(a, b string) int { return cmp.Or(of[b]-of[a], strings.Compare(a, b)) })
 	var out []string
 	for _, name := range names {
 		out = append(out, fmt.Sprintf("%d %s", of[name], name))
 	}
-	if out == nil {
-		return "none"
-	}
-	return strings.Join(out, ", ")
+	return cmp.Or(strings.Join(out, ", "), "none")
 }
 
 // plainText takes out of text from an input what would steer a terminal or break

@@ -1,7 +1,6 @@
 package screening
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"iter"
@@ -61,18 +60,25 @@ func (s *LayerSources) named() iter.Seq2[string, *LayerSource] {
 
 // layer is a mapped layer as the sites use it.
 type layer struct {
-	name     string
-	title    string
-	source   LayerSource
-	geo      *geo.Layer
-	items    []attributes
-	files    []layerFile
-	places   *geo.Places // outside which nothing is kept; nil: everything is
-	usable   int         // features, kept or not
-	asDrawn  bool        // areas that are not valid are refused, not rebuilt
-	repairs  []repair
-	surveyed *geo.Layer // nil if not stated
-	widest   float64    // width of the widest centreline, metres
+	name       string
+	title      string
+	source     LayerSource
+	geo        *geo.Layer
+	items      []attributes
+	files      []layerFile
+	places     *geo.Places // outside which nothing is kept; nil: everything is
+	usable     int         // features, kept or not
+	asDrawn    bool        // areas that are not valid are refused, not rebuilt
+	repairs    []repair
+	left       leftOut
+	mixed      bool         // its features differ in how accurate they are
+	suspects   []geo.Defect // features that seem to have latitude and longitude swapped
+	lost       int          // features that cannot be used and may lie anywhere
+	doubt      string       // why nothing that rests on the layer is firm; empty if nothing is against it
+	surveyed   *geo.Layer   // nil if not stated
+	surveyedOn geo.Datum
+	grain      float64 // of the coarsest of its files, metres; 0 if none counts
+	widest     float64 // width of the widest centreline, metres
 }
 
 // mapped are all layers of a run.
@@ -174,12 +180,10 @@ func (from *loader) layers(job *Job) (*mapped, error) {
 	if len(faults) > 0 {
 		return nil, joinErrors(faults)
 	}
-	if err := m.strayed(); err != nil {
-		return nil, err
-	}
-	if err := cmp.Or(m.swapped(), m.upsideDown()); err != nil {
-		return nil, err
+	if wrong := m.refusals(from.log); len(wrong) > 0 {
+		return nil, joinErrors(wrong)
 	}
 	m.crossing = m.crossings()
+	m.judgeLayers(job.SearchRadius.Metres)
 	return m, nil
 }

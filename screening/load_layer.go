@@ -18,6 +18,20 @@ type layerFile struct {
 	crs    *geo.CRS  // of its positions
 	stray  orb.Bound // of positions that can be no longitude and latitude
 	usable int       // features
+	bound  orb.Bound // of those, in degrees
+}
+
+// coarsen adds to how far the features from the first on may be off what the digits of
+// their positions leave open: half a unit along an axis, which chance passes in no
+// direction more than once in twenty times.
+func (l *layer) coarsen(first int, grain float64) {
+	if grain <= coarse {
+		return
+	}
+	l.grain = math.Max(l.grain, grain)
+	for i := range l.items[first:] {
+		l.items[first+i].shift += grain
+	}
 }
 
 // shiftTo is how far the layer's datum may lie from another, metres.
@@ -42,44 +56,54 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 	l := &layer{name: name, title: kind.title, source: source, places: from.places, asDrawn: from.asDrawn}
 	var builder geo.LayerBuilder
 	twice := newRepeats(len(source.Files) > 1)
-	leftOut, seen := 0, []string{} // features, and some of the values that left them out
+	leftOut := 0
 	for _, file := range source.Files {
-		before, skipped := l.usable, leftOut
+		before, skipped, bound := l.usable, leftOut, emptyBound
+		first, missing := len(l.items), newSought(source.Properties, source.Key)
 		reader, err := readFeatures(files, name, file, source.CRS, log, func(f *geo.Feature) {
-			switch {
-			case !source.Only.keeps(f):
+			missing.see(f)
+			switch belongs, err := source.Only.belongs(f); {
+			case err != nil:
+				l.reject(&builder, f, file, err.Error(), "correct the property, or say in only what it means")
+			case !belongs:
 				leftOut++
-				if text := f.Text(spelled(f, source.Only.From)); len(seen) < mostNamed && !slices.Contains(seen, text) {
-					seen = append(seen, text)
-				}
+				l.leaveOut(f)
 			case !twice.again(f, file):
-				l.add(&builder, f, file, kind)
+				if l.add(&builder, f, file, kind); f.Err == nil {
+					bound = bound.Union(f.Geometry.Bound())
+				}
 			}
 		})
 		if err != nil {
 			return nil, err
 		}
-		l.files = append(l.files, layerFile{file, reader.CRS(), reader.Stray(), l.usable - before})
-		log.note(file, name, leftOut-skipped, twice.dropped[file])
+		l.files = append(l.files, layerFile{file, reader.CRS(), reader.Stray(), l.usable - before, bound})
+		if l.usable > before {
+			l.coarsen(first, reader.Grain())
+		}
+		log.note(file, name, leftOut-skipped, twice.dropped[file], missing.warnings(name, file))
 	}
-	if leftOut > 0 && l.usable == 0 {
-		return nil, &JobError{fmt.Sprintf("%s: none of the %d features of %s belongs to the layer by only: its %s is %q",
-			name, leftOut, strings.Join(source.Files, ", "), source.Only.From, seen)}
+	l.geo, l.mixed = builder.Build(kind.join), mixedAccuracy(l.items)
+	if leftOut > 0 && l.usable == 0 && len(l.geo.Defects) == 0 {
+		return nil, &JobError{fmt.Sprintf("%s: none of the %d features of %s belongs to the layer by only: %s is %s",
+			name, leftOut, strings.Join(source.Files, ", "), source.Only.From, mostFrequent(l.left.count, mostNamed))}
 	}
-	l.geo = builder.Build(kind.join)
 	if source.Surveyed == "" {
 		return l, nil
 	}
 	// A rebuilt coverage could claim what nobody surveyed.
 	s := &layer{name: name + ".surveyed", places: from.places, asDrawn: true}
 	var area geo.LayerBuilder
-	_, err := readFeatures(files, s.name, source.Surveyed, source.CRS, log, func(f *geo.Feature) {
+	reader, err := readFeatures(files, s.name, source.Surveyed, source.CRS, log, func(f *geo.Feature) {
 		s.add(&area, f, source.Surveyed, layerKind{areas: true})
 	})
 	if err != nil {
 		return nil, err
 	}
-	l.surveyed = area.Build(false)
+	l.surveyed, l.surveyedOn = area.Build(false), reader.CRS().Datum
+	if stray := reader.Stray(); !stray.IsEmpty() {
+		return nil, strayedSurvey(source.Surveyed, stray)
+	}
 	if defects := l.surveyed.Defects; len(defects) > 0 {
 		// Half a coverage statement would pass for the whole of one.
 		return nil, defects[0].Err
@@ -124,4 +148,13 @@ func newReader(name string, in io.Reader, crs System) (*geo.Reader, error) {
 		reader.In(crs.CRS)
 	}
 	return reader, err
+}
+
+// mixedAccuracy reports whether features differ in how far they may be off.
+func mixedAccuracy(items []attributes) bool {
+	return slices.ContainsFunc(items, func(a attributes) bool {
+		first := items[0]
+		same := a.accuracy == first.accuracy || math.IsNaN(a.accuracy) && math.IsNaN(first.accuracy)
+		return !same || a.shift != first.shift || a.datum != first.datum
+	})
 }

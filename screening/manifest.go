@@ -19,6 +19,7 @@ type manifest struct {
 	Idle         []string       `json:"books_that_decide_nothing,omitempty"`
 	NoLayer      []string       `json:"notices_not_checked_without_layers,omitempty"`
 	Datums       []string       `json:"datums_that_differ,omitempty"`
+	Doubts       []string       `json:"layers_that_may_mislead,omitempty"`
 	Limits       limitsRecord   `json:"limits"`
 	Inputs       []*inputRecord `json:"inputs"`
 	Unstated     []string       `json:"accuracy_unstated"`
@@ -59,7 +60,7 @@ func (r *run) manifest(outputs Outputs, version string) error {
 		Settings:     settings{roundNoise(r.radius / foot), roundNoise(opening / foot), roundNoise(every / foot), r.unverified, r.job.NoRepair},
 		Inputs:       r.log.sorted(), Unstated: r.unstatedAccuracy(),
 		Proposals: r.report.Proposals, Unusable: r.report.Unusable,
-		Limits: limitsRecord{r.report.Limits, r.report.Unread}, Idle: r.report.Idle, NoLayer: r.report.NoLayer, Datums: r.report.Datums,
+		Limits: limitsRecord{r.report.Limits, r.report.Unread}, Idle: r.report.Idle, NoLayer: r.report.NoLayer, Datums: r.report.Datums, Doubts: r.report.Doubts,
 	}
 	for _, b := range r.shelf.live() {
 		m.Books = append(m.Books, r.bookRecord(b))

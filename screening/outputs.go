@@ -2,6 +2,7 @@ package screening
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
 	"encoding/csv"
 	"encoding/hex"
@@ -139,7 +140,12 @@ func (w *writers) write(r *rows) error {
 	for _, row := range r.criteria {
 		w.criteria.Write(row)
 	}
-	return w.proposals.err
+	return w.fault()
+}
+
+// fault is the first fault of writing, if any.
+func (w *writers) fault() error {
+	return cmp.Or(w.proposals.err, w.measured.err, w.setback.err, w.summary.Error(), w.criteria.Error())
 }
 
 // finish ends every file and returns the first fault of writing.
@@ -149,12 +155,7 @@ func (w *writers) finish(after []geo.Member) error {
 	w.setback.end(nil)
 	w.summary.Flush()
 	w.criteria.Flush()
-	for _, err := range []error{w.proposals.err, w.measured.err, w.setback.err, w.summary.Error(), w.criteria.Error()} {
-		if err != nil {
-			return err
-		}
-	}
-	return w.close()
+	return cmp.Or(w.fault(), w.close())
 }
 
 func (w *writers) close() error {

@@ -2,13 +2,12 @@ package screening
 
 import (
 	"embed"
+	"errors"
 	"fmt"
 	"io"
 	"maps"
 	"slices"
 	"strings"
-
-	"go.yaml.in/yaml/v4"
 
 	"waterward/rules"
 )
@@ -76,13 +75,12 @@ func loadPreset(files Files, name string) (*preset, error) {
 		return nil, err
 	}
 	defer in.Close()
-	text, err := io.ReadAll(io.LimitReader(in, maxJob))
-	if err != nil {
+	p := &preset{}
+	if err := loadYAML(name, in, p); err != nil {
 		return nil, err
 	}
-	p := &preset{}
-	if err := yaml.Load(text, p, yaml.WithKnownFields()); err != nil {
-		return nil, jobError(name, err)
+	if p.Properties == nil && p.Only == nil {
+		return nil, errors.New("it says neither properties nor only")
 	}
 	return p, nil
 }

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -11,22 +12,64 @@ import (
 	"waterward/geo"
 )
 
-// refuse reports what a file says of itself that keeps it from being used: that
-// it is one page of several, or in another coordinate system.
+// refuse reports what a file says of itself that keeps it from being used: that it
+// is one page of several.
 func refuse(r *geo.Reader, name string) error {
+	if sign := pageSign(r); sign != "" {
+		return &geo.FileError{File: name, Wrong: "it is one page of a longer layer (" + sign + "); fetch all of it"}
+	}
+	return nil
+}
+
+// pageSign is by what the members of a collection say that more is to come: those
+// of feature services and of the OGC's two services of features. Empty if none does.
+func pageSign(r *geo.Reader) string {
 	for _, m := range slices.Concat(r.Before(), r.After()) {
 		switch m.Key {
 		case "exceededTransferLimit", "properties":
 			var inner struct {
-				Exceeded bool `json:"exceededTransferLimit"`
+				Exceeded json.RawMessage `json:"exceededTransferLimit"`
 			}
-			paged := string(m.Raw) == "true" || json.Unmarshal(m.Raw, &inner) == nil && inner.Exceeded
-			if paged {
-				return &geo.FileError{File: name, Wrong: "it is one page of a longer layer (exceededTransferLimit); fetch all of it"}
+			if isTrue(m.Raw) || json.Unmarshal(m.Raw, &inner) == nil && isTrue(inner.Exceeded) {
+				return "exceededTransferLimit"
+			}
+		case "links":
+			var links []struct {
+				Rel string `json:"rel"`
+			}
+			json.Unmarshal(m.Raw, &links) // what is no list of links says nothing
+			for _, link := range links {
+				if strings.EqualFold(link.Rel, "next") {
+					return `a link to the "next"`
+				}
 			}
 		}
 	}
-	return nil
+	matched, known := countStated(r, "numberMatched")
+	if here, also := countStated(r, "numberReturned"); known && also && matched > here {
+		return fmt.Sprintf("numberReturned %d of numberMatched %d", here, matched)
+	}
+	return ""
+}
+
+// isTrue reports whether a value is true, or the word.
+func isTrue(raw json.RawMessage) bool {
+	return strings.EqualFold(strings.Trim(string(raw), `" `), "true")
+}
+
+// countStated is the whole number that a member of the collection states; false if none.
+func countStated(r *geo.Reader, key string) (int, bool) {
+	for _, m := range slices.Concat(r.Before(), r.After()) {
+		if n, err := strconv.Atoi(strings.Trim(string(m.Raw), `" `)); m.Key == key && err == nil {
+			return n, true
+		}
+	}
+	return 0, false
+}
+
+// refusals are why the layers cannot be used together.
+func (m *mapped) refusals(log *inputLog) []error {
+	return slices.DeleteFunc([]error{m.strayed(), m.swapped(), m.upsideDown(), sameTidalLine(log)}, func(err error) bool { return err == nil })
 }
 
 // strayed refuses a file none of whose positions are longitude and latitude
@@ -41,6 +84,13 @@ func (m *mapped) strayed() error {
 		}
 	}
 	return joinErrors(faults)
+}
+
+// strayedSurvey refuses a file of surveyed areas whose positions are no longitude and
+// latitude although it does not say what they are; the crs of a job holds for its layer
+// too.
+func strayedSurvey(file string, stray orb.Bound) error {
+	return &geo.FileError{File: file, Wrong: strayPlace(stray) + "; give it a crs member, or export it as longitude and latitude; if its layer is in the same system, say so by crs: in the job, which holds for both"}
 }
 
 // extent is the bound of all layers, in degrees.
@@ -58,22 +108,34 @@ func (m *mapped) extent() orb.Bound {
 const mostSystems = 6
 
 func strayText(name string, stray, near orb.Bound) string {
-	text := fmt.Sprintf("its coordinates (x %.0f to %.0f, y %.0f to %.0f) are no longitude and latitude, and it does not say what they are; ",
+	text := strayPlace(stray) + "; "
+	flag := fmt.Sprintf("find out and give it with --crs %s=EPSG:n, or crs: in the job", name)
+	fits := fitting(stray, near)
+	switch {
+	case near.IsEmpty():
+		return text + flag
+	case fits == "":
+		return text + "as none of the systems known here would it meet the other layers; " + flag
+	}
+	return text + "it would meet the other layers as " + fits + "; " + flag
+}
+
+// strayPlace says where positions lie that can be no degrees.
+func strayPlace(stray orb.Bound) string {
+	return fmt.Sprintf("its coordinates (x %.0f to %.0f, y %.0f to %.0f) are no longitude and latitude, and it does not say what they are",
 		stray.Min[0], stray.Max[0], stray.Min[1], stray.Max[1])
+}
+
+// fitting lists the systems in which such positions would meet a place.
+func fitting(stray, near orb.Bound) string {
 	var fits []string
 	for _, c := range geo.CRSMeeting(stray, near) {
 		fits = append(fits, c.String())
 	}
-	flag := fmt.Sprintf("find out and give it with --crs %s=EPSG:n, or crs: in the job", name)
-	switch {
-	case near.IsEmpty():
-		return text + flag
-	case len(fits) == 0:
-		return text + "as none of the systems known here would it meet the other layers; " + flag
-	case len(fits) > mostSystems:
+	if len(fits) > mostSystems {
 		fits = append(fits[:mostSystems], "and others")
 	}
-	return text + "it would meet the other layers as " + strings.Join(fits, ", ") + "; " + flag
+	return strings.Join(fits, ", ")
 }
 
 // swapped refuses a layer that meets the high water line only if its latitude

@@ -20,10 +20,18 @@ func (s *site) reached(l *layer) (float64, string) {
 	}
 	if l.surveyed != nil {
 		depth, inside := s.fp.DepthInside(l.surveyed, s.near(l.surveyed))
-		if !inside {
-			return 0, "the site is not inside the surveyed area of " + l.title + "; have it surveyed"
+		shift := geo.DatumShift(l.surveyedOn, s.p.feature.CRS().Datum)
+		switch {
+		case inside && depth > shift:
+			return math.Min(s.radius, depth-shift), ""
+		case inside:
+			return 0, "the site lies " + feetText(depth) + " inside the surveyed area of " + l.title + ", which is on another horizontal datum and may lie " + feetText(shift) + " off"
 		}
-		return math.Min(s.radius, depth), ""
+		own, found := l.geo.Bound()
+		if survey, ok := l.surveyed.Bound(); found && ok && !survey.Intersects(own) {
+			return 0, "the site is not inside the surveyed area of " + l.title + ", which lies apart from the layer too: have it surveyed, or, if the two should meet, see to their coordinate systems (crs in the job holds for both)"
+		}
+		return 0, "the site is not inside the surveyed area of " + l.title + "; have it surveyed"
 	}
 	if b, ok := l.geo.Bound(); !ok || !b.Intersects(s.window) {
 		return 0, "the layer of " + l.title + " does not reach this site"
@@ -39,12 +47,43 @@ func (s *site) distanceValue(l *layer, measure string, r geo.Reach, item int, re
 	}
 	it := l.items[item]
 	s.draw(measure, r.At, r.Foot.At, l.name, it.label)
-	return rules.Value{Number: r.Distance, Accuracy: s.accuracy(it), Layer: l.name, Feature: it.label, Date: it.date}
+	return rules.Value{Number: r.Distance, Accuracy: s.accuracyAmong(l, r.Distance, item), Layer: l.name, Feature: it.label, Date: it.date}
+}
+
+// accuracyAmong is the accuracy behind a least distance: of the features that may be
+// nearest once their own accuracy is counted, the one that leaves most open.
+func (s *site) accuracyAmong(l *layer, nearest float64, item int) *rules.Accuracy {
+	worst := s.accuracy(l.items[item])
+	if !l.mixed {
+		return worst
+	}
+	widest, _ := worst.Guard()
+	near, stated := s.near(l.geo), !math.IsNaN(worst.Line)
+	for _, other := range near.Items() {
+		a := s.accuracy(l.items[other])
+		guard, _ := a.Guard()
+		unstated := math.IsNaN(a.Line) && stated
+		if other == item || guard <= widest && !unstated {
+			continue
+		}
+		a.Farther = math.Max(0, s.fp.Nearest(near.OnlyItems(func(it int) bool { return it == other })).Distance-nearest)
+		if width := l.items[other].width; width > 0 && l.geo.Items[other].Area == nil {
+			a.Farther = math.Max(0, a.Farther-width/2)
+		}
+		switch guard, _ := a.Guard(); {
+		case unstated:
+			worst.AlsoUnstated = worst.AlsoUnstated || a.Farther < rules.UnstatedReach
+		case guard > widest:
+			a.AlsoUnstated = worst.AlsoUnstated
+			worst, widest = a, guard
+		}
+	}
+	return worst
 }
 
 // unlabelled is the accuracy of a layer none of whose features is near.
 func (s *site) unlabelled(l *layer) *rules.Accuracy {
-	return &rules.Accuracy{Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy, Bias: l.source.DatumShift.Metres + l.shiftTo(s.p.feature.CRS().Datum)}
+	return &rules.Accuracy{Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy, Bias: l.source.DatumShift.Metres + l.grain + l.shiftTo(s.p.feature.CRS().Datum)}
 }
 
 // resources sets the measures of seagrass and channels.

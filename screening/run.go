@@ -27,6 +27,7 @@ type Report struct {
 	NoLayer   []string // layers that notices of the books ask about and the job does not give
 	Datums    []string // layers on another horizontal datum than the proposals
 	Warnings  []string // what of the inputs is no fault and may still mislead
+	Doubts    []string // what of the layers, set against one another, may mislead
 	Limits    int      // of all books that decided
 	Unread    int      // limits that rest on text nobody has read
 	Idle      []string // books asked for that never decide, and why
@@ -80,8 +81,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		run.out.close()
 		return nil, err
 	}
-	run.report.Warnings = log.warnings()
-	run.report.Warnings = append(run.report.Warnings, layers.doubts(run.radius)...)
+	run.report.Warnings, run.report.Doubts = log.warnings(), layers.doubts(run.radius)
 	for b, paths := range run.paths {
 		if len(paths) > 0 { // it has decided
 			of := limitsOf(b)

@@ -2,6 +2,7 @@ package screening
 
 import (
 	"fmt"
+	"strconv"
 
 	"github.com/paulmach/orb"
 
@@ -52,6 +53,7 @@ func newSite(p *proposal, layers *mapped, project *project, radius float64) *sit
 	s := bareSite(p, layers, radius)
 	s.lost()
 	s.rebuilt()
+	s.leftOut()
 	s.stated()
 	s.lengths()
 	s.tidal()
@@ -73,7 +75,7 @@ func (s *site) Measure(ref rules.Ref) rules.Value {
 		return v
 	}
 	if v, ok := s.values[ref.Measure]; ok {
-		return s.doubted(v, ref.MaxAge)
+		return s.unsure(s.doubted(v, ref.MaxAge))
 	}
 	return unknown("nothing mapped answers %s; add the layer to the job", ref.Measure)
 }
@@ -103,16 +105,18 @@ func (s *site) notice(format string, args ...any) {
 // lost warns of features that cannot be used and may lie anywhere.
 func (s *site) lost() {
 	for _, l := range s.layers.all() {
-		n := 0
-		for _, d := range l.geo.Defects {
-			if !d.Known {
-				n++
-			}
-		}
-		if n > 0 {
-			s.notice("%d features of %s cannot be used and may lie anywhere, here too", n, l.title)
+		if l.lost > 0 {
+			s.notice("%s of %s cannot be used and may lie anywhere, here too", number(l.lost, "feature"), l.title)
 		}
 	}
+}
+
+// number is how many there are of a thing, in words: "1 feature", "2 features".
+func number(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return strconv.Itoa(n) + " " + thing + "s"
 }
 
 // incomplete is the value of measures of a footprint that is not known.

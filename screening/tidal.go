@@ -74,6 +74,9 @@ func (l *layer) side(item int) int { return l.items[item].side }
 
 // defect says whether a feature that could not be used may bear on this site.
 func (s *site) defect(l *layer) string {
+	if why := l.useless(); why != "" {
+		return why
+	}
 	if d := l.geo.DefectNear(s.window); d != nil {
 		return "a feature of the layer near here cannot be used: " + d.Err.Error()
 	}

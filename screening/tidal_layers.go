@@ -13,11 +13,34 @@ import (
 	"waterward/geo"
 )
 
-// otherKinds are the words by which the features of shoreline products say that
-// they are no line of mean high, or of mean low, water.
-var otherKinds = map[string]*regexp.Regexp{
-	"high_water": regexp.MustCompile(`(?i)\bapparent\b|\bcontour\b|\blimits? of (the )?data\b|\bdata limits?\b|\blow(er)? low water\b|\blow water\b|\bM?LL?W\b`),
-	"low_water":  regexp.MustCompile(`(?i)\bapparent\b|\bcontour\b|\blimits? of (the )?data\b|\bdata limits?\b|\bhigh(er)? high water\b|\bhigh water\b|\bMHH?W\b`),
+// kinds are the words by which a line says what it is, of each tidal line.
+var kinds = map[string]struct {
+	own   *regexp.Regexp // it is this line
+	other *regexp.Regexp // it is another
+}{
+	"high_water": {ofWords(`mean high ?water`, `mhwl?\d*`), ofWords(neither, `(mean )?low ?water`, `mlwl?\d*`)},
+	"low_water":  {ofWords(`mean low ?water`, `mlwl?\d*`), ofWords(neither, `(mean )?high ?water`, `mhwl?\d*`)},
+}
+
+// neither are lines of shoreline products that are mean high water no more than mean
+// low water.
+const neither = `apparent|(mean )?higher high ?water|(mean )?lower low ?water|(extreme|highest|lowest) (high|low) ?water|mhhwl?\d*|mllwl?\d*|` +
+	`mean (sea|tide) level|msl\d*|mtl\d*|(highest|lowest) astronomical tide|high tide line|` +
+	`navd ?88 (zero|0)|(zero|0(\.0+)?)( ft| feet| m)? navd ?(88)?|` +
+	`contours?|isobaths?|depth curves?|(data|survey) limits?|limits? of (the )?(source )?(data|survey)|` +
+	`(marsh|mangrove|swamp) (edge|line)|edge of (the )?(marsh|mangroves?|swamp|vegetation)|vegetation (edge|limit|line)|breakers?|piers?|docks?|groins?|jetty|jetties`
+
+// ofWords finds any of the words given as whole words.
+func ofWords(words ...string) *regexp.Regexp {
+	return regexp.MustCompile(`\b(` + strings.Join(words, "|") + `)\b`)
+}
+
+// joints are where words are joined without a blank: DEPTH_CONTOUR, Low-water, DataLimit.
+var joints = regexp.MustCompile(`([_/-])|(\p{Ll})(\p{Lu})|(\p{Lu})(\p{Lu}\p{Ll})`)
+
+// spaced is a text in lower case with blanks between its words.
+func spaced(text string) string {
+	return strings.ToLower(strings.Join(strings.Fields(joints.ReplaceAllString(text, "$2$4 $3$5")), " "))
 }
 
 const (
@@ -30,22 +53,26 @@ const (
 	sidesLooked = 200
 )
 
-// remarks are properties whose values say something else than what the feature is.
-var remarks = regexp.MustCompile(`(?i)name|note|comment|remark|source`)
+// asides are properties whose values say something else than what a line is: its number,
+// what it is measured from, how and from what it was made, where it lies, whose it is,
+// what it is called, what else is to be said.
+var asides = regexp.MustCompile(`(?i)id$|datum|elev|ref|vert|meth|deriv|sourc|src|cita|photo|imag|flight|coord|plac|loca|reach|water_?b|county|cnty|city|town|beach|regio|own|name|note|comment|remark|inform|memo|status`)
 
 // ofOtherKind says by which property a feature of a tidal line is a line of another
-// kind; empty if none says so, or if the job chooses the features by only.
+// kind; empty if none says so, or if the job says what its values mean: by an only that
+// reads the property, or by a preset.
 func (l *layer) ofOtherKind(f *geo.Feature) string {
-	words := otherKinds[l.name]
-	if words == nil || l.source.Only != nil {
+	kind, tidal := kinds[l.name]
+	if !tidal || l.source.Preset != "" {
 		return ""
 	}
 	for _, m := range f.Properties() {
+		read := l.source.Only != nil && strings.EqualFold(l.source.Only.From, m.Key)
 		var text string
-		if remarks.MatchString(m.Key) || len(m.Raw) > longestKind || json.Unmarshal(m.Raw, &text) != nil {
+		if read || asides.MatchString(m.Key) || len(m.Raw) > longestKind || json.Unmarshal(m.Raw, &text) != nil {
 			continue
 		}
-		if words.MatchString(text) {
+		if words := spaced(text); kind.other.MatchString(words) && !kind.own.MatchString(words) {
 			return fmt.Sprintf("its %.40s is %q, which is no line of %s", m.Key, text, strings.TrimSuffix(strings.TrimPrefix(l.title, "the "), " line"))
 		}
 	}
@@ -168,9 +195,14 @@ func (m *mapped) contradicted(radius float64) []string {
 
 // String is how often what settled the side, and why it was not settled elsewhere.
 func (f Facing) String() string {
-	out := "settled by nothing"
+	if f.Looked == 0 {
+		return "no feature of it can be used, so no distance from it is known"
+	}
+	out := fmt.Sprintf("which side is water, at %s looked at: ", number(f.Looked, "feature"))
 	if len(f.Settled) > 0 {
-		out = "settled by " + times(f.Settled)
+		out += "settled by " + times(f.Settled)
+	} else {
+		out += "settled by nothing"
 	}
 	if len(f.Not) > 0 {
 		out += "; not settled: " + times(f.Not)

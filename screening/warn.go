@@ -2,6 +2,7 @@ package screening
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"waterward/geo"
@@ -11,30 +12,65 @@ import (
 // layer of exactly so many is likely the first page of a longer one.
 var pageSizes = []int{500, 1000, 2000, 3000, 5000, 10000}
 
-// coarse is the grain of positions, in metres, from which a file is warned of:
+// coarse is the grain of positions, in metres, from which it counts and is warned of:
 // that of 6 decimals of a degree; half a unit of the seventh is 0.018 ft.
 const coarse = 0.05
 
 // warnings are what of a file is no fault and may still mislead.
-func warnings(role, file string, features int, r *geo.Reader) []string {
+func warnings(role, file string, features, usable int, r *geo.Reader) []string {
 	var out []string
 	if slices.Contains(pageSizes, features) {
 		out = append(out, fmt.Sprintf("%s: %s has exactly %d features, the size of a page: make sure that it is the whole layer", role, file, features))
 	}
-	if grain := r.Grain(); features > 0 && grain > coarse {
-		out = append(out, fmt.Sprintf("%s: the coordinates of %s have at most %d decimals, so positions may be %s off: export it with more", role, file, r.Decimals(), feetText(grain)))
+	for _, key := range []string{"numberMatched", "totalFeatures"} {
+		if all, ok := countStated(r, key); ok && all > features {
+			out = append(out, fmt.Sprintf("%s: %s has %s and says of %d that they match (%s): make sure that it is the whole layer", role, file, number(features, "feature"), all, key))
+		}
+	}
+	if grain := r.Grain(); usable > 0 && grain > coarse {
+		out = append(out, fmt.Sprintf("%s: the coordinates of %s have at most %s, so positions may be %s off: export it with more", role, file, number(r.Decimals(), "decimal"), feetText(grain)))
 	}
 	return out
 }
 
-// doubts are what of the layers, set against one another, may mislead.
-func (m *mapped) doubts(radius float64) []string {
+// sought are the properties of a file in which the job looks for what is read, as
+// long as no feature has had them.
+type sought struct {
+	left   map[string]string // the file's, by what is read
+	looked bool              // at a feature
+}
+
+// newSought starts with what the job says of a layer; key is the property that names
+// a parcel.
+func newSought(fields Fields, key string) *sought {
+	s := &sought{left: map[string]string{}}
+	for name, field := range fields {
+		if field.From != "" {
+			s.left[name] = field.From
+		}
+	}
+	if key != "" {
+		s.left["parcel_id"] = key
+	}
+	return s
+}
+
+func (s *sought) see(f *geo.Feature) {
+	s.looked = s.looked || f.Readable()
+	for name, from := range s.left {
+		if f.Property(spelled(f, from)) != nil {
+			delete(s.left, name)
+		}
+	}
+}
+
+// warnings say what no feature of a file has.
+func (s *sought) warnings(role, file string) []string {
 	var out []string
-	for _, name := range m.apart(radius) {
-		out = append(out, apartText(name))
+	for _, name := range slices.Sorted(maps.Keys(s.left)) {
+		if s.looked {
+			out = append(out, fmt.Sprintf("%s: no feature of %s has the property %s, in which %s is looked for: correct the name, or the file", role, file, s.left[name], name))
+		}
 	}
-	if n := len(m.crossing); n > 0 {
-		out = append(out, fmt.Sprintf("the lines of mean high and of mean low water cross %d times (first at %.6f, %.6f): check both layers", n, m.crossing[0][0], m.crossing[0][1]))
-	}
-	return append(out, m.contradicted(radius)...)
+	return out
 }

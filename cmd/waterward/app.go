@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"strings"
-	"unicode"
 
 	"github.com/urfave/cli/v2"
 
@@ -101,19 +100,6 @@ func finish(err error, stderr io.Writer) int {
 		say(stderr, err.Error())
 	}
 	return code
-}
-
-// say prints a message, line by line. It may quote an input, so what would
-// steer a terminal is taken out.
-func say(stderr io.Writer, message string) {
-	for _, line := range strings.Split(message, "\n") {
-		fmt.Fprintln(stderr, "waterward:", strings.Map(func(c rune) rune {
-			if unicode.IsControl(c) {
-				return '?'
-			}
-			return c
-		}, line))
-	}
 }
 
 // refuseArguments catches flags that stand behind an argument, which the

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"sync"
@@ -106,10 +107,41 @@ func (s *staging) temporary(name string) string {
 func (s *staging) Create(name string) (io.WriteCloser, error) {
 	file, err := os.Create(s.temporary(name))
 	if err != nil {
-		return nil, err
+		return nil, s.unwritten(name, err)
 	}
 	s.names = append(s.names, name)
-	return file, nil
+	return &output{file, name, s}, nil
+}
+
+// unwritten says which output cannot be written and what to do.
+func (s *staging) unwritten(name string, err error) error {
+	var at *fs.PathError
+	if errors.As(err, &at) {
+		err = at.Err // the path is a temporary one
+	}
+	return fmt.Errorf("%s cannot be written: %w; make room there or give another folder by --out (outputs of earlier runs are as they were)", filepath.Join(s.dir, name), err)
+}
+
+// output is an output under its temporary name.
+type output struct {
+	file *os.File
+	name string
+	of   *staging
+}
+
+func (o *output) Write(p []byte) (int, error) {
+	n, err := o.file.Write(p)
+	if err != nil {
+		err = o.of.unwritten(o.name, err)
+	}
+	return n, err
+}
+
+func (o *output) Close() error {
+	if err := o.file.Close(); err != nil {
+		return o.of.unwritten(o.name, err)
+	}
+	return nil
 }
 
 // commit puts all outputs in their places.

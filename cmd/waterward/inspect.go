@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"slices"
 	"strings"
@@ -55,7 +56,6 @@ func inspect(c *cli.Context) error {
 	files := &inputs{stdin: c.App.Reader}
 	var failed []string
 	var all []*screening.Inspection
-	unusable := false
 	for _, name := range c.Args().Slice() {
 		found, err := screening.Inspect(files, name, crs)
 		if err != nil {
@@ -63,18 +63,14 @@ func inspect(c *cli.Context) error {
 			continue
 		}
 		all = append(all, found)
-		unusable = unusable || found.Unusable > 0
-		if c.Bool("json") {
-			err = json.NewEncoder(c.App.Writer).Encode(found)
-		} else {
-			err = found.Write(c.App.Writer)
-		}
-		if err != nil {
+	}
+	screening.Compare(all)
+	unusable := false
+	for _, found := range all {
+		unusable = unusable || found.Unusable > 0 || found.Refused != ""
+		if err := report(c, found, found.Write); err != nil {
 			return err
 		}
-	}
-	for _, text := range screening.Apart(all) {
-		say(c.App.ErrWriter, text)
 	}
 	switch {
 	case len(failed) > 0:
@@ -83,6 +79,14 @@ func inspect(c *cli.Context) error {
 		return &exitError{exitSomeUnusable, errReported}
 	}
 	return nil
+}
+
+// report prints what was found, for machines or for a person.
+func report(c *cli.Context, found any, write func(io.Writer) error) error {
+	if c.Bool("json") {
+		return json.NewEncoder(c.App.Writer).Encode(found)
+	}
+	return printed(c.App.Writer, write)
 }
 
 func inspectJob(c *cli.Context) error {
@@ -98,13 +102,11 @@ func inspectJob(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if c.Bool("json") {
-		err = json.NewEncoder(c.App.Writer).Encode(found)
-	} else {
-		err = found.Write(c.App.Writer)
-	}
-	if err != nil {
+	if err := report(c, found, found.Write); err != nil {
 		return err
+	}
+	if len(found.Refused) > 0 {
+		return &exitError{exitNoResult, errors.New("this job cannot be screened; what is refused in the report says why")}
 	}
 	for _, in := range found.Files {
 		if in.Unusable > 0 {

@@ -1,8 +1,13 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"syscall"
 	"testing"
 	"time"
 
@@ -37,4 +42,31 @@ func TestInterruptedWhileStandardInputIsSilent(t *testing.T) {
 	case <-time.After(5 * time.Second):
 		t.Fatal("it still waits for standard input")
 	}
+}
+
+// TestEndedFromOutside: a termination asked for from outside, as by a time limit or
+// a shutdown, is an interruption too: the old outputs stay, nothing is left beside
+// them.
+func TestEndedFromOutside(t *testing.T) {
+	self, err := os.Executable()
+	require.NoError(t, err)
+	out := oldOutputs(t)
+	command := exec.Command(self, "screen", "--job", "../../testdata/marrowby/job.yaml", "--proposals", "-", "--out", out)
+	command.Args[0] = "waterward" // as which the test binary is the command
+	var said bytes.Buffer
+	command.Stderr = &said
+	stdin, err := command.StdinPipe()
+	require.NoError(t, err)
+	require.NoError(t, command.Start())
+	defer stdin.Close()
+	require.Eventually(t, func() bool { // it has begun
+		there, err := filepath.Glob(filepath.Join(out, ".waterward-*"))
+		return err == nil && len(there) == 1
+	}, 10*time.Second, time.Millisecond)
+	require.NoError(t, command.Process.Signal(syscall.SIGTERM))
+	var exit *exec.ExitError
+	require.ErrorAs(t, command.Wait(), &exit)
+	require.Equal(t, exitInterrupted, exit.ExitCode())
+	require.Contains(t, said.String(), "interrupted")
+	untouched(t, out)
 }

@@ -82,7 +82,7 @@ func showRules(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	return book.Show(c.App.Writer)
+	return printed(c.App.Writer, book.Show)
 }
 
 func diffRules(c *cli.Context) error {
@@ -104,10 +104,10 @@ func diffRules(c *cli.Context) error {
 	case rules.SameRuling(old, next):
 		changes = append(changes, "no path, limit or waiver changed")
 	}
-	for _, change := range changes {
-		fmt.Fprintln(c.App.Writer, change)
-	}
-	return nil
+	return printed(c.App.Writer, func(page io.Writer) error {
+		_, err := fmt.Fprintln(page, strings.Join(changes, "\n"))
+		return err
+	})
 }
 
 func checkRules(c *cli.Context) error {
@@ -115,12 +115,24 @@ func checkRules(c *cli.Context) error {
 	if len(names) == 0 {
 		names = rules.BuiltInNames()
 	}
-	files := &inputs{stdin: c.App.Reader}
+	passed := true
+	err := printed(c.App.Writer, func(page io.Writer) error {
+		passed = checkBooks(page, &inputs{stdin: c.App.Reader}, names)
+		return nil
+	})
+	if err == nil && !passed {
+		err = &exitError{exitUsage, errors.New("some books have errors")}
+	}
+	return err
+}
+
+// checkBooks checks books by themselves and as editions of one another.
+func checkBooks(page io.Writer, files *inputs, names []string) bool {
 	var all []*rules.Book
-	failed := false
+	passed := true
 	fail := func(text string) {
-		failed = true
-		fmt.Fprintln(c.App.Writer, text)
+		passed = false
+		fmt.Fprintln(page, text)
 	}
 	for _, name := range names {
 		books, err := openBooks(files, name)
@@ -130,18 +142,13 @@ func checkRules(c *cli.Context) error {
 		}
 		all = append(all, books...)
 		for _, b := range books {
-			if !checkBook(c.App.Writer, name, b) {
-				failed = true
-			}
+			passed = checkBook(page, name, b) && passed
 		}
 	}
 	if _, err := rules.Gather(all); err != nil {
 		fail(err.Error())
 	}
-	if failed {
-		return &exitError{exitUsage, errors.New("some books have errors")}
-	}
-	return nil
+	return passed
 }
 
 // checkBook runs a book's examples and prints its faults and warnings.

@@ -1,10 +1,12 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 
 	"github.com/urfave/cli/v2"
 
@@ -73,7 +75,10 @@ func prepare(c *cli.Context) (*inputs, *screening.Job, *staging, error) {
 		return nil, nil, nil, err
 	}
 	out, err := newStaging(c.String("out"))
-	if err != nil {
+	switch {
+	case errors.Is(err, syscall.ENOSPC):
+		return nil, nil, nil, err
+	case err != nil:
 		return nil, nil, nil, usageError("%v", err)
 	}
 	return files, job, out, nil
@@ -115,7 +120,7 @@ func screen(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	more := slices.Concat(few(report.Repairs), report.Warnings, report.Idle, report.Datums)
+	more := slices.Concat(few(report.Repairs), report.Warnings, report.Doubts, report.Idle, report.Datums)
 	if len(report.NoLayer) > 0 {
 		more = append(more, "notices of the books were not checked for want of layers: "+strings.Join(report.NoLayer, ", "))
 	}

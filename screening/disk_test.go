@@ -1,0 +1,78 @@
+package screening
+
+import (
+	"io"
+	"syscall"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// disk takes so many bytes and then is full. An output whose name is refuses or
+// loses cannot be created, or is found not to have been written when it is closed,
+// as a file system over a network may.
+type disk struct {
+	room           int
+	refuses, loses string
+}
+
+type diskFile struct {
+	on   *disk
+	name string
+}
+
+func (d *disk) Create(name string) (io.WriteCloser, error) {
+	if name == d.refuses {
+		return nil, syscall.ENOSPC
+	}
+	return diskFile{d, name}, nil
+}
+
+func (f diskFile) Write(p []byte) (int, error) {
+	if len(p) > f.on.room {
+		n := f.on.room
+		f.on.room = 0
+		return n, syscall.ENOSPC
+	}
+	f.on.room -= len(p)
+	return len(p), nil
+}
+
+func (f diskFile) Close() error {
+	if f.name == f.on.loses {
+		return syscall.ENOSPC
+	}
+	return nil
+}
+
+// TestAFullDiskIsAnError, wherever among the outputs it fills up: a run that lost
+// a byte must not pass for done.
+func TestAFullDiskIsAnError(t *testing.T) {
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	screen := func(to Outputs) error {
+		job := &Job{Books: []string{"us-fl-state"}, Proposals: ProposalsSource{File: "proposals"}}
+		var err error
+		job.DecisionDate, err = ParseDay("2026-11-25")
+		require.NoError(t, err)
+		job.Layers.HighWater = &LayerSource{Files: FileList{"high"}}
+		job.Layers.LowWater = &LayerSource{Files: FileList{"low"}}
+		_, err = Run(t.Context(), job, s, to, Options{Workers: 1})
+		return err
+	}
+	whole := memory{}
+	require.NoError(t, screen(whole))
+	require.Len(t, whole, 6)
+	bytes := 0
+	for _, text := range whole {
+		bytes += text.Len()
+	}
+	require.NoError(t, screen(&disk{room: bytes}))
+	for room := 0; room < bytes; room += bytes / 50 {
+		require.ErrorIs(t, screen(&disk{room: room}), syscall.ENOSPC, "room for %d of %d", room, bytes)
+	}
+	require.ErrorIs(t, screen(&disk{room: bytes - 1}), syscall.ENOSPC)
+	for name := range whole {
+		require.ErrorIs(t, screen(&disk{room: bytes, refuses: name}), syscall.ENOSPC, name)
+		require.ErrorIs(t, screen(&disk{room: bytes, loses: name}), syscall.ENOSPC, name)
+	}
+}

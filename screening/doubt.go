@@ -1,0 +1,100 @@
+package screening
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+	"waterward/rules"
+)
+
+// unsure is a value with why nothing on its layer is firm: that features of it may lie
+// anywhere, or that all of it lies elsewhere.
+func (s *site) unsure(v rules.Value) rules.Value {
+	if l := s.layers.under(v); l != nil && v.Unknown == "" && v.Doubt == "" {
+		v.Doubt = l.doubt
+	}
+	return v
+}
+
+// judgeLayers settles what speaks against each layer as a whole.
+func (m *mapped) judgeLayers(radius float64) {
+	apart := m.apart(radius)
+	for _, l := range m.all() {
+		// If the shore too lies beside the proposals only so, it is these that are.
+		if len(m.layer("high_water").suspects) == 0 {
+			l.geo.Defects = append(l.geo.Defects, l.suspects...)
+		}
+		switch {
+		case l.lost > 0:
+			l.doubt = fmt.Sprintf("%s of %s cannot be used and may lie anywhere", number(l.lost, "feature"), l.title)
+		case l.usable > 0 && !slices.ContainsFunc(l.files, func(f layerFile) bool { return !slices.Contains(apart, l.name+": "+f.name) }):
+			l.doubt = "nothing of " + l.title + " lies near the high water line; it may be misplaced"
+		}
+	}
+}
+
+// useless says why a layer answers for no place: that it holds features and none of
+// them can be used.
+func (l *layer) useless() string {
+	if l.usable == 0 && len(l.geo.Defects) > 0 {
+		return "no feature of " + l.title + " can be used: " + l.geo.Defects[0].Err.Error()
+	}
+	return ""
+}
+
+// apart names the files, by layer, that lie nowhere near the high water line.
+func (m *mapped) apart(radius float64) []string {
+	shore, ok := m.layer("high_water").geo.Bound()
+	if !ok {
+		return nil
+	}
+	window := geo.Window(shore, radius)
+	var out []string
+	for _, l := range m.all() {
+		for _, file := range l.files {
+			if !file.bound.IsEmpty() && !file.bound.Intersects(window) {
+				out = append(out, l.name+": "+file.name)
+			}
+		}
+	}
+	return out
+}
+
+// sameTidalLine refuses one file given as both tidal lines.
+func sameTidalLine(log *inputLog) error {
+	sums := map[string]string{} // of the files of the high water line
+	for _, r := range log.sorted() {
+		switch r.Role {
+		case "high_water":
+			sums[r.SHA256] = r.File
+		case "low_water":
+			if other, same := sums[r.SHA256]; same {
+				return &JobError{fmt.Sprintf("high_water (%s) and low_water (%s) are the same file: give each its own line", other, r.File)}
+			}
+		}
+	}
+	return nil
+}
+
+// emptyBound holds nothing.
+var emptyBound = orb.Bound{Min: orb.Point{1, 1}, Max: orb.Point{-1, -1}}
+
+// doubts are what of the layers, set against one another, may mislead.
+func (m *mapped) doubts(radius float64) []string {
+	var out []string
+	for _, name := range m.apart(radius) {
+		out = append(out, name+" lies nowhere near the high water line: is it another place, or another coordinate system?")
+	}
+	for _, l := range m.all() {
+		if text := l.leftText(); text != "" {
+			out = append(out, text)
+		}
+	}
+	if n := len(m.crossing); n > 0 {
+		out = append(out, fmt.Sprintf("the lines of mean high and of mean low water cross in %s (first at %.6f, %.6f): check both layers", number(n, "place"), m.crossing[0][0], m.crossing[0][1]))
+	}
+	return append(out, m.contradicted(radius)...)
+}

@@ -1,0 +1,141 @@
+package screening
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+)
+
+// FaultSeen is one kind of fault with where it first stands.
+type FaultSeen struct {
+	Wrong  string   `json:"wrong"`
+	Remedy string   `json:"remedy"`
+	Count  int      `json:"count"`
+	First  []string `json:"first"`
+}
+
+const (
+	// mostFaults bounds what is kept of a file: one that has more is no layer that a
+	// person can overlook.
+	mostFaults = 100
+	// mostExamples is how many values, and places of a fault, are shown.
+	mostExamples = 3
+	// longestExample is how much of a value is shown, in characters.
+	longestExample = 40
+)
+
+// check looks at a feature as a layer of any kind would. asDrawn: areas that are not
+// valid are refused.
+func (in *Inspection) check(f *geo.Feature, asDrawn bool) {
+	if f.Err != nil {
+		in.unusable(f.Err)
+		return
+	}
+	if area := areaOf(f.Geometry); area != nil {
+		in.area(f, area, asDrawn)
+	}
+	if slices.ContainsFunc(linesOf(f.Geometry), isPoint) {
+		in.unusable(&geo.FeatureError{Number: f.Number, ID: f.ID, Wrong: "a line of it has all its positions in one place", Remedy: "draw it whole"})
+		return
+	}
+	in.selfMeeting(f)
+}
+
+// selfMeeting looks for lines that cross themselves, which are measured to as drawn.
+func (in *Inspection) selfMeeting(f *geo.Feature) {
+	for _, line := range linesOf(f.Geometry) {
+		if at, meets := geo.SelfMeeting(line); meets {
+			in.fault(place(f.Number, f.ID), fmt.Sprintf("a line of it crosses or touches itself at (%.9g, %.9g)", at[0], at[1]), "see that it is meant so")
+			return
+		}
+	}
+}
+
+// area looks at an area as a layer would.
+func (in *Inspection) area(f *geo.Feature, area orb.MultiPolygon, asDrawn bool) {
+	wrong := geo.CheckArea(area)
+	if wrong == nil {
+		return
+	}
+	if !asDrawn {
+		rebuilt, err := geo.RepairArea(area)
+		if err == nil {
+			in.Rebuilt++
+			in.fault(place(f.Number, f.ID), fmt.Sprintf("%v; as a layer %s", wrong, rebuiltText(area, rebuilt)), "")
+			return
+		}
+		wrong = fmt.Errorf("%w; %w", wrong, err)
+	}
+	in.unusable(&geo.FeatureError{Number: f.Number, ID: f.ID, Wrong: wrong.Error(), Remedy: "redraw it"})
+}
+
+// areaOf returns a geometry as an area, nil if it is none.
+func areaOf(g orb.Geometry) orb.MultiPolygon {
+	switch g := g.(type) {
+	case orb.Polygon:
+		return orb.MultiPolygon{g}
+	case orb.MultiPolygon:
+		return g
+	}
+	return nil
+}
+
+// linesOf returns the lines of a geometry, nil if it is none.
+func linesOf(g orb.Geometry) orb.MultiLineString {
+	switch g := g.(type) {
+	case orb.LineString:
+		return orb.MultiLineString{g}
+	case orb.MultiLineString:
+		return g
+	}
+	return nil
+}
+
+// idMark stands before the id in the place of a feature.
+const idMark = " (id "
+
+// place names a feature.
+func place(number int, id string) string {
+	text := fmt.Sprintf("feature %d", number)
+	if id != "" {
+		text += idMark + cut(id) + ")"
+	}
+	return text
+}
+
+// cut is as much of a text as is shown.
+func cut(text string) string {
+	if runes := []rune(text); len(runes) > longestExample {
+		return string(runes[:longestExample]) + "..."
+	}
+	return text
+}
+
+func (in *Inspection) unusable(err *geo.FeatureError) {
+	in.Unusable++
+	in.fault(place(err.Number, err.ID), err.Wrong, err.Remedy)
+}
+
+// figures are what tells one fault of a kind from another.
+var figures = regexp.MustCompile(`[-+]?[0-9][-+0-9.e]*`)
+
+// fault counts a fault by its kind: its words without the figures.
+func (in *Inspection) fault(place, wrong, remedy string) {
+	kind := figures.ReplaceAllString(wrong, "#")
+	for i := range in.Faults {
+		if f := &in.Faults[i]; figures.ReplaceAllString(f.Wrong, "#") == kind {
+			f.Count++
+			if len(f.First) < mostExamples {
+				f.First = append(f.First, place)
+			}
+			return
+		}
+	}
+	if len(in.Faults) < mostFaults {
+		in.Faults = append(in.Faults, FaultSeen{wrong, remedy, 1, []string{place}})
+	}
+}

@@ -1,0 +1,143 @@
+package screening
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"waterward/rules"
+)
+
+// Need is something a job does not have, and the criteria that hang on it.
+type Need struct {
+	What     string   `json:"what"`
+	Get      string   `json:"get"`
+	Criteria []string `json:"criteria"`
+}
+
+// asker finds out what the books ask and the job does not answer.
+type asker struct {
+	*basis
+	given   *LayerSources
+	stated  map[string]bool           // properties that a proposal states
+	applies map[*rules.Criterion]bool // criteria that apply to a proposal, by what it states
+}
+
+// hear notes what a proposal states, and which criteria apply to it.
+func (a *asker) hear(p *proposal) {
+	for _, name := range proposalProperties() {
+		if text, err := a.source.Properties.text(p.feature, name); err != nil || strings.TrimSpace(text) != "" {
+			a.stated[name] = true
+		}
+	}
+	if p.err != nil {
+		return
+	}
+	s := bareSite(p, a.layers, a.radius)
+	s.stated()
+	s.lengths()
+	for _, book := range a.shelf.current {
+		for _, r := range book.Decide(s).Results {
+			if r.Outcome != rules.NotApplicable {
+				a.applies[r.Criterion] = true
+			}
+		}
+	}
+}
+
+// needs are what the criteria ask that the job has not, and how many criteria there are.
+func (a *asker) needs() (all int, out []Need) {
+	add := func(criterion string, need Need) {
+		at := slices.IndexFunc(out, func(n Need) bool { return n.What == need.What })
+		if at < 0 {
+			at = len(out)
+			out = append(out, need)
+		}
+		if n := &out[at]; !slices.Contains(n.Criteria, criterion) {
+			n.Criteria = append(n.Criteria, criterion)
+		}
+	}
+	for _, book := range a.shelf.current {
+		for _, path := range book.Paths {
+			for _, c := range path.Criteria {
+				all++
+				if len(a.applies) > 0 && !a.applies[c] {
+					continue
+				}
+				for _, need := range a.of(c) {
+					add(strings.Join([]string{book.Name, path.ID, c.ID}, "/"), need)
+				}
+			}
+		}
+	}
+	return all, out
+}
+
+// of is what a criterion, with its conditions, asks that the job has not: layers,
+// recent ones, and what no proposal states.
+func (a *asker) of(c *rules.Criterion) []Need {
+	var out []Need
+	for _, d := range append([]*rules.Demand{&c.Demand}, c.When...) {
+		for _, in := range d.Inputs() {
+			if in.Measure.Dated {
+				out = append(out, a.ofLayer(a.asked(in), in.Ref.MaxAge)...)
+			}
+			if property := statedBy(in.Ref.Measure); property != "" && !a.stated[property] {
+				out = append(out, Need{What: "the property " + property, Get: "no proposal states it: ask the applicants"})
+			}
+		}
+	}
+	return out
+}
+
+// ofLayer is the need for a layer, or for a newer one if a book asks for that.
+func (a *asker) ofLayer(name string, most rules.Age) []Need {
+	l := a.layers.under(rules.Value{Layer: name})
+	switch {
+	case l == nil && a.given.Source(name) != nil:
+		return []Need{{What: "layers." + name, Get: "as it is given nothing of it can be used"}}
+	case l == nil:
+		return []Need{{What: "layers." + name, Get: "give the layer, with its surveyed area"}}
+	}
+	old := 0
+	for _, it := range l.items {
+		if l.tooOld(most, it.date, a.layers.day) != "" {
+			old++
+		}
+	}
+	if old == 0 {
+		return nil
+	}
+	return []Need{{
+		What: fmt.Sprintf("layers.%s no older than %s", name, most),
+		Get:  fmt.Sprintf("%d of %s are older, or of no date that can be read", old, number(len(l.items), "feature")),
+	}}
+}
+
+// asked is the layer that a dated measure rests on: the one that a job without layers
+// would be said to lack, else the high water line.
+func (a *asker) asked(in rules.Input) string {
+	bare := basis{layers: &mapped{}}
+	if name := bare.missingLayer(&rules.Demand{Input: in}); name != "" {
+		return name
+	}
+	return "high_water"
+}
+
+// statedBy is the property that a measure rests on; empty if it is measured.
+func statedBy(measure string) string {
+	for _, w := range statedWords {
+		if w.measure == measure {
+			return w.property
+		}
+	}
+	for _, m := range statedMeasures {
+		if m.measure == measure {
+			return m.property
+		}
+	}
+	return map[string]string{
+		"crest_above_mhw": "crest_elev_ft", "crest_above_wetland": "wetland_elev_ft", "fill_tide_ranges": "fill_elev_ft",
+		"mhw_mean_depth": "bed_elev_ft", "mlw_greatest_depth": "bed_elev_ft", "fill_volume": "bed_elev_ft", "fill_per_length": "bed_elev_ft",
+	}[measure]
+}

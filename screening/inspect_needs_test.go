@@ -1,0 +1,75 @@
+package screening
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// inspectedJob inspects a sketch under a job written out.
+func inspectedJob(t *testing.T, files Files, job string) *JobInspection {
+	j, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\n"+job))
+	require.NoError(t, err)
+	found, err := InspectJob(files, j)
+	require.NoError(t, err)
+	return found
+}
+
+// criteria are those that hang on a need; none if the job does not have it.
+func (j *JobInspection) criteria(what string) []string {
+	for _, n := range j.Needs {
+		if n.What == what {
+			return n.Criteria
+		}
+	}
+	return nil
+}
+
+const stateOnly = "books: [us-fl-state]\n"
+
+// The exemption holds fill, kind and material against a proposal only if it states
+// them: what screening finds not applicable is no need. Read off the book.
+func TestWhatDoesNotApplyIsNoNeed(t *testing.T) {
+	bare := plainSite(rectangle(`"id":"a"`, 0, 3, 60, 9))
+	found := inspectedJob(t, bare, stateOnly+oneOfEach)
+	require.NotContains(t, found.criteria("the property fill"), "us-fl-state/exemption/fill")
+	require.NotContains(t, found.criteria("the property kind"), "us-fl-state/exemption/kind")
+	require.NotContains(t, found.criteria("the property material"), "us-fl-state/exemption/material")
+	require.Contains(t, found.criteria("the property crest_elev_ft"), "us-fl-state/exemption/crest")
+
+	stated := plainSite(rectangle(plain, 0, 3, 60, 9))
+	require.Empty(t, inspectedJob(t, stated, stateOnly+oneOfEach).criteria("the property crest_elev_ft"))
+
+	// A layer given of which nothing can be used leaves the same criteria open as none.
+	stated["grass"] = []string{shape("LineString", "", along(100)...)}
+	none := strings.Replace(oneOfEach, ", seagrass: {file: grass, accuracy: 0.1 ft}", "", 1)
+	require.NotEqual(t, oneOfEach, none)
+	useless, missing := inspectedJob(t, stated, stateOnly+oneOfEach), inspectedJob(t, stated, stateOnly+none)
+	require.Contains(t, missing.criteria("layers.seagrass"), "us-fl-state/exemption/seagrass")
+	require.Equal(t, missing.criteria("layers.seagrass"), useless.criteria("layers.seagrass"))
+}
+
+// A book that asks for data of the last 2 years and a layer of 2024-11-24: one day too
+// old on 2026-11-25, and young enough the day after that.
+func TestAnAgeThatCannotBeMet(t *testing.T) {
+	s := withBook{plainSite(rectangle(plain, 0, 3, 60, 9)), []string{"measure: seagrass_nearest, at_least: 50 ft, max_age: 2 years"}}
+	for date, old := range map[string]bool{"2024-11-24": true, "2024-11-25": false, "Aug 2024": true} {
+		job := "books: [./town.yaml]\n" + strings.Replace(oneOfEach, "file: grass", "file: grass, date: "+date, 1)
+		found := inspectedJob(t, s, job)
+		require.Equal(t, old, found.criteria("layers.seagrass no older than 2 years") != nil, date)
+		found = inspectedJob(t, s, strings.Replace(job, "date: "+date, "max_age: 24 months, date: "+date, 1))
+		minds := strings.Join(found.Layers[len(found.Layers)-1].Minds, "\n")
+		require.Equal(t, old, strings.Contains(minds, "max_age is not met by 1 of 1 feature (first: "), date)
+	}
+}
+
+// Machines find lists, never null.
+func TestAnInspectionHasNoNull(t *testing.T) {
+	found := inspectedJob(t, plainSite(rectangle(plain, 0, 3, 60, 9)), stateOnly+oneOfEach)
+	text, err := json.Marshal(found)
+	require.NoError(t, err)
+	require.NotContains(t, string(text), "null")
+	require.Contains(t, string(text), `"doubts":[],"refused":[]`)
+}
