@@ -187,3 +187,11 @@ func (b *Bank) Across(p orb.Point, stretch *Lines) bool {
 	t := b.trends[f.seg]
 	return t[0]*own[0]+t[1]*own[1] < 0 && stretch.Nearest(f.At).Distance > onLine
 }
+
+// Within is the bank with no more of it, and of other shores, than may meet a bound: for
+// asking about many places there.
+func (b *Bank) Within(bound orb.Bound) *Bank {
+	near := *b
+	near.Lines, near.Others, near.all = b.Lines.meeting(bound), b.Others.meeting(bound), b.all.meeting(bound)
+	return &near
+}

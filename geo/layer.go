@@ -227,18 +227,3 @@ func (l *Layer) Middle(item int) (orb.Point, bool) {
 	}
 	return at, longest > 0
 }
-
-// ItemOf returns the item that a strand belongs to at a station along it, metres.
-func (l *Layer) ItemOf(strand int, station float64) int {
-	s := &l.strands[strand]
-	sum := 0.0
-	for i := 1; i < len(s.points); i++ {
-		p := NewPlane(s.points[i-1])
-		if sum += distance(p.Forward(s.points[i-1]), p.Forward(s.points[i])); sum > station {
-			item, _ := l.itemAt(int32(strand), int32(i-1))
-			return item
-		}
-	}
-	item, _ := l.itemAt(int32(strand), int32(len(s.points)-2))
-	return item
-}

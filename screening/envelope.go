@@ -99,7 +99,7 @@ func newEnvelope(layers *mapped, books []*rules.Book, settings EnvelopeSource, r
 	for _, p := range e.paths {
 		for _, c := range p.criteria {
 			for _, d := range append([]*rules.Demand{&c.Demand}, c.When...) {
-				farthest = math.Max(farthest, e.demand(d, p.book.Name+"/"+p.path.ID+"/"+c.ID))
+				farthest = math.Max(farthest, e.demand(d))
 			}
 		}
 	}
@@ -124,7 +124,7 @@ const spotExcess = 50 * foot
 
 // demand notes what a siting criterion, or its condition, is measured from and
 // returns its distance.
-func (e *envelope) demand(d *rules.Demand, name string) float64 {
+func (e *envelope) demand(d *rules.Demand) float64 {
 	farthest := 0.0
 	for _, in := range d.Inputs() {
 		measure := in.Ref.Measure
@@ -136,7 +136,9 @@ func (e *envelope) demand(d *rules.Demand, name string) float64 {
 		}
 		if from, ok := drawnFrom[measure]; ok {
 			e.asks[from.layer] = true
-			e.limits = addLimit(e.limits, measure, d.Limit, name)
+			if !slices.ContainsFunc(e.limits, func(l *limitLine) bool { return drawnFrom[l.measure] == from && l.distance == d.Limit }) {
+				e.limits = append(e.limits, &limitLine{measure: measure, distance: d.Limit})
+			}
 			farthest = math.Max(farthest, d.Limit)
 		}
 		if area, ok := strings.CutPrefix(measure, "in_area:"); ok {

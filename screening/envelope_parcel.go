@@ -86,6 +86,9 @@ type best struct {
 // work works out a holding.
 func (e *envelope) work(h holding) *parcelResult {
 	out := &parcelResult{of: h}
+	if h.item < 0 {
+		return out
+	}
 	var wrong []error
 	for _, f := range h.fronts {
 		at := e.at(f)
@@ -123,7 +126,7 @@ func (e *envelope) work(h holding) *parcelResult {
 		}
 		out.paths = append(out.paths, total)
 	}
-	if out.err == nil && h.item >= 0 {
+	if out.err == nil {
 		for _, b := range e.books {
 			out.best = append(out.best, e.best(out, b))
 		}

@@ -160,7 +160,7 @@ func (e *envelope) water(r *parcelResult) string {
 
 func (e *envelope) waterOf(f *front) string {
 	high := e.layers.layer("high_water")
-	item := high.items[high.geo.ItemOf(f.strand, f.from)]
+	item := high.items[f.item]
 	if item.reach != "" {
 		return item.reach
 	}

@@ -68,15 +68,21 @@ type parcelRows struct {
 	parcels                                  [][]string
 	water                                    string
 	outcomes                                 []string // by book
-	frontage2                                float64
+	shore                                    float64  // metres
 	wrong                                    string
 }
 
 func (e *envelope) rows(r *parcelResult, columns []parcelColumn) *parcelRows {
 	labels := e.labels(r.of)
 	shared := strings.Join(labels[1:], "; ")
-	out := &parcelRows{water: e.water(r), frontage2: r.frontage(), wrong: errorText(r.err)}
+	out := &parcelRows{water: e.water(r), shore: r.frontage(), wrong: errorText(r.err)}
 	out.frontage = append(out.frontage, e.frontFeature(r, labels[0], shared))
+	if r.of.item < 0 {
+		for range e.books {
+			out.outcomes = append(out.outcomes, "nobody's")
+		}
+		return out
+	}
 	cells := make([]string, len(columns))
 	for i, c := range columns {
 		cells[i] = c.cell(r).table
@@ -86,16 +92,13 @@ func (e *envelope) rows(r *parcelResult, columns []parcelColumn) *parcelRows {
 		out.parcels = append(out.parcels, append([]string{textCell(label).table, textCell(strings.Join(others, "; ")).table}, cells...))
 	}
 	for i := range e.books {
-		outcome := "no data"
-		switch {
-		case r.of.item < 0:
-			outcome = "nobody's"
-		case r.best != nil:
+		outcome := "no result"
+		if r.best != nil {
 			outcome = r.best[i].path.ID
 		}
 		out.outcomes = append(out.outcomes, outcome)
 	}
-	if r.err != nil || r.of.item < 0 {
+	if r.err != nil {
 		return out
 	}
 	out.envelope = r.areaFeatures(labels[0], shared)
@@ -128,7 +131,7 @@ func (t tally) add(e *envelope, r *parcelRows, parcels int) {
 			}{}
 		}
 		t[key].parcels += parcels
-		t[key].metres += r.frontage2
+		t[key].metres += r.shore
 	}
 }
 
@@ -175,21 +178,15 @@ func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *she
 		for _, f := range r.candidates {
 			out.candidate.add(f)
 		}
-		if all[i].item >= 0 {
-			for _, row := range r.parcels {
-				out.parcels.Write(row)
-				report.Parcels++
-			}
+		for _, row := range r.parcels {
+			out.parcels.Write(row)
+			report.Parcels++
 		}
 		if r.wrong != "" {
 			report.Unusable++
-			report.Messages = append(report.Messages, fmt.Sprintf("%s: %s", cmp.Or(r.parcels[0][0], "shore of nobody's"), r.wrong))
+			report.Messages = append(report.Messages, fmt.Sprintf("%s: %s", r.parcels[0][0], r.wrong))
 		}
-		count := 0
-		if all[i].item >= 0 {
-			count = len(r.parcels)
-		}
-		sums.add(e, r, count)
+		sums.add(e, r, len(r.parcels))
 		return out.envelope.err
 	})
 	if err == nil {

@@ -47,6 +47,12 @@ func (e *envelope) newShore(f *front, structure *proposal) (*shore, error) {
 	h.occupied = h.bank.Occupied(fp)
 	h.width = h.acrossFront()
 	h.lateral = e.laterals(h)
+	// Nothing farther can be nearest to a place within the extent.
+	around := h.extent.Pad(2 * h.reach)
+	h.bank = h.bank.Within(around)
+	if h.low != nil {
+		h.low = h.low.Within(around)
+	}
 	h.around = map[*geo.Layer]*geo.Lines{}
 	for _, l := range e.layers.all() {
 		if e.asks[l.name] {
