@@ -73,8 +73,9 @@ const (
 	// deepest is how many brackets within one another are read as JSON, by
 	// encoding/json.
 	deepest = 10_000
-	// LongestText is how long, in bytes, a property may be that is read as a name
-	// or a word. It stands in many rows; what is longer is a slip.
+	// LongestText is how long, in bytes, the name of a property may be, and one
+	// that is read as a name or a word. It stands in many rows; what is longer is
+	// a slip.
 	LongestText = 10_000
 )
 
@@ -96,7 +97,7 @@ func (f *Feature) parse(file string) {
 	}
 	all, err := members(f.raw)
 	if err != nil {
-		f.fail(file, "it is not a JSON object", "write it as a GeoJSON feature")
+		f.fail(file, fmt.Sprintf("it is %v", err), "write it as a GeoJSON feature")
 		return
 	}
 	f.readable = true
@@ -112,7 +113,11 @@ func (f *Feature) parse(file string) {
 			f.ID = plainText(m.Raw)
 		case "properties":
 			properties = m.Raw
-			f.properties, _ = members(m.Raw)
+			if f.properties, err = members(m.Raw); err != nil && err != errNoObject {
+				f.readable = false
+				f.fail(file, fmt.Sprintf("its properties are %v", err), "leave out what is not needed")
+				return
+			}
 		}
 	}
 	if id := plainText(f.Property("id")); id != "" {

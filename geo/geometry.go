@@ -22,7 +22,7 @@ type wrongGeometry struct{ wrong, remedy string }
 func parseGeometry(raw []byte, crs *CRS) (g orb.Geometry, decimals int, wrong *wrongGeometry) {
 	all, err := members(raw)
 	if err != nil {
-		return nil, 0, &wrongGeometry{"its geometry is not a JSON object", "write a GeoJSON geometry"}
+		return nil, 0, &wrongGeometry{fmt.Sprintf("its geometry is %v", err), "write a GeoJSON geometry"}
 	}
 	var kind string
 	var coordinates json.RawMessage

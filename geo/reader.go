@@ -10,6 +10,10 @@ import (
 	"github.com/paulmach/orb"
 )
 
+// mostUnusable is how many features of a file may be unusable: each is kept, to be
+// named, and a file with so many is not what it was taken for.
+const mostUnusable = 1_000_000
+
 // FileError says that a file as a whole cannot be read as GeoJSON.
 type FileError struct {
 	File  string
@@ -25,8 +29,10 @@ type Reader struct {
 	file     string
 	scan     *scanner
 	count    int
+	unusable int
 	inArray  bool
 	texts    bool      // a sequence of texts, each behind a record separator
+	earlier  []Member  // the same of collections before it in the file
 	before   []Member  // collection members ahead of "features", in order
 	after    []Member  // and behind
 	behind   int       // bytes of those
@@ -110,6 +116,10 @@ func (r *Reader) another(head []Member) error {
 // them, known at the end.
 func (r *Reader) Before() []Member { return r.before }
 
+// Earlier returns the members ahead of the features of other collections that came
+// before it in the file.
+func (r *Reader) Earlier() []Member { return r.earlier }
+
 // After returns the collection members behind the features.
 func (r *Reader) After() []Member { return r.after }
 
@@ -176,10 +186,13 @@ func (r *Reader) object() (*Feature, error) {
 			return nil, err
 		}
 		if features {
+			r.earlier = append(r.earlier, r.before...)
 			r.before, r.inArray = head, true
 			return nil, r.another(head)
 		}
-		head = append(head, m)
+		if head = append(head, m); len(head) > mostMembers {
+			return nil, r.ioError(errManyMembers)
+		}
 	}
 	for _, m := range head {
 		if m.Key == "type" && string(m.Raw) == `"FeatureCollection"` {
@@ -209,7 +222,7 @@ func (r *Reader) member() (m Member, features bool, err error) {
 		return m, false, r.ioError(err)
 	}
 	if !json.Valid(m.Raw) && m.Key != "geometry" && m.Key != "properties" {
-		return m, false, &FileError{r.file, r.notValid(fmt.Sprintf("member %q is not valid JSON", m.Key))}
+		return m, false, &FileError{r.file, r.notValid(fmt.Sprintf("member %.40q is not valid JSON", m.Key))}
 	}
 	return m, false, nil
 }
@@ -264,10 +277,12 @@ func (r *Reader) membersBehind() error {
 		if err != nil {
 			return err
 		}
-		if r.behind += len(m.Key) + len(m.Raw); r.behind > r.scan.most {
+		if r.after = append(r.after, m); len(r.after) > mostMembers {
+			return r.ioError(errManyMembers)
+		}
+		if r.behind += len(m.Raw); r.behind > r.scan.most {
 			return r.ioError(errTooLong)
 		}
-		r.after = append(r.after, m)
 	}
 	return nil
 }
@@ -282,10 +297,12 @@ func (r *Reader) ioError(err error) error {
 		return &FileError{r.file, r.cutMessage()}
 	case errors.Is(err, errTooLong):
 		return &FileError{r.file, r.longMessage()}
+	case errors.Is(err, errManyMembers):
+		return &FileError{r.file, fmt.Sprintf("behind feature %d stands %v", r.count, err)}
 	case errors.Is(err, errTextEnds):
 		return &FileError{r.file, "holds a record separator (0x1E) in the middle of a text"}
 	}
-	return &FileError{r.file, "cannot be read: " + err.Error()}
+	return &FileError{r.file, "cannot be read: " + err.Error() + "; get it again"}
 }
 
 // feature reads the next feature, or takes the text given.
@@ -310,6 +327,11 @@ func (r *Reader) feature(text []byte) (*Feature, error) {
 		}
 	}
 	r.decimals = max(r.decimals, f.decimals)
+	if f.Err != nil {
+		if r.unusable++; r.unusable > mostUnusable {
+			return nil, &FileError{r.file, fmt.Sprintf("more than %d features of it cannot be used, of them %v", mostUnusable, f.Err)}
+		}
+	}
 	if f.Err != nil && f.crs.IsDegrees() && f.readable {
 		r.stray = r.stray.Union(f.stray())
 	}

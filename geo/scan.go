@@ -212,10 +212,20 @@ type Member struct {
 	start, end int
 }
 
+// mostMembers is how many members of one object are read. No table has so many
+// columns, and each takes ten times its text.
+const mostMembers = 1_000_000
+
+var (
+	errNoObject    = errors.New("not a JSON object")
+	errManyMembers = fmt.Errorf("an object of more than %d members", mostMembers)
+	errLongName    = fmt.Errorf("an object with a name of more than %d bytes", LongestText)
+)
+
 // members splits the text of one valid JSON object into its members, in order.
 func members(object []byte) ([]Member, error) {
 	if len(object) == 0 || object[0] != '{' {
-		return nil, errors.New("not a JSON object")
+		return nil, errNoObject
 	}
 	var out []Member
 	i := skipSpace(object, 1)
@@ -224,6 +234,12 @@ func members(object []byte) ([]Member, error) {
 		var key string
 		if err := json.Unmarshal(object[i:keyEnd], &key); err != nil {
 			return nil, err
+		}
+		switch {
+		case len(out) == mostMembers:
+			return nil, errManyMembers
+		case keyEnd-i > LongestText:
+			return nil, errLongName
 		}
 		i = skipSpace(object, skipSpace(object, keyEnd)+1) // past the colon
 		end := valueEnd(object, i)

@@ -24,7 +24,7 @@ func refuse(r *geo.Reader, name string) error {
 // pageSign is by what the members of a collection say that more is to come: those
 // of feature services and of the OGC's two services of features. Empty if none does.
 func pageSign(r *geo.Reader) string {
-	for _, m := range slices.Concat(r.Before(), r.After()) {
+	for _, m := range slices.Concat(r.Earlier(), r.Before(), r.After()) {
 		switch m.Key {
 		case "exceededTransferLimit", "properties":
 			var inner struct {
@@ -59,7 +59,7 @@ func isTrue(raw json.RawMessage) bool {
 
 // countStated is the whole number that a member of the collection states; false if none.
 func countStated(r *geo.Reader, key string) (int, bool) {
-	for _, m := range slices.Concat(r.Before(), r.After()) {
+	for _, m := range slices.Concat(r.Earlier(), r.Before(), r.After()) {
 		if n, err := strconv.Atoi(strings.Trim(string(m.Raw), `" `)); m.Key == key && err == nil {
 			return n, true
 		}
