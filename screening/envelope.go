@@ -236,5 +236,6 @@ func Envelope(ctx context.Context, job *Job, files Files, outputs Outputs, optio
 	if err != nil {
 		return nil, err
 	}
-	return e.run(ctx, fronts, job, shelf, log, outputs, options.Version, workers)
+	options.Workers = workers
+	return e.run(ctx, fronts, job, shelf, log, outputs, options)
 }

@@ -147,7 +147,7 @@ func (t tally) write(to *table) {
 }
 
 // run works out every holding and writes what came of it.
-func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *shelf, log *inputLog, outputs Outputs, version string, workers int) (*EnvelopeReport, error) {
+func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *shelf, log *inputLog, outputs Outputs, options Options) (*EnvelopeReport, error) {
 	parcels := e.layers.layer("parcels")
 	all := holdings(fronts, len(parcels.items))
 	columns := e.parcelColumns()
@@ -165,7 +165,7 @@ func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *she
 		}
 	}
 	sums := tally{}
-	err = inOrder(ctx, len(all), workers, func(i int) *parcelRows { return e.rows(e.work(all[i]), columns) }, func(i int, r *parcelRows) error {
+	err = inOrder(ctx, len(all), options.Workers, func(i int) *parcelRows { return e.rows(e.work(all[i]), columns) }, func(i int, r *parcelRows) error {
 		for _, f := range r.envelope {
 			out.envelope.add(f)
 		}
@@ -187,6 +187,9 @@ func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *she
 			report.Messages = append(report.Messages, fmt.Sprintf("%s: %s", r.parcels[0][0], r.wrong))
 		}
 		sums.add(e, r, len(r.parcels))
+		if options.Progress != nil {
+			options.Progress(i+1, len(all))
+		}
 		return out.envelope.err
 	})
 	if err == nil {
@@ -197,7 +200,7 @@ func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *she
 		out.close()
 		return nil, err
 	}
-	return report, e.manifest(job, shelf, log, report, out, outputs, version)
+	return report, e.manifest(job, shelf, log, report, out, outputs, options.Version)
 }
 
 // envelopeManifest is run.json of an envelope run.
