@@ -3,11 +3,9 @@ package screening
 import (
 	"cmp"
 	"context"
-	"encoding/json"
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"waterward/geo"
 )
@@ -135,6 +133,17 @@ func (t tally) add(e *envelope, r *parcelRows, parcels int) {
 	}
 }
 
+// byPath is how many parcels an authority's paths have.
+func (t tally) byPath(authority string) map[string]int {
+	out := map[string]int{}
+	for key, sum := range t {
+		if key[1] == authority && sum.parcels > 0 {
+			out[key[2]] += sum.parcels
+		}
+	}
+	return out
+}
+
 func (t tally) write(to *table) {
 	var keys [][3]string
 	for key := range t {
@@ -200,60 +209,5 @@ func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *she
 		out.close()
 		return nil, err
 	}
-	return report, e.manifest(job, shelf, log, report, out, outputs, options.Version)
-}
-
-// envelopeManifest is run.json of an envelope run.
-type envelopeManifest struct {
-	Tool         string            `json:"tool"`
-	Version      string            `json:"version"`
-	Caution      string            `json:"caution"`
-	DecisionDate string            `json:"decision_date"`
-	Settings     envelopeSettings  `json:"settings"`
-	Structure    map[string]string `json:"structure"`
-	Books        []bookRecord      `json:"books"`
-	Idle         []string          `json:"books_that_decide_nothing,omitempty"`
-	Doubts       []string          `json:"layers_that_may_mislead,omitempty"`
-	Inputs       []*inputRecord    `json:"inputs"`
-	Parcels      int               `json:"parcels_with_shore"`
-	Unusable     int               `json:"unusable"`
-	Outputs      []outputRecord    `json:"outputs"`
-}
-
-type envelopeSettings struct {
-	Width     float64 `json:"width_ft"`
-	Least     float64 `json:"least_length_ft"`
-	Reach     float64 `json:"reach_ft"`
-	Tolerance float64 `json:"tolerance_ft"`
-	Radius    float64 `json:"search_radius_ft"`
-	NoRepair  bool    `json:"no_repair"`
-}
-
-func (e *envelope) manifest(job *Job, shelf *shelf, log *inputLog, report *EnvelopeReport, out *envelopeWriters, outputs Outputs, version string) error {
-	s := e.settings
-	m := envelopeManifest{
-		Tool: "waterward", Version: version, Caution: caution, DecisionDate: job.DecisionDate.Format(time.DateOnly),
-		Settings: envelopeSettings{
-			roundNoise(s.Width.Metres / foot), roundNoise(s.Least.Metres / foot), roundNoise(s.Reach.Metres / foot),
-			roundNoise(s.Tolerance.Metres / foot), roundNoise(e.radius / foot), job.NoRepair,
-		},
-		Structure: s.Structure, Idle: report.Idle, Doubts: report.Doubts, Inputs: log.sorted(), Parcels: report.Parcels, Unusable: report.Unusable,
-	}
-	for _, b := range shelf.current {
-		m.Books = append(m.Books, bookRecord{
-			Book: b.Name, Authority: b.Authority, Edition: b.Edition, Caution: b.Caution,
-			From: day(b.From), Until: day(b.Until), Limits: limitsOf(b),
-		})
-	}
-	for _, in := range m.Inputs {
-		e.layers.stated(in)
-	}
-	for _, o := range out.files {
-		m.Outputs = append(m.Outputs, o.record())
-	}
-	text, err := json.MarshalIndent(m, "", "  ")
-	if err != nil {
-		return err
-	}
-	return writeManifest(outputs, text)
+	return report, e.manifest(job, shelf, log, sums, report, out, outputs, options.Version)
 }

@@ -45,7 +45,8 @@ type bookRecord struct {
 	Started   string         `json:"for_work_started_until,omitempty"`
 	Caution   string         `json:"caution"`
 	Limits    limitsRecord   `json:"limits"`
-	Paths     map[string]int `json:"proposals_by_path"`
+	Paths     map[string]int `json:"proposals_by_path,omitempty"`
+	Parcels   map[string]int `json:"parcels_by_path,omitempty"` // of an envelope
 	// Conditions are what the paths taken demand and nothing here has checked.
 	Conditions map[string][]string `json:"conditions_not_checked,omitempty"`
 }
