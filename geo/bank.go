@@ -153,3 +153,45 @@ func (b *Bank) OtherShoreNearer(fp *Footprint) (Reach, bool) {
 	}
 	return other, found
 }
+
+// LandBetween reports whether the way from a point of the bank to another leads over
+// land: whether it crosses a shore.
+func (b *Bank) LandBetween(from, to orb.Point) bool {
+	// A little off the shore, so that its own edges are not crossed.
+	d := distance(from, to)
+	if d <= touching {
+		return false
+	}
+	start := orb.Point{from[0] + touching*(to[0]-from[0])/d, from[1] + touching*(to[1]-from[1])/d}
+	if signed, _ := b.all.Signed(start); signed < 0 {
+		return true
+	}
+	way := ringEdge{start, to}
+	for _, k := range b.all.use {
+		s := &b.all.segs[k]
+		if way.crosses(ringEdge{s.a, s.b}) {
+			return true
+		}
+	}
+	return false
+}
+
+// Across reports whether the shore nearest to a point lies across the water from a
+// stretch of the bank: another shore, or one of the same line that runs the other way.
+func (b *Bank) Across(p orb.Point, stretch *Lines) bool {
+	f := b.all.Nearest(p)
+	if !b.in[f.seg] {
+		return true
+	}
+	own := b.trends[b.Lines.Nearest(stretch.Nearest(p).At).seg]
+	t := b.trends[f.seg]
+	return t[0]*own[0]+t[1]*own[1] < 0 && stretch.Nearest(f.At).Distance > onLine
+}
+
+// Within is the bank with no more of it, and of other shores, than may meet a bound: for
+// asking about many places there.
+func (b *Bank) Within(bound orb.Bound) *Bank {
+	near := *b
+	near.Lines, near.Others, near.all = b.Lines.meeting(bound), b.Others.meeting(bound), b.all.meeting(bound)
+	return &near
+}

@@ -139,7 +139,7 @@ func (f *faces) settle() {
 			}
 		}
 		outer := slices.MinFunc(group, func(a, b int) int { return cmp.Compare(f.cycles[a].area, f.cycles[b].area) })
-		if f.cycles[outer].odd != f.inside(f.cycles[outer].loops[0][0], groups) {
+		if f.cycles[outer].odd != f.within(f.cycles[outer].loops[0][0], groups) {
 			for _, c := range group {
 				f.cycles[c].odd = !f.cycles[c].odd
 			}
@@ -148,10 +148,10 @@ func (f *faces) settle() {
 	}
 }
 
-// inside reports whether a line eastward from a position of a group crosses an odd
+// within reports whether a line eastward from a position of a group crosses an odd
 // number of edges of other groups. Those of later groups are not yet known by
 // number, but none of them is of this one.
-func (f *faces) inside(p orb.Point, group int) bool {
+func (f *faces) within(p orb.Point, group int) bool {
 	odd := false
 	f.index.RangeSearch(rtree.Box{MinX: p[0], MinY: p[1], MaxX: math.Inf(1), MaxY: p[1]}, func(k int) error {
 		low, high := f.edges[k].a, f.edges[k].b
@@ -167,38 +167,43 @@ func (f *faces) inside(p orb.Point, group int) bool {
 	return odd
 }
 
-// polygons returns the inside: each shell with the holes in it.
-func (f *faces) polygons() []orb.Polygon {
-	type shell struct {
-		polygon orb.Polygon
-		bound   orb.Bound
-		area    float64
-		group   int
-	}
-	var shells []shell
-	for _, c := range f.cycles {
-		if c.odd && c.area > 0 {
-			shells = append(shells, shell{orb.Polygon(c.loops), c.loops[0].Bound(), c.area, c.group})
+// polygons returns the shell and holes of every face that has an outline, by its
+// cycle.
+func (f *faces) polygons() map[int]orb.Polygon {
+	out := map[int]orb.Polygon{}
+	bounds := make([]orb.Bound, len(f.cycles))
+	var shells []int // the smallest first
+	for i, c := range f.cycles {
+		if c.area > 0 {
+			out[i], bounds[i] = orb.Polygon(c.loops), c.loops[0].Bound()
+			shells = append(shells, i)
 		}
 	}
-	slices.SortStableFunc(shells, func(a, b shell) int { return cmp.Compare(a.area, b.area) })
+	slices.SortStableFunc(shells, func(a, b int) int { return cmp.Compare(f.cycles[a].area, f.cycles[b].area) })
 	for _, c := range f.cycles {
-		if !c.odd || c.area > 0 {
+		if c.area > 0 {
 			continue
 		}
 		at := c.loops[0][0]
-		for i := range shells { // the smallest that holds it
-			s := &shells[i]
-			if s.group != c.group && s.bound.Contains(at) && planar.RingContains(s.polygon[0], at) {
-				s.polygon = append(s.polygon, c.loops...)
+		for _, i := range shells { // the smallest that holds it
+			if f.cycles[i].group != c.group && bounds[i].Contains(at) && planar.RingContains(out[i][0], at) {
+				out[i] = append(out[i], c.loops...)
 				break
 			}
 		}
 	}
-	out := make([]orb.Polygon, len(shells))
-	for i, s := range shells {
-		out[i] = s.polygon
+	return out
+}
+
+// inside returns the faces that are inside, in order of position.
+func (f *faces) inside() []orb.Polygon {
+	var out []orb.Polygon
+	polygons := f.polygons()
+	for i, c := range f.cycles {
+		if c.odd && c.area > 0 {
+			out = append(out, polygons[i])
+		}
 	}
-	slices.SortFunc(out, func(a, b orb.Polygon) int { return byPosition(a[0][0], b[0][0]) })
+	slices.SortStableFunc(out, func(a, b orb.Polygon) int { return byPosition(a[0][0], b[0][0]) })
 	return out
 }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"github.com/paulmach/orb"
@@ -29,40 +28,6 @@ type Feature struct {
 	readable   bool // raw is valid JSON with an object in it
 	unlocated  bool // it has no geometry, which RFC 7946 (section 3.2) allows
 	given      bool // crs was, whatever the file says
-}
-
-// FeatureError says what is wrong with one feature, for the person who can
-// mend the file.
-type FeatureError struct {
-	File   string
-	Number int // from 1
-	ID     string
-	Wrong  string
-	Remedy string
-}
-
-func (e *FeatureError) Error() string {
-	id := ""
-	if e.ID != "" {
-		id = fmt.Sprintf(" (id %s)", shown(e.ID))
-	}
-	return fmt.Sprintf("%s: feature %d%s: %s; %s", e.File, e.Number, id, e.Wrong, e.Remedy)
-}
-
-// shownID is how much of an id a message shows, in characters.
-const shownID = 60
-
-// shown is an id as a message shows it: on one line, and not all of a long one.
-func shown(id string) string {
-	if runes := []rune(id); len(runes) > shownID {
-		id = string(runes[:shownID]) + "..."
-	}
-	return strings.Map(func(c rune) rune {
-		if unicode.IsControl(c) || unicode.Is(unicode.Bidi_Control, c) {
-			return '?'
-		}
-		return c
-	}, id)
 }
 
 func (f *Feature) fail(file, wrong, remedy string) {

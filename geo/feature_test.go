@@ -15,7 +15,11 @@ import (
 // readAll returns the features of a text and the error that ended it, nil at
 // its end.
 func readAll(text string) ([]*Feature, *Reader, error) {
-	r, err := NewReader("in.geojson", strings.NewReader(text))
+	return readFrom(strings.NewReader(text))
+}
+
+func readFrom(text io.Reader) ([]*Feature, *Reader, error) {
+	r, err := NewReader("in.geojson", text)
 	if err != nil {
 		return nil, nil, err
 	}

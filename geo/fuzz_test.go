@@ -2,13 +2,16 @@ package geo
 
 import (
 	"encoding/json"
+	"strings"
 	"testing"
+	"testing/iotest"
 
 	"github.com/paulmach/orb"
 	"github.com/stretchr/testify/require"
 )
 
-// FuzzReader: no input breaks the reader; a feature it takes has the
+// FuzzReader: no input breaks the reader, nor does it matter how much of it comes
+// at once; a feature it takes has the
 // coordinates that encoding/json reads; what is written again is valid JSON.
 func FuzzReader(f *testing.F) {
 	for _, seed := range []string{
@@ -25,7 +28,10 @@ func FuzzReader(f *testing.F) {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		all, _, _ := readAll(text)
+		all, _, err := readAll(text)
+		piecemeal, _, errPiecemeal := readFrom(iotest.OneByteReader(strings.NewReader(text)))
+		require.Equal(t, all, piecemeal)
+		require.Equal(t, err, errPiecemeal)
 		for _, got := range all {
 			require.NotEqual(t, got.Geometry == nil, got.Err == nil, "usable or not, never both")
 			annotated := got.Annotated(ours)

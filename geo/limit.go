@@ -34,19 +34,8 @@ const (
 // and cleared of its end caps. It is for drawing; no decision is taken from it.
 func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) ([][]orb.Point, error) {
 	within := window.Pad(d * (1 + 2*bufferError)) // of what can bear on the window
-	near := lines.where(func(_ int32, s *segment) bool {
-		return orb.MultiPoint{s.a, s.b}.Bound().Intersects(within)
-	})
-	if near.Empty() || d <= 0 {
-		return nil, nil
-	}
-	chains, _ := near.chains()
-	var parts []geom.LineString
-	for _, c := range chains {
-		parts = append(parts, toLineString(near.points(c)))
-	}
-	buffer, err := geom.Buffer(geom.NewMultiLineString(parts).AsGeometry(), d,
-		geom.BufferQuadSegments(limitQuadrant), geom.BufferSimplifyFactor(0))
+	near := lines.meeting(within)
+	buffer, err := near.buffer(d)
 	if err != nil {
 		return nil, err
 	}
@@ -58,16 +47,61 @@ func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) ([][]
 		return math.Abs(foot.Distance-d) <= bufferError*d
 	}
 	var out [][]orb.Point
-	for _, polygon := range fromGeometry(buffer) {
+	for _, polygon := range buffer {
 		for _, ring := range polygon {
+			var found [][]orb.Point
 			for _, line := range clip.LineString(window, orb.LineString(ring)) {
-				for _, piece := range pieces(line, wanted) {
-					out = append(out, near.atDistance(piece, d))
-				}
+				found = append(found, pieces(line, wanted)...)
+			}
+			for _, piece := range overSeam(found) {
+				out = append(out, near.atDistance(piece, d))
 			}
 		}
 	}
 	return out, nil
+}
+
+// LimitRings draws the same as closed rings, on both sides and round the ends of
+// what is near the window, for parting the plane: a limit line may have gaps, a
+// ring has none.
+func LimitRings(lines *Lines, d float64, window orb.Bound) ([][]orb.Point, error) {
+	near := lines.meeting(window.Pad(d * (1 + 2*bufferError)))
+	buffer, err := near.buffer(d)
+	if err != nil {
+		return nil, err
+	}
+	var out [][]orb.Point
+	for _, polygon := range buffer {
+		for _, ring := range polygon {
+			ring = near.atDistance(ring, d)
+			ring[len(ring)-1] = ring[0]
+			out = append(out, ring)
+		}
+	}
+	return out, nil
+}
+
+// meeting keeps the segments that may meet a bound.
+func (l *Lines) meeting(b orb.Bound) *Lines {
+	return l.where(func(_ int32, s *segment) bool { return orb.MultiPoint{s.a, s.b}.Bound().Intersects(b) })
+}
+
+// buffer is the area within d of the lines, as a buffer draws it.
+func (l *Lines) buffer(d float64) (orb.MultiPolygon, error) {
+	if l.Empty() || d <= 0 {
+		return nil, nil
+	}
+	chains, _ := l.chains()
+	var parts []geom.LineString
+	for _, c := range chains {
+		parts = append(parts, toLineString(l.points(c)))
+	}
+	buffer, err := geom.Buffer(geom.NewMultiLineString(parts).AsGeometry(), d,
+		geom.BufferQuadSegments(limitQuadrant), geom.BufferSimplifyFactor(0))
+	if err != nil {
+		return nil, err
+	}
+	return fromGeometry(buffer), nil
 }
 
 // atDistance moves the vertices of a line that runs about d from the lines to
@@ -108,6 +142,16 @@ func (l *Lines) atDistance(line []orb.Point, d float64) []orb.Point {
 func (l *Lines) ends(f Foot) bool {
 	s := &l.segs[f.seg]
 	return f.t == 0 && s.prev < 0 || f.t == 1 && s.next < 0
+}
+
+// overSeam joins the last piece of a ring to the first where they meet at its seam.
+func overSeam(found [][]orb.Point) [][]orb.Point {
+	n := len(found) - 1
+	if n < 1 || found[n][len(found[n])-1] != found[0][0] {
+		return found
+	}
+	found[0] = append(found[n], found[0][1:]...)
+	return found[:n]
 }
 
 // pieces returns the longest strings of wanted edges of a line.

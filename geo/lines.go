@@ -221,3 +221,17 @@ func (l *Lines) pastEnd(p orb.Point, f Foot) bool {
 
 // OnRing reports whether the foot lies on a closed line.
 func (l *Lines) OnRing(f Foot) bool { return l.segs[f.seg].ring }
+
+// PastEnd reports whether the foot of p is the end of a line, mapped or cut, beyond
+// which it may go on.
+func (l *Lines) PastEnd(p orb.Point, f Foot) bool { return l.ends(f) || l.pastEnd(p, f) }
+
+// Chains returns the lines as strings of positions.
+func (l *Lines) Chains() [][]orb.Point {
+	chains, _ := l.chains()
+	var out [][]orb.Point
+	for _, c := range chains {
+		out = append(out, l.points(c))
+	}
+	return out
+}

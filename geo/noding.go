@@ -16,37 +16,53 @@ import (
 // same piece drawn either way is the same edge.
 type ringEdge struct{ a, b orb.Point }
 
-// edgeSet holds the edges that are drawn an odd number of times: drawn twice, an
-// edge parts nothing from nothing.
-type edgeSet map[ringEdge]bool
+// mark is what is known of an edge.
+type mark uint8
 
-func (s edgeSet) add(a, b orb.Point) {
+const (
+	plainMark mark = 1 << iota
+	wallMark       // what cannot be passed
+	startMark      // what cells are gathered from
+)
+
+// edgeSet holds edges and their marks. Of an edge drawn again, parity tells a set
+// to drop it, as drawn twice it parts nothing from nothing; else it gets both
+// marks.
+type edgeSet struct {
+	marks  map[ringEdge]mark
+	parity bool
+}
+
+func newEdgeSet(parity bool) *edgeSet { return &edgeSet{map[ringEdge]mark{}, parity} }
+
+func (s *edgeSet) add(a, b orb.Point, m mark) {
 	switch {
 	case a == b:
 		return
 	case byPosition(a, b) > 0:
 		a, b = b, a
 	}
-	if e := (ringEdge{a, b}); s[e] {
-		delete(s, e)
-	} else {
-		s[e] = true
+	e := ringEdge{a, b}
+	if _, again := s.marks[e]; again && s.parity {
+		delete(s.marks, e)
+		return
 	}
+	s.marks[e] |= m
 }
 
 // moved returns the set with every end moved to the one that stands for it.
-func (s edgeSet) moved(at *ends) edgeSet {
-	out := edgeSet{}
+func (s *edgeSet) moved(at *ends) *edgeSet {
+	out := newEdgeSet(s.parity)
 	for _, e := range s.edges() {
-		out.add(at.of(e.a), at.of(e.b))
+		out.add(at.of(e.a), at.of(e.b), s.marks[e])
 	}
 	return out
 }
 
 // edges are those of the set in order of position.
-func (s edgeSet) edges() []ringEdge {
-	out := make([]ringEdge, 0, len(s))
-	for e := range s {
+func (s *edgeSet) edges() []ringEdge {
+	out := make([]ringEdge, 0, len(s.marks))
+	for e := range s.marks {
 		out = append(out, e)
 	}
 	slices.SortFunc(out, func(e, f ringEdge) int { return cmp.Or(byPosition(e.a, f.a), byPosition(e.b, f.b)) })
@@ -67,8 +83,9 @@ const (
 
 var errTangled = errors.New("it is too tangled to be repaired")
 
-// noded cuts edges wherever they meet, so that what is left meets only at ends.
-func noded(s edgeSet) ([]ringEdge, error) {
+// noded cuts edges wherever they meet, so that what is left meets only at ends. A
+// piece keeps the mark of its edge.
+func (s *edgeSet) noded() (*edgeSet, error) {
 	snap := snapOf(s.edges())
 	at := newEnds(snap)
 	s = s.moved(at)
@@ -79,19 +96,20 @@ func noded(s edgeSet) ([]ringEdge, error) {
 			return nil, err
 		}
 		if len(cuts) == 0 {
-			return edges, nil
+			return s, nil
 		}
-		s = edgeSet{}
+		cut := newEdgeSet(s.parity)
 		for i, e := range edges {
-			cut := cuts[i]
-			slices.SortFunc(cut, func(p, q orb.Point) int { return cmp.Compare(along(e, p), along(e, q)) })
+			places := cuts[i]
+			slices.SortFunc(places, func(p, q orb.Point) int { return cmp.Compare(along(e, p), along(e, q)) })
 			from := e.a
-			for _, p := range append(cut, e.b) {
+			for _, p := range append(places, e.b) {
 				to := at.of(p)
-				s.add(from, to)
+				cut.add(from, to, s.marks[e])
 				from = to
 			}
 		}
+		s = cut
 	}
 	return nil, errTangled
 }

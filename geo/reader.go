@@ -2,25 +2,12 @@ package geo
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"math"
 
 	"github.com/paulmach/orb"
 )
-
-// mostUnusable is how many features of a file may be unusable: each is kept, to be
-// named, and a file with so many is not what it was taken for.
-const mostUnusable = 1_000_000
-
-// FileError says that a file as a whole cannot be read as GeoJSON.
-type FileError struct {
-	File  string
-	Wrong string
-}
-
-func (e *FileError) Error() string { return e.File + ": " + e.Wrong }
 
 // Reader streams the features of one GeoJSON file: a feature collection, one
 // feature, newline-delimited features or an RFC 8142 sequence, each optionally
@@ -35,7 +22,8 @@ type Reader struct {
 	earlier  []Member  // the same of collections before it in the file
 	before   []Member  // collection members ahead of "features", in order
 	after    []Member  // and behind
-	behind   int       // bytes of those
+	members  int       // how many of those there are
+	bytes    int       // in them
 	crs      *CRS      // of the positions; nil until it is known
 	given    bool      // it was given and beats what the file says
 	stray    orb.Bound // of positions that are no longitude and latitude
@@ -131,7 +119,7 @@ func (r *Reader) Next() (*Feature, error) {
 			if r.scan.accept(']') {
 				err := r.membersBehind()
 				if r.brokeOff(err) {
-					return r.cutShort(), nil
+					return r.cutShort()
 				}
 				if err == nil {
 					err = r.stated(r.after, true)
@@ -145,7 +133,7 @@ func (r *Reader) Next() (*Feature, error) {
 			r.scan.accept(',')
 			f, err := r.feature(nil)
 			if r.brokeOff(err) {
-				return r.cutShort(), nil
+				return r.cutShort()
 			}
 			return f, err
 		}
@@ -180,7 +168,7 @@ func (r *Reader) object() (*Feature, error) {
 		r.scan.accept(',')
 		m, features, err := r.member()
 		if r.brokeOff(err) {
-			return r.cutShort(), nil
+			return r.cutShort()
 		}
 		if err != nil {
 			return nil, err
@@ -188,6 +176,9 @@ func (r *Reader) object() (*Feature, error) {
 		if features {
 			r.earlier = append(r.earlier, r.before...)
 			r.before, r.inArray = head, true
+			if err := r.keep(head...); err != nil {
+				return nil, err
+			}
 			return nil, r.another(head)
 		}
 		if head = append(head, m); len(head) > mostMembers {
@@ -227,45 +218,6 @@ func (r *Reader) member() (m Member, features bool, err error) {
 	return m, false, nil
 }
 
-// notValid is the message given, unless it is the end of the file that broke
-// the JSON off.
-func (r *Reader) notValid(message string) string {
-	switch _, err := r.scan.peek(); {
-	case err == io.EOF || err == io.ErrUnexpectedEOF:
-		return r.cutMessage()
-	case err == errTooLong:
-		return r.longMessage()
-	}
-	return message
-}
-
-func (r *Reader) cutMessage() string {
-	return fmt.Sprintf("the file ends in the middle, after feature %d; it may have been cut short on its way here, so get it again", r.count)
-}
-
-func (r *Reader) longMessage() string {
-	return fmt.Sprintf("what follows feature %d is longer than the %d MB that can be held; if no quote or bracket is missing there, split it", r.count, r.scan.most>>20)
-}
-
-// brokeOff reports whether a text of a sequence, not the file, is what err
-// complains of, and goes on to the next text.
-func (r *Reader) brokeOff(err error) bool {
-	if err == nil || !r.texts {
-		return false
-	}
-	for {
-		c, err := r.scan.peek()
-		if err != nil {
-			return false
-		}
-		if c == recordSeparator {
-			r.inArray = false
-			return true
-		}
-		r.scan.take(1)
-	}
-}
-
 // membersBehind reads what stands behind the features of a collection.
 func (r *Reader) membersBehind() error {
 	for !r.scan.accept('}') {
@@ -277,32 +229,28 @@ func (r *Reader) membersBehind() error {
 		if err != nil {
 			return err
 		}
-		if r.after = append(r.after, m); len(r.after) > mostMembers {
-			return r.ioError(errManyMembers)
+		if err := r.keep(m); err != nil {
+			return err
 		}
-		if r.behind += len(m.Raw); r.behind > r.scan.most {
-			return r.ioError(errTooLong)
-		}
+		r.after = append(r.after, m)
 	}
 	return nil
 }
 
-// ioError turns an end in the middle into a message; io.EOF stays itself only
-// between texts.
-func (r *Reader) ioError(err error) error {
-	switch {
-	case err == io.EOF && !r.inArray && !r.scan.taping:
-		return io.EOF
-	case err == io.EOF || err == io.ErrUnexpectedEOF:
-		return &FileError{r.file, r.cutMessage()}
-	case errors.Is(err, errTooLong):
-		return &FileError{r.file, r.longMessage()}
-	case errors.Is(err, errManyMembers):
-		return &FileError{r.file, fmt.Sprintf("behind feature %d stands %v", r.count, err)}
-	case errors.Is(err, errTextEnds):
-		return &FileError{r.file, "holds a record separator (0x1E) in the middle of a text"}
+// keep counts members that stand beside the features, of all collections of the
+// file, and are kept.
+func (r *Reader) keep(all ...Member) error {
+	for _, m := range all {
+		r.members++
+		r.bytes += len(m.Raw)
 	}
-	return &FileError{r.file, "cannot be read: " + err.Error() + "; get it again"}
+	switch {
+	case r.members > mostMembers:
+		return r.ioError(errManyMembers)
+	case r.bytes > r.scan.most:
+		return r.ioError(errTooLong)
+	}
+	return nil
 }
 
 // feature reads the next feature, or takes the text given.
@@ -327,22 +275,8 @@ func (r *Reader) feature(text []byte) (*Feature, error) {
 		}
 	}
 	r.decimals = max(r.decimals, f.decimals)
-	if f.Err != nil {
-		if r.unusable++; r.unusable > mostUnusable {
-			return nil, &FileError{r.file, fmt.Sprintf("more than %d features of it cannot be used, of them %v", mostUnusable, f.Err)}
-		}
-	}
 	if f.Err != nil && f.crs.IsDegrees() && f.readable {
 		r.stray = r.stray.Union(f.stray())
 	}
-	return f, nil
-}
-
-// cutShort returns a sequence text that broke off as a feature that cannot be
-// used; the next text is read as if nothing had happened (RFC 8142, section 2.4).
-func (r *Reader) cutShort() *Feature {
-	r.count++
-	f := &Feature{Number: r.count, raw: r.scan.tape}
-	f.fail(r.file, "its text ends in the middle", "write the feature again")
-	return f
+	return r.counted(f)
 }

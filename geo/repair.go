@@ -50,17 +50,17 @@ func RepairArea(area orb.MultiPolygon) (orb.MultiPolygon, error) {
 
 // rebuild returns what rings enclose by the even-odd rule.
 func rebuild(rings []orb.Ring) ([]orb.Polygon, error) {
-	drawn := edgeSet{}
+	drawn := newEdgeSet(true)
 	for _, ring := range rings {
 		for i := 1; i < len(ring); i++ {
-			drawn.add(ring[i-1], ring[i])
+			drawn.add(ring[i-1], ring[i], plainMark)
 		}
 	}
-	edges, err := noded(drawn)
+	edges, err := drawn.noded()
 	if err != nil {
 		return nil, err
 	}
-	return newFaces(edges).polygons(), nil
+	return newFaces(edges.edges()).inside(), nil
 }
 
 // DrawnArea is the area of shells less that of holes, square metres, of positions in

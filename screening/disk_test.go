@@ -8,12 +8,13 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// disk takes so many bytes and then is full. An output whose name is refuses or
+// disk takes so many bytes and then is full; of one output, if so named, and any
+// number of the others. An output whose name is refuses or
 // loses cannot be created, or is found not to have been written when it is closed,
 // as a file system over a network may.
 type disk struct {
-	room           int
-	refuses, loses string
+	room               int
+	of, refuses, loses string
 }
 
 type diskFile struct {
@@ -29,6 +30,9 @@ func (d *disk) Create(name string) (io.WriteCloser, error) {
 }
 
 func (f diskFile) Write(p []byte) (int, error) {
+	if f.on.of != "" && f.on.of != f.name {
+		return len(p), nil
+	}
 	if len(p) > f.on.room {
 		n := f.on.room
 		f.on.room = 0
@@ -71,7 +75,11 @@ func TestAFullDiskIsAnError(t *testing.T) {
 		require.ErrorIs(t, screen(&disk{room: room}), syscall.ENOSPC, "room for %d of %d", room, bytes)
 	}
 	require.ErrorIs(t, screen(&disk{room: bytes - 1}), syscall.ENOSPC)
-	for name := range whole {
+	for name, text := range whole {
+		require.NoError(t, screen(&disk{of: name, room: text.Len()}), name)
+		for _, room := range []int{0, text.Len() / 2, text.Len() - 1} {
+			require.ErrorIs(t, screen(&disk{of: name, room: room}), syscall.ENOSPC, "room for %d of %s", room, name)
+		}
 		require.ErrorIs(t, screen(&disk{room: bytes, refuses: name}), syscall.ENOSPC, name)
 		require.ErrorIs(t, screen(&disk{room: bytes, loses: name}), syscall.ENOSPC, name)
 	}

@@ -19,6 +19,7 @@ type Job struct {
 	SearchRadius Distance        `yaml:"search_radius"`
 	Proposals    ProposalsSource `yaml:"proposals"`
 	Layers       LayerSources    `yaml:"layers"`
+	Envelope     EnvelopeSource  `yaml:"envelope"`
 }
 
 // ProposalsSource is the file of proposals.
@@ -66,17 +67,34 @@ type LayerSource struct {
 // (1,000 ft).
 const defaultRadius = 304.8
 
-// Check reports what a job lacks, all at once.
+// Check reports what a job lacks to screen proposals, all at once.
 func (j *Job) Check() error {
+	if j.Proposals.File == "" {
+		return errors.Join(errors.New("no proposals: write proposals: {file: ...}, or give --proposals"), j.checkLayers())
+	}
+	return j.checkLayers()
+}
+
+// checkEnvelope reports what a job lacks to look where structures could go.
+func (j *Job) checkEnvelope() error {
+	err := j.checkLayers()
+	if p := j.Layers.Parcels; p == nil || len(p.Files) == 0 {
+		err = errors.Join(errors.New("no parcels: write layers: {parcels: {file: ...}}, or give --parcels"), err)
+	}
+	if err != nil {
+		return &JobError{err.Error()}
+	}
+	return j.Envelope.settled().check()
+}
+
+// checkLayers reports what a job lacks whatever is to be done with it.
+func (j *Job) checkLayers() error {
 	var lacks []string
 	if j.DecisionDate.IsZero() {
 		lacks = append(lacks, "decision_date is missing: write decision_date: 2026-11-25, or give --decision-date")
 	}
 	if len(j.Books) == 0 {
 		lacks = append(lacks, "no rule books: write books: [...], or give --book; built in are "+strings.Join(rules.BuiltInNames(), ", "))
-	}
-	if j.Proposals.File == "" {
-		lacks = append(lacks, "no proposals: write proposals: {file: ...}, or give --proposals")
 	}
 	if j.Layers.HighWater == nil || len(j.Layers.HighWater.Files) == 0 {
 		lacks = append(lacks, "no high water line: write layers: {high_water: {file: ...}}, or give --high-water")

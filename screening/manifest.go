@@ -45,7 +45,8 @@ type bookRecord struct {
 	Started   string         `json:"for_work_started_until,omitempty"`
 	Caution   string         `json:"caution"`
 	Limits    limitsRecord   `json:"limits"`
-	Paths     map[string]int `json:"proposals_by_path"`
+	Paths     map[string]int `json:"proposals_by_path,omitempty"`
+	Parcels   map[string]int `json:"parcels_by_path,omitempty"` // of an envelope
 	// Conditions are what the paths taken demand and nothing here has checked.
 	Conditions map[string][]string `json:"conditions_not_checked,omitempty"`
 }
@@ -66,7 +67,7 @@ func (r *run) manifest(outputs Outputs, version string) error {
 		m.Books = append(m.Books, r.bookRecord(b))
 	}
 	for _, in := range m.Inputs {
-		r.stated(in)
+		r.layers.stated(in)
 	}
 	for _, o := range r.out.files {
 		m.Outputs = append(m.Outputs, o.record())
@@ -75,6 +76,10 @@ func (r *run) manifest(outputs Outputs, version string) error {
 	if err != nil {
 		return err
 	}
+	return writeManifest(outputs, text)
+}
+
+func writeManifest(outputs Outputs, text []byte) error {
 	file, err := outputs.Create("run.json")
 	if err != nil {
 		return err
@@ -117,8 +122,8 @@ func day(t time.Time) string {
 
 // stated adds to the record of a layer what the job states of it and what of it
 // could not be used.
-func (r *run) stated(in *inputRecord) {
-	for _, l := range r.layers.all() {
+func (m *mapped) stated(in *inputRecord) {
+	for _, l := range m.all() {
 		if l.name != in.Role {
 			continue
 		}

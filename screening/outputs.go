@@ -233,6 +233,26 @@ func memberText(m geo.Member) []byte {
 
 // lineFeature is a line of the plane as a feature.
 func lineFeature(plane *geo.Plane, line []orb.Point, properties []geo.Member) []byte {
+	return feature("LineString", properties, func(b *bytes.Buffer) { writeLine(b, plane, line) })
+}
+
+// linesFeature is several lines of the plane as a feature.
+func linesFeature(plane *geo.Plane, lines [][]orb.Point, properties []geo.Member) []byte {
+	return feature("MultiLineString", properties, func(b *bytes.Buffer) {
+		list(b, len(lines), func(i int) { writeLine(b, plane, lines[i]) })
+	})
+}
+
+// areaFeature is an area as a feature; each of its polygons is in a plane of its own.
+func areaFeature(planes []*geo.Plane, area orb.MultiPolygon, properties []geo.Member) []byte {
+	return feature("MultiPolygon", properties, func(b *bytes.Buffer) {
+		list(b, len(area), func(i int) {
+			list(b, len(area[i]), func(k int) { writeLine(b, planes[i], area[i][k]) })
+		})
+	})
+}
+
+func feature(kind string, properties []geo.Member, coordinates func(*bytes.Buffer)) []byte {
 	var b bytes.Buffer
 	b.WriteString(`{"type": "Feature", "properties": {`)
 	for i, m := range properties {
@@ -241,15 +261,26 @@ func lineFeature(plane *geo.Plane, line []orb.Point, properties []geo.Member) []
 		}
 		b.Write(memberText(m))
 	}
-	b.WriteString(`}, "geometry": {"type": "LineString", "coordinates": [`)
-	for i, p := range line {
+	b.WriteString(`}, "geometry": {"type": "` + kind + `", "coordinates": `)
+	coordinates(&b)
+	b.WriteString("}}")
+	return b.Bytes()
+}
+
+func writeLine(b *bytes.Buffer, plane *geo.Plane, line []orb.Point) {
+	list(b, len(line), func(i int) { b.WriteString(formatPosition(plane.Inverse(line[i]))) })
+}
+
+// list writes the elements of a JSON array.
+func list(b *bytes.Buffer, n int, element func(i int)) {
+	b.WriteByte('[')
+	for i := range n {
 		if i > 0 {
 			b.WriteByte(',')
 		}
-		b.WriteString(formatPosition(plane.Inverse(p)))
+		element(i)
 	}
-	b.WriteString("]}}")
-	return b.Bytes()
+	b.WriteByte(']')
 }
 
 // table writes RFC 4180.

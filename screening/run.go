@@ -16,6 +16,8 @@ import (
 type Options struct {
 	Workers int    // how many proposals are screened at once; 0: one for each processor
 	Version string // of the tool, for run.json
+	// Progress, if set, is told how much of long work is done.
+	Progress func(done, of int)
 }
 
 // Report is what a run tells the person who started it.

@@ -11,37 +11,48 @@ import (
 // tidal sets the distances from the lines of mean high and mean low water.
 func (s *site) tidal() {
 	high, low := s.layers.layer("high_water"), s.layers.layer("low_water")
+	noHigh, noLow := s.banks()
+	s.fromLine(high, s.bank, noHigh, "mhw")
+	if s.bank != nil {
+		s.alongBank()
+	} else {
+		s.values["bank_length"], s.values["longest_overlap"] = unknown("%s", noHigh), unknown("%s", noHigh)
+	}
+	s.fromLine(low, s.low, noLow, "mlw")
+	if low != nil {
+		s.agree()
+		s.crossed()
+	}
+}
+
+// banks finds the home bank and the low water line along it, or says why either is
+// not known.
+func (s *site) banks() (noHigh, noLow string) {
+	high, low := s.layers.layer("high_water"), s.layers.layer("low_water")
 	faced, unsettled := s.near(high.geo).FaceWater(s.waterEvidence("high_water"))
 	for _, u := range unsettled {
 		s.unclear = u.Why
 	}
-	var why string
-	s.bank, why = s.homeBank(high, faced, unsettled)
-	s.fromLine(high, s.bank, why, "mhw")
-	if s.bank != nil {
-		s.alongBank()
-	} else {
-		s.values["bank_length"], s.values["longest_overlap"] = unknown("%s", why), unknown("%s", why)
-	}
+	s.bank, noHigh = s.homeBank(high, faced, unsettled)
 	if low == nil {
-		s.fromLine(nil, nil, "no mean low water line was given; add layers.low_water", "mlw")
-		return
+		return noHigh, "no mean low water line was given; add layers.low_water"
 	}
 	lowFaced, unsettled := s.near(low.geo).FaceWater(s.waterEvidence("low_water"))
 	if s.bank == nil {
-		s.low, why = s.homeBank(low, lowFaced, unsettled)
-	} else if why = s.defect(low); why == "" {
-		if s.low = s.bank.Along(s.fp, lowFaced); s.low == nil || s.low.EndsShort(s.fp) {
-			s.low = nil
-			why = "no mean low water line is mapped along the whole of this bank within " + feetText(s.radius)
-			for _, u := range unsettled {
-				why = "the mean low water line is near, but " + u.Why
-			}
+		s.low, noLow = s.homeBank(low, lowFaced, unsettled)
+		return noHigh, noLow
+	}
+	if noLow = s.defect(low); noLow != "" {
+		return noHigh, noLow
+	}
+	if s.low = s.bank.Along(s.fp, lowFaced); s.low == nil || s.low.EndsShort(s.fp) {
+		s.low = nil
+		noLow = "no mean low water line is mapped along the whole of this bank within " + feetText(s.radius)
+		for _, u := range unsettled {
+			noLow = "the mean low water line is near, but " + u.Why
 		}
 	}
-	s.fromLine(low, s.low, why, "mlw")
-	s.agree()
-	s.crossed()
+	return noHigh, noLow
 }
 
 // waterEvidence is what may tell on which side of a tidal line the water lies.

@@ -129,7 +129,7 @@ func rows(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
-// pack HOW FROM TO rewrites a file: gzip, bom, crlf, records (an RFC 8142
+// pack HOW FROM TO rewrites a file: gzip, bom, crlf, utf16, records (an RFC 8142
 // sequence of its lines) or cut (its second half is lost).
 func pack(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) != 3 {
@@ -147,6 +147,8 @@ func pack(ts *testscript.TestScript, neg bool, args []string) {
 		text = "\ufeff" + text
 	case "crlf":
 		text = strings.ReplaceAll(text, "\n", "\r\n")
+	case "utf16":
+		text = "\xff\xfe" + strings.Join(strings.Split(text, ""), "\x00") + "\x00"
 	case "records":
 		text = "\x1e" + strings.ReplaceAll(strings.TrimRight(text, "\n"), "\n", "\n\x1e") + "\n"
 	case "cut":

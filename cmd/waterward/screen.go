@@ -17,72 +17,80 @@ import (
 const screenExample = "waterward screen --job testdata/marrowby/job.yaml --out out"
 
 func screenCommand() *cli.Command {
-	layer := func(name, what string) cli.Flag {
-		return &cli.StringSliceFlag{Name: name, Usage: what + " (`FILE`); may be repeated"}
-	}
 	return &cli.Command{
 		Name:               "screen",
 		Usage:              "measure proposals and say which permit path each falls under",
 		CustomHelpTemplate: example(screenExample) + cli.CommandHelpTemplate + exitCodes + "\n",
-		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "job", Usage: "job `FILE` (YAML); a flag beats what it says"},
-			&cli.StringFlag{Name: "out", Usage: "`DIR` for the results (required)"},
+		Flags: append(layerFlags(),
 			&cli.StringFlag{Name: "proposals", Usage: "proposed structures (`FILE`)"},
-			layer("high-water", "mean high water line"),
-			layer("low-water", "mean low water line"),
-			layer("shoreline", "land areas, or shorelines with a stated side"),
-			layer("seagrass", "seagrass areas"),
-			layer("wetlands", "wetland areas"),
-			layer("channels", "channel areas, or centrelines with width_ft"),
-			layer("riparian", "riparian lines"),
-			layer("parcels", "parcels"),
-			&cli.StringSliceFlag{Name: "area", Usage: "a named area layer, `NAME=FILE`; may be repeated"},
-			&cli.StringSliceFlag{Name: "crs", Usage: "the coordinate system a layer is in, `LAYER=EPSG:n`, whatever its file says; may be repeated"},
-			&cli.StringSliceFlag{Name: "book", Usage: "rule `BOOK`, built in or a file; may be repeated"},
-			&cli.StringFlag{Name: "decision-date", Usage: "the `DAY` whose rules decide, as 2026-11-25"},
 			&cli.BoolFlag{Name: "unverified", Usage: "show notices that rest on figures too doubtful for a limit"},
-			&cli.BoolFlag{Name: "no-repair", Usage: "refuse areas that are not valid instead of rebuilding them"},
-			&cli.IntFlag{Name: "workers", Usage: "screen `N` proposals at once (default: one for each processor)"},
-			&cli.BoolFlag{Name: "strict", Usage: "write nothing if any feature cannot be used"},
-			&cli.BoolFlag{Name: "quiet", Usage: "print errors only"},
-		},
+		),
 		Action:       screen,
 		OnUsageError: wrongFlag,
 	}
 }
 
-func screen(c *cli.Context) error {
+// layerFlags are those of every command that works out a job.
+func layerFlags() []cli.Flag {
+	layer := func(name, what string) cli.Flag {
+		return &cli.StringSliceFlag{Name: name, Usage: what + " (`FILE`); may be repeated"}
+	}
+	return []cli.Flag{
+		&cli.StringFlag{Name: "job", Usage: "job `FILE` (YAML); a flag beats what it says"},
+		&cli.StringFlag{Name: "out", Usage: "`DIR` for the results (required)"},
+		layer("high-water", "mean high water line"),
+		layer("low-water", "mean low water line"),
+		layer("shoreline", "land areas, or shorelines with a stated side"),
+		layer("seagrass", "seagrass areas"),
+		layer("wetlands", "wetland areas"),
+		layer("channels", "channel areas, or centrelines with width_ft"),
+		layer("riparian", "riparian lines"),
+		layer("parcels", "parcels"),
+		&cli.StringSliceFlag{Name: "area", Usage: "a named area layer, `NAME=FILE`; may be repeated"},
+		&cli.StringSliceFlag{Name: "crs", Usage: "the coordinate system a layer is in, `LAYER=EPSG:n`, whatever its file says; may be repeated"},
+		&cli.StringSliceFlag{Name: "book", Usage: "rule `BOOK`, built in or a file; may be repeated"},
+		&cli.StringFlag{Name: "decision-date", Usage: "the `DAY` whose rules decide, as 2026-11-25"},
+		&cli.BoolFlag{Name: "no-repair", Usage: "refuse areas that are not valid instead of rebuilding them"},
+		&cli.IntFlag{Name: "workers", Usage: "work at `N` things at once (default: one for each processor)"},
+		&cli.BoolFlag{Name: "strict", Usage: "write nothing if any feature cannot be used"},
+		&cli.BoolFlag{Name: "quiet", Usage: "print errors only"},
+	}
+}
+
+// prepare reads what is common to all commands that work out a job. The folder must
+// be discarded or committed.
+func prepare(c *cli.Context) (*inputs, *screening.Job, *staging, error) {
 	if err := refuseArguments(c, false); err != nil {
-		return err
+		return nil, nil, nil, err
 	}
 	if c.String("out") == "" {
-		return usageError("--out is missing: name the folder for the results")
+		return nil, nil, nil, usageError("--out is missing: name the folder for the results")
 	}
 	if c.Int("workers") < 0 {
-		return usageError("--workers %d: give a number from 1 up", c.Int("workers"))
+		return nil, nil, nil, usageError("--workers %d: give a number from 1 up", c.Int("workers"))
 	}
 	files := &inputs{stdin: c.App.Reader}
 	job, err := loadJob(c, files)
 	if err != nil {
-		return err
+		return nil, nil, nil, err
 	}
 	out, err := newStaging(c.String("out"))
 	switch {
 	case errors.Is(err, syscall.ENOSPC):
-		return err
+		return nil, nil, nil, err
 	case err != nil:
-		return usageError("%v", err)
+		return nil, nil, nil, usageError("%v", err)
 	}
-	defer out.discard()
-	report, err := screening.Run(c.Context, job, files, out, screening.Options{Workers: c.Int("workers"), Version: version})
-	if err != nil {
-		return err
-	}
-	for _, m := range report.Messages {
+	return files, job, out, nil
+}
+
+// deliver puts the results in their place and says what of the inputs could not be
+// used, and unless told to be quiet what else there is to say.
+func deliver(c *cli.Context, files *inputs, out *staging, faults, more []string) error {
+	for _, m := range faults {
 		say(c.App.ErrWriter, m)
 	}
-	unusable := report.Unusable+report.Defects > 0
-	if unusable && c.Bool("strict") {
+	if len(faults) > 0 && c.Bool("strict") {
 		return &exitError{exitNoResult, fmt.Errorf("--strict: some features cannot be used, so nothing was written")}
 	}
 	if name := files.overwritten(out); name != "" {
@@ -92,21 +100,35 @@ func screen(c *cli.Context) error {
 		return err
 	}
 	if !c.Bool("quiet") {
-		for _, text := range slices.Concat(few(report.Repairs), report.Warnings, report.Doubts, report.Idle, report.Datums) {
+		for _, text := range more {
 			say(c.App.ErrWriter, text)
 		}
-		if len(report.NoLayer) > 0 {
-			say(c.App.ErrWriter, "notices of the books were not checked for want of layers: "+strings.Join(report.NoLayer, ", "))
-		}
-		fmt.Fprintf(c.App.ErrWriter, "waterward: %d proposals, %d of them without a result; see %s\n",
-			report.Proposals, report.Unusable, filepath.Join(c.String("out"), "summary.csv"))
-		fmt.Fprintf(c.App.ErrWriter, "waterward: %d of the %d limits used rest on text nobody has read (evidence, in criteria.csv)\n",
-			report.Unread, report.Limits)
 	}
-	if unusable {
+	if len(faults) > 0 {
 		return &exitError{exitSomeUnusable, errReported}
 	}
 	return nil
+}
+
+func screen(c *cli.Context) error {
+	files, job, out, err := prepare(c)
+	if err != nil {
+		return err
+	}
+	defer out.discard()
+	report, err := screening.Run(c.Context, job, files, out, screening.Options{Workers: c.Int("workers"), Version: version})
+	if err != nil {
+		return err
+	}
+	more := slices.Concat(few(report.Repairs), report.Warnings, report.Doubts, report.Idle, report.Datums)
+	if len(report.NoLayer) > 0 {
+		more = append(more, "notices of the books were not checked for want of layers: "+strings.Join(report.NoLayer, ", "))
+	}
+	more = append(more,
+		fmt.Sprintf("%d proposals, %d of them without a result; see %s",
+			report.Proposals, report.Unusable, filepath.Join(c.String("out"), "summary.csv")),
+		fmt.Sprintf("%d of the %d limits used rest on text nobody has read (evidence, in criteria.csv)", report.Unread, report.Limits))
+	return deliver(c, files, out, report.Messages, more)
 }
 
 // mostShown is how many repairs are printed; run.json lists all.

@@ -1,0 +1,76 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"github.com/urfave/cli/v2"
+
+	"waterward/screening"
+)
+
+const envelopeExample = "waterward envelope --job testdata/marrowby/job.yaml --out out"
+
+func envelopeCommand() *cli.Command {
+	return &cli.Command{
+		Name:               "envelope",
+		Usage:              "say where along the shore of every parcel a structure could go, how far out and how long, and what blocks it",
+		CustomHelpTemplate: example(envelopeExample) + cli.CommandHelpTemplate + exitCodes + "\n",
+		Flags: append(layerFlags(),
+			&cli.StringFlag{Name: "width", Usage: "how wide the structure is, as `LENGTH` (6 ft)"},
+			&cli.StringFlag{Name: "least-length", Usage: "the least `LENGTH` worth building (20 ft)"},
+			&cli.StringFlag{Name: "reach", Usage: "how far out from mean high water is looked, as `LENGTH` (150 ft)"},
+		),
+		Action:       envelope,
+		OnUsageError: wrongFlag,
+	}
+}
+
+func envelope(c *cli.Context) error {
+	files, job, out, err := prepare(c)
+	if err != nil {
+		return err
+	}
+	defer out.discard()
+	for _, f := range []struct {
+		flag string
+		into *screening.Distance
+	}{{"width", &job.Envelope.Width}, {"least-length", &job.Envelope.Least}, {"reach", &job.Envelope.Reach}} {
+		if text := c.String(f.flag); text != "" {
+			if *f.into, err = screening.ParseDistance(text); err != nil {
+				return usageError("--%s: %v", f.flag, err)
+			}
+		}
+	}
+	report, err := screening.Envelope(c.Context, job, files, out, screening.Options{Workers: c.Int("workers"), Version: version, Progress: progress(c)})
+	if err != nil {
+		return err
+	}
+	done := fmt.Sprintf("%d parcels with shore, %d fronts without a result; see %s",
+		report.Parcels, report.Unusable, filepath.Join(c.String("out"), "parcels.csv"))
+	return deliver(c, files, out, report.Messages, slices.Concat(few(report.Repairs), report.Warnings, report.Doubts, report.Idle, []string{done}))
+}
+
+// progressStep is after how many parcels progress is shown again.
+const progressStep = 100
+
+// progress shows on a terminal how far the work has come; nil where nobody looks.
+func progress(c *cli.Context) func(done, of int) {
+	file, ok := c.App.ErrWriter.(*os.File)
+	if !ok || c.Bool("quiet") {
+		return nil
+	}
+	if info, err := file.Stat(); err != nil || info.Mode()&os.ModeCharDevice == 0 {
+		return nil
+	}
+	return func(done, of int) {
+		if done%progressStep == 0 || done == of {
+			fmt.Fprintf(file, "\rwaterward: %d of %d", done, of)
+		}
+		if done == of {
+			fmt.Fprintln(file)
+		}
+	}
+}

@@ -1,0 +1,178 @@
+package geo
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/clip"
+)
+
+// Course is a line that parts the plane into cells.
+type Course struct {
+	Points []orb.Point
+	Wall   bool // it cannot be passed when cells are gathered
+	Start  bool // cells are gathered from it
+}
+
+// Cells are the pieces into which courses part a window of the plane. Each is
+// whole on one side of every course, so that what is known of a position within
+// it by lines that all are courses holds for all of it.
+type Cells struct {
+	Cells []Cell
+	faces *faces
+	owner []int  // the cell that each cycle bounds, from within or around a hole; -1: the outside
+	marks []mark // of the edges of faces
+}
+
+// Cell is one piece.
+type Cell struct {
+	Polygon orb.Polygon
+	Inside  orb.Point // a position well inside
+	Area    float64   // square metres
+	start   float64   // metres of its outline that are a start
+}
+
+// leastStart is how much of a cell's outline, in metres (1 ft), must be a start for
+// cells to be gathered from it: the start and a wall that should meet at one place
+// seldom do to the last bit.
+const leastStart = metresPerFoot
+
+// Divide parts a window of the plane. The outline of the window is a wall.
+func Divide(courses []Course, window orb.Bound) (*Cells, error) {
+	edges := newEdgeSet(false)
+	add := func(points []orb.Point, m mark) {
+		for i := 1; i < len(points); i++ {
+			edges.add(points[i-1], points[i], m)
+		}
+	}
+	add(window.ToRing(), wallMark)
+	for _, c := range courses {
+		m := plainMark
+		if c.Wall {
+			m |= wallMark
+		}
+		if c.Start {
+			m |= startMark
+		}
+		for _, piece := range clip.LineString(window, orb.LineString(c.Points).Clone()) {
+			add(piece, m)
+		}
+	}
+	edges, err := edges.noded()
+	if err != nil {
+		return nil, err
+	}
+	out := &Cells{faces: newFaces(edges.edges())}
+	out.owner = make([]int, len(out.faces.cycles))
+	for _, e := range out.faces.edges {
+		out.marks = append(out.marks, edges.marks[e])
+	}
+	polygons := out.faces.polygons()
+	for i := range out.faces.cycles {
+		out.owner[i] = -1
+		if polygon, bounded := polygons[i]; bounded {
+			out.owner[i] = len(out.Cells)
+			out.Cells = append(out.Cells, Cell{Polygon: polygon, Inside: wellInside(polygon), Area: areaOf([]orb.Polygon{polygon})})
+		}
+	}
+	out.own()
+	for h, cycle := range out.faces.of {
+		if i := out.owner[cycle]; i >= 0 && out.marks[h/2]&startMark != 0 {
+			e := out.faces.edges[h/2]
+			out.Cells[i].start += distance(e.a, e.b)
+		}
+	}
+	return out, nil
+}
+
+// Gather returns the cells that can be reached from the start without passing a
+// wall, beginning with those beside the start that are wanted, in order.
+func (c *Cells) Gather(wanted func(Cell) bool) []int {
+	beside := make([][]int, len(c.Cells))
+	for k, m := range c.marks {
+		a, b := c.owner[c.faces.of[2*k]], c.owner[c.faces.of[2*k+1]]
+		if m&wallMark == 0 && a >= 0 && b >= 0 && a != b {
+			beside[a], beside[b] = append(beside[a], b), append(beside[b], a)
+		}
+	}
+	seen := map[int]bool{}
+	var out []int
+	for i, cell := range c.Cells {
+		if cell.start >= leastStart && wanted(cell) {
+			seen[i] = true
+			out = append(out, i)
+		}
+	}
+	for i := 0; i < len(out); i++ {
+		for _, j := range beside[out[i]] {
+			if !seen[j] {
+				seen[j] = true
+				out = append(out, j)
+			}
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// own gives the cycles round holes to the cells that have them.
+func (c *Cells) own() {
+	hole := map[orb.Point]int{} // by the first position of a hole's first loop
+	for i, cell := range c.Cells {
+		for _, ring := range cell.Polygon[1:] {
+			hole[ring[0]] = i
+		}
+	}
+	for i, cycle := range c.faces.cycles {
+		if cell, ok := hole[cycle.loops[0][0]]; ok && c.owner[i] < 0 {
+			c.owner[i] = cell
+		}
+	}
+}
+
+// Join returns the area of the cells chosen as one valid area.
+func (c *Cells) Join(chosen func(cell int) bool) orb.MultiPolygon {
+	in := func(half int) bool {
+		cell := c.owner[c.faces.of[half]]
+		return cell >= 0 && chosen(cell)
+	}
+	outline := newEdgeSet(true)
+	for k, e := range c.faces.edges {
+		if in(2*k) != in(2*k+1) {
+			outline.add(e.a, e.b, plainMark)
+		}
+	}
+	if len(outline.marks) == 0 {
+		return nil
+	}
+	return newFaces(outline.edges()).inside()
+}
+
+// wellInside returns a position inside a polygon: the middle of the longest piece of
+// several level lines across it.
+func wellInside(polygon orb.Polygon) orb.Point {
+	b := polygon.Bound()
+	var best orb.Point
+	widest := math.Inf(-1)
+	for _, share := range []float64{0.5, 0.29, 0.71, 0.13, 0.87, 0.03, 0.97} {
+		y := b.Min[1] + share*(b.Max[1]-b.Min[1])
+		var xs []float64
+		for _, ring := range polygon {
+			for i := 1; i < len(ring); i++ {
+				p, q := ring[i-1], ring[i]
+				if (p[1] > y) != (q[1] > y) {
+					xs = append(xs, p[0]+(y-p[1])/(q[1]-p[1])*(q[0]-p[0]))
+				}
+			}
+		}
+		slices.SortFunc(xs, cmp.Compare[float64])
+		for i := 1; i < len(xs); i += 2 {
+			if w := xs[i] - xs[i-1]; w > widest {
+				widest, best = w, orb.Point{(xs[i] + xs[i-1]) / 2, y}
+			}
+		}
+	}
+	return best
+}

@@ -1,0 +1,241 @@
+package screening
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"runtime"
+	"slices"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+	"waterward/rules"
+)
+
+// EnvelopeSource says what structure an envelope is for, and how far to look.
+type EnvelopeSource struct {
+	Width     Distance          `yaml:"width"`        // of the structure
+	Least     Distance          `yaml:"least_length"` // worth building
+	Reach     Distance          `yaml:"reach"`        // how far out from mean high water is looked
+	Tolerance Distance          `yaml:"tolerance"`    // how far from the shore a parcel may end and front it
+	Structure map[string]string `yaml:"structure"`    // what it states, as a proposal would
+}
+
+// The modest structure that is looked for unless the job says otherwise; common
+// practice, no source.
+var modest = EnvelopeSource{
+	Width: Distance{6 * foot, true}, Least: Distance{20 * foot, true}, Reach: Distance{150 * foot, true},
+	Tolerance: Distance{parcelTolerance, true},
+	Structure: map[string]string{"kind": "sill", "material": "oyster shell", "crest_elev_ft": "-0.5", "datum": "MHW", "fill": "no"},
+}
+
+// settled fills in what is not stated.
+func (s EnvelopeSource) settled() EnvelopeSource {
+	for _, d := range []struct{ of, by *Distance }{
+		{&s.Width, &modest.Width}, {&s.Least, &modest.Least}, {&s.Reach, &modest.Reach}, {&s.Tolerance, &modest.Tolerance},
+	} {
+		if !d.of.Stated {
+			*d.of = *d.by
+		}
+	}
+	if s.Structure == nil {
+		s.Structure = modest.Structure
+	}
+	return s
+}
+
+// check says what of the settings cannot be.
+func (s EnvelopeSource) check() error {
+	for _, d := range []struct {
+		name string
+		of   Distance
+	}{{"width", s.Width}, {"least_length", s.Least}, {"reach", s.Reach}} {
+		if d.of.Metres <= 0 {
+			return &JobError{fmt.Sprintf("envelope: %s is a length of more than 0", d.name)}
+		}
+	}
+	if s.Reach.Metres > mostReach {
+		return &JobError{fmt.Sprintf("envelope: reach is more than %s, beyond which nothing of a shore is known", feetText(mostReach))}
+	}
+	for _, own := range []string{"id", "width_ft"} {
+		if _, given := s.Structure[own]; given {
+			return &JobError{fmt.Sprintf("envelope: structure states no %s: it is given by the tool", own)}
+		}
+	}
+	return nil
+}
+
+// mostReach is how far out, in metres (1,000 ft), an envelope may be looked for.
+const mostReach = 1000 * foot
+
+// envelope is the state of a run that looks where structures could go.
+type envelope struct {
+	layers     *mapped
+	books      []*rules.Book
+	settings   EnvelopeSource
+	radius     float64 // how far round a front other shores are looked for
+	spotRadius float64 // how far round a place the other layers are
+	paths      []*sited
+	limits     []*limitLine
+	shares     []float64 // of the waterway
+	asks       map[string]bool
+	structure  *proposal
+}
+
+// newEnvelope gathers what the books ask of a place.
+func newEnvelope(layers *mapped, books []*rules.Book, settings EnvelopeSource, radius float64) (*envelope, error) {
+	e := &envelope{layers: layers, books: books, settings: settings, radius: radius, asks: map[string]bool{}}
+	for _, b := range books {
+		for _, path := range b.Paths {
+			if len(path.Criteria) > 0 {
+				e.paths = append(e.paths, newSited(b, path, settings.Width.Metres))
+			}
+		}
+	}
+	farthest := 0.0
+	for _, p := range e.paths {
+		for _, c := range p.criteria {
+			for _, d := range append([]*rules.Demand{&c.Demand}, c.When...) {
+				farthest = math.Max(farthest, e.demand(d))
+			}
+		}
+	}
+	if l := layers.layer("channels"); l != nil {
+		farthest += l.widest / 2 // of which only the middle is mapped
+	}
+	e.spotRadius = math.Min(radius, farthest+spotExcess)
+	feature, err := e.candidateFeature("the structure", &sited{book: &rules.Book{}, path: &rules.Path{}}, orb.MultiLineString{{{0, 0}, {0, 1e-4}}})
+	if err != nil {
+		return nil, err
+	}
+	e.structure = newProposal(feature, ProposalsSource{File: "envelope.structure"})
+	if e.structure.err != nil {
+		return nil, &JobError{e.structure.err.Error()}
+	}
+	return e, nil
+}
+
+// spotExcess is how much farther than the greatest limit, in metres (50 ft), is looked
+// round a place.
+const spotExcess = 50 * foot
+
+// demand notes what a siting criterion, or its condition, is measured from and
+// returns its distance.
+func (e *envelope) demand(d *rules.Demand) float64 {
+	farthest := 0.0
+	for _, in := range d.Inputs() {
+		measure := in.Ref.Measure
+		if !isSiting(measure) {
+			continue
+		}
+		if measure == "waterway_share" && !slices.Contains(e.shares, d.Limit) {
+			e.shares = append(e.shares, d.Limit)
+		}
+		if from, ok := drawnFrom[measure]; ok {
+			e.asks[from.layer] = true
+			if !slices.ContainsFunc(e.limits, func(l *limitLine) bool { return drawnFrom[l.measure] == from && l.distance == d.Limit }) {
+				e.limits = append(e.limits, &limitLine{measure: measure, distance: d.Limit})
+			}
+			farthest = math.Max(farthest, d.Limit)
+		}
+		if area, ok := strings.CutPrefix(measure, "in_area:"); ok {
+			e.asks["areas."+area] = true
+		}
+		for measure, layer := range map[string]string{"seagrass_overlap": "seagrass", "wetland_overlap": "wetlands", "channel_reach": "channels"} {
+			if in.Ref.Measure == measure {
+				e.asks[layer] = true
+			}
+		}
+	}
+	return farthest
+}
+
+// near is the window in degrees in which the layers round a front are looked at.
+func (e *envelope) near(h *shore) orb.Bound {
+	return geo.Window(orb.LineString(h.front.points).Bound(), h.reach*1.01+e.spotRadius)
+}
+
+// frontEnvelope is what an envelope says of one front.
+type frontEnvelope struct {
+	front *front
+	shore *shore
+	zone  *zone
+	fits  []fit // of each path
+	err   error
+}
+
+// at works out the envelope of a front.
+func (e *envelope) at(f *front) *frontEnvelope {
+	out := &frontEnvelope{front: f}
+	fail := func(err error) *frontEnvelope { out.err = err; return out }
+	if f.why != "" {
+		return fail(errors.New(f.why))
+	}
+	var err error
+	if out.shore, err = e.newShore(f, e.structure); err != nil {
+		return fail(err)
+	}
+	if out.shore.bank == nil {
+		return fail(errors.New(out.shore.noHigh))
+	}
+	if out.zone, err = e.divide(out.shore); err != nil {
+		return fail(fmt.Errorf("the water before it cannot be parted: %w", err))
+	}
+	for _, p := range out.zone.paths {
+		f, err := out.shore.fits(p.open, e.settings.Width.Metres)
+		if err != nil {
+			return fail(err)
+		}
+		out.fits = append(out.fits, f)
+	}
+	return out
+}
+
+// EnvelopeReport is what an envelope run tells the person who started it.
+type EnvelopeReport struct {
+	Parcels  int
+	Unusable int // rows with a reason instead of a result
+	Messages []string
+	Repairs  []string
+	Warnings []string
+	Doubts   []string // what of the layers, set against one another, may mislead
+	Idle     []string
+}
+
+// Envelope looks where along the shore of every parcel a structure could go.
+func Envelope(ctx context.Context, job *Job, files Files, outputs Outputs, options Options) (*EnvelopeReport, error) {
+	if err := job.usePresets(files); err != nil {
+		return nil, err
+	}
+	if err := job.checkEnvelope(); err != nil {
+		return nil, err
+	}
+	log := &inputLog{}
+	shelf, err := loadBooks(files, job, log)
+	if err != nil {
+		return nil, err
+	}
+	from := &loader{files: files, log: log, asDrawn: job.NoRepair}
+	layers, err := await(ctx, func() (*mapped, error) { return from.layers(job) })
+	if err != nil {
+		return nil, err
+	}
+	e, err := newEnvelope(layers, shelf.current, job.Envelope.settled(), job.SearchRadius.Metres)
+	if err != nil {
+		return nil, err
+	}
+	workers := options.Workers
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	workers = min(workers, maxWorkers)
+	fronts, err := layers.fronts(ctx, e.radius, e.settings.Tolerance.Metres, workers)
+	if err != nil {
+		return nil, err
+	}
+	options.Workers = workers
+	return e.run(ctx, fronts, job, shelf, log, outputs, options)
+}

@@ -1,0 +1,190 @@
+package screening
+
+import (
+	"bytes"
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/simplify"
+
+	"waterward/geo"
+	"waterward/rules"
+)
+
+const (
+	// candidateDetail is how far, in metres (0.05 ft), a drawn candidate may leave the
+	// line it was found on.
+	candidateDetail = 0.05 * foot
+	// lengthSlack is by how much, in metres (0.05 ft), lengths and openings are drawn
+	// on the safe side of their limits.
+	lengthSlack = 0.05 * foot
+)
+
+// asDrawn is the accuracy of what nobody has surveyed, as it is only drawn.
+var asDrawn = Distance{0, true}
+
+// attempts are how a candidate is drawn until it comes out on its path: which share
+// of the length, and how much wider the openings, in metres. On a bend the inner
+// corners of two elements are nearer than their middle lines.
+var attempts = []struct{ share, wider float64 }{{1, 0}, {1, 2 * foot}, {0.9, 4 * foot}, {0.75, 4 * foot}}
+
+// sited is a path with what of it is a matter of the place and of length.
+type sited struct {
+	book     *rules.Book
+	path     *rules.Path
+	criteria []*rules.Criterion // those on the place
+	most     float64            // greatest length, metres; +Inf without a limit
+	element  float64            // greatest length of an element, +Inf without
+	opening  float64            // least width of the openings between elements
+}
+
+// newSited reads the path's criteria for a strip of a width.
+func newSited(book *rules.Book, path *rules.Path, width float64) *sited {
+	s := &sited{book: book, path: path, most: math.Inf(1), element: math.Inf(1)}
+	for _, c := range path.Criteria {
+		siting := true
+		for _, in := range c.Inputs() {
+			siting = siting && isSiting(in.Ref.Measure)
+		}
+		if siting {
+			s.criteria = append(s.criteria, c)
+			continue
+		}
+		if c.Comparison != rules.AtMost && c.Comparison != rules.UnderLimit {
+			continue
+		}
+		switch c.Ref.Measure {
+		case "overall_length", "element_length", "bank_length", "project_length", "project_bank_length":
+			s.most = math.Min(s.most, c.Limit)
+		case "footprint_area":
+			s.most = math.Min(s.most, c.Limit/width)
+		case "longest_run":
+			s.element, s.opening = math.Min(s.element, c.Limit), math.Max(s.opening, c.Ref.Opening)
+		case "opening_spacing":
+			s.element, s.opening = math.Min(s.element, c.Limit-c.Ref.Opening), math.Max(s.opening, c.Ref.Opening)
+		case "openings_lacking":
+			s.element, s.opening = math.Min(s.element, c.Ref.Every-c.Ref.Opening), math.Max(s.opening, c.Ref.Opening)
+		}
+	}
+	return s
+}
+
+// lengthIn is the greatest structure that fits into a run, openings included.
+func (s *sited) lengthIn(run float64) float64 { return math.Min(run, s.most) }
+
+// candidate is a structure drawn for a path and screened.
+type candidate struct {
+	*sited
+	site     *site
+	decision rules.Decision
+	feature  *geo.Feature
+	length   float64 // overall, metres
+}
+
+// draw draws a candidate for a path along a run and has the book decide on it. It
+// returns nil, and why, if it does not come out on its path.
+func (e *envelope) draw(h *shore, s *sited, run []orb.Point, id string) (*candidate, string) {
+	why := ""
+	for _, a := range attempts {
+		base := geo.NewBaseline(run)
+		whole := a.share * math.Min(base.Length()-2*fitStep, s.most-lengthSlack)
+		if whole < e.settings.Least.Metres {
+			break
+		}
+		start := (base.Length() - whole) / 2
+		n, gap := 1.0, 0.0
+		if whole > s.element-lengthSlack {
+			gap = s.opening + lengthSlack + a.wider
+			n = math.Ceil((whole + gap) / (s.element - lengthSlack + gap))
+		}
+		length := (whole - (n-1)*gap) / n
+		var elements orb.MultiLineString
+		for i := range int(n) {
+			from := start + float64(i)*(length+gap)
+			piece := simplify.DouglasPeucker(candidateDetail).LineString(orb.LineString(base.Between(from, from+length)))
+			for k, p := range piece {
+				piece[k] = h.fp.Plane.Inverse(p)
+			}
+			elements = append(elements, piece)
+		}
+		feature, err := e.candidateFeature(id, s, elements)
+		if err != nil {
+			return nil, err.Error()
+		}
+		p := newProposal(feature, ProposalsSource{File: "candidates.geojson", Accuracy: asDrawn})
+		if p.err != nil {
+			return nil, p.err.Error()
+		}
+		site := newSite(p, e.layers, nil, e.radius)
+		if e.layers.layer("riparian") == nil {
+			site.values["riparian_nearest"] = h.riparianAt(site)
+		}
+		c := &candidate{sited: s, site: site, feature: feature, length: site.values["overall_length"].Number}
+		c.decision = s.book.Decide(site)
+		if c.decision.Path == s.path && len(c.decision.Waiver) == 0 {
+			return c, ""
+		}
+		why = e.instead(c)
+	}
+	return nil, why
+}
+
+// instead says why a candidate did not come out on its path.
+func (e *envelope) instead(c *candidate) string {
+	var failing []string
+	for i := range c.decision.Results {
+		r := &c.decision.Results[i]
+		if r.Path == c.path && !r.Holds {
+			failing = append(failing, r.Criterion.ID)
+		}
+	}
+	if failing == nil {
+		return fmt.Sprintf("an easier path, %s, takes it", c.decision.Path.ID)
+	}
+	return "its " + strings.Join(failing, ", ")
+}
+
+// candidateFeature writes a candidate as the file of candidates will, and reads it
+// again, so that what is decided on is what stands there.
+func (e *envelope) candidateFeature(id string, s *sited, elements orb.MultiLineString) (*geo.Feature, error) {
+	var b bytes.Buffer
+	b.WriteString(`{"type": "Feature", "properties": {"id": `)
+	b.Write(textCell(id).json)
+	for _, member := range [][2]string{{"authority", s.book.Authority}, {"book", s.book.Name}, {"edition", s.book.Edition}, {"path", s.path.ID}} {
+		fmt.Fprintf(&b, `, %q: %s`, member[0], textCell(member[1]).json)
+	}
+	fmt.Fprintf(&b, `, "width_ft": %s`, numberCell(e.settings.Width.Metres/foot, 2).json)
+	for _, name := range slices.Sorted(maps.Keys(e.settings.Structure)) {
+		value := e.settings.Structure[name]
+		raw := textCell(value).json
+		if v, err := strconv.ParseFloat(value, 64); err == nil {
+			raw = []byte(strconv.FormatFloat(v, 'f', -1, 64))
+		}
+		fmt.Fprintf(&b, `, %s: %s`, textCell(name).json, raw)
+	}
+	b.WriteString(`}, "geometry": {"type": "MultiLineString", "coordinates": [`)
+	for i, line := range elements {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		b.WriteByte('[')
+		for k, at := range line {
+			if k > 0 {
+				b.WriteByte(',')
+			}
+			b.WriteString(formatPosition(at))
+		}
+		b.WriteByte(']')
+	}
+	b.WriteString(`]}}`)
+	reader, err := geo.NewReader("candidates.geojson", &b)
+	if err != nil {
+		return nil, err
+	}
+	return reader.Next()
+}

@@ -1,0 +1,248 @@
+package screening
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+	"waterward/rules"
+)
+
+// zone is the water before a front, parted along everything the books measure from
+// there, and what each path says of each piece.
+type zone struct {
+	cells *geo.Cells
+	water []int // the cells before the front, within reach
+	paths []*pathZone
+}
+
+// pathZone is what one path says of the water before a front.
+type pathZone struct {
+	*sited
+	state map[int]state // of each cell of the water
+	cause map[int][]string
+	band  float64            // square metres within the path's own reach
+	taken map[string]float64 // of the band, by cause
+	open  orb.MultiPolygon   // in the plane
+	blank orb.MultiPolygon   // where it is not known
+}
+
+// state is what a path says of a place.
+type state int
+
+const (
+	blocked state = iota
+	unclear
+	open
+)
+
+// divide parts the water before a front and asks every path about every piece.
+func (e *envelope) divide(h *shore) (*zone, error) {
+	courses, err := e.courses(h)
+	if err != nil {
+		return nil, err
+	}
+	cells, err := geo.Divide(courses, h.extent)
+	if err != nil {
+		return nil, err
+	}
+	z := &zone{cells: cells}
+	wet := func(c geo.Cell) bool {
+		signed, _ := h.bank.Lines.Signed(c.Inside)
+		return signed > 0
+	}
+	before := cells.Gather(wet)
+	if len(before) == 0 {
+		return nil, errors.New("no water is found before the front; look at the lines there")
+	}
+	for _, i := range before {
+		if c := cells.Cells[i]; c.Area > dust && h.owns(c.Inside) {
+			z.water = append(z.water, i)
+		}
+	}
+	for _, path := range e.paths {
+		z.paths = append(z.paths, &pathZone{sited: path, state: map[int]state{}, cause: map[int][]string{}, taken: map[string]float64{}})
+	}
+	for _, i := range z.water {
+		facts := h.spot(cells.Cells[i].Inside, e)
+		for _, p := range z.paths {
+			p.ask(i, cells.Cells[i].Area, facts)
+		}
+	}
+	for _, p := range z.paths {
+		p.open = cells.Join(func(i int) bool { return p.state[i] == open })
+		p.blank = cells.Join(func(i int) bool { return p.state[i] == unclear })
+	}
+	return z, nil
+}
+
+// owns reports whether a place is water within reach and nearer to this shore than to
+// the one across, of which it takes no more than half.
+func (h *shore) owns(at orb.Point) bool {
+	d, _ := h.bank.Lines.Signed(at)
+	most := h.reach
+	if w := h.width; w.Unknown == "" && w.Bound == rules.Exact {
+		most = math.Min(most, w.Number/2)
+	}
+	return d > 0 && d <= most && !h.bank.Across(at, h.frontLines)
+}
+
+// dust is the area, in square metres (1 square inch), of cells that come of rounding
+// where courses run along one another.
+const dust = squareFoot / 144
+
+// ask puts a cell to the siting criteria of the path.
+func (p *pathZone) ask(cell int, area float64, facts rules.Facts) {
+	at, near := open, true
+	var causes []string
+	for _, c := range p.criteria {
+		r := rules.Judge(p.path, c, facts)
+		switch {
+		case r.Holds:
+			continue
+		case r.Outcome == rules.Unknown:
+			at = min(at, unclear)
+			causes = append(causes, noDataOn+layerOf(r.Measure.Name))
+			continue
+		}
+		at = blocked
+		if cause := causeOf(r.Measure.Name); cause == tooFar {
+			near = false
+		} else {
+			causes = append(causes, cause)
+		}
+	}
+	p.state[cell] = at
+	slices.Sort(causes)
+	causes = slices.Compact(causes)
+	p.cause[cell] = causes
+	if near {
+		p.band += area
+		for _, cause := range causes {
+			p.taken[cause] += area
+		}
+	}
+}
+
+// tooFar is the cause of what lies beyond the path's own reach, which is no loss.
+const tooFar = "reach"
+
+// noDataOn is the cause of a place of which a layer says nothing, before its name.
+const noDataOn = "no data on "
+
+// layerOf is what a measure of a place rests on.
+func layerOf(measure string) string {
+	if cause := causeOf(measure); cause != tooFar {
+		return cause
+	}
+	if strings.HasPrefix(measure, "mlw_") {
+		return "mean low water"
+	}
+	return "mean high water"
+}
+
+// causeOf names what keeps a structure off a place, by the measure that does.
+func causeOf(measure string) string {
+	family, area, named := strings.Cut(measure, ":")
+	if named {
+		return area
+	}
+	for _, of := range []struct{ prefix, cause string }{
+		{"seagrass_", "seagrass"}, {"wetland_", "wetland"}, {"channel_", "channel"}, {"riparian_", "neighbour"}, {"waterway_", "narrow water"},
+	} {
+		if strings.HasPrefix(family, of.prefix) {
+			return of.cause
+		}
+	}
+	return tooFar
+}
+
+// courses are all lines along which the answer of some path can change.
+func (e *envelope) courses(h *shore) ([]geo.Course, error) {
+	out := h.near(h.layers.layer("high_water").geo).Courses(h.line, true)
+	add := func(lines [][]orb.Point, wall bool) {
+		for _, line := range lines {
+			out = append(out, geo.Course{Points: line, Wall: wall})
+		}
+	}
+	add(h.walls(e), true)
+	// Beyond the reach nothing is asked, so it need not be gathered.
+	err := h.rings(limitSource{h.bank.Lines, 0}, h.reach, func(lines [][]orb.Point) { add(lines, true) })
+	if err != nil {
+		return nil, err
+	}
+	within := func(lines [][]orb.Point) { add(lines, false) }
+	for _, limit := range e.limits {
+		if limit.distance > h.reach+e.spotRadius {
+			continue
+		}
+		l := h.layers.layer(drawnFrom[limit.measure].layer)
+		if l == nil && limit.measure != "riparian_nearest" {
+			continue
+		}
+		for _, source := range h.sources(limit.measure, l) {
+			if err := h.rings(source, limit.distance+source.extra, within); err != nil {
+				return nil, err
+			}
+		}
+	}
+	for _, share := range append([]float64{0.5}, e.shares...) {
+		if w := h.width; w.Unknown == "" && share*w.Number <= h.reach {
+			if err := h.rings(limitSource{h.bank.Lines, 0}, share*w.Number, within); err != nil {
+				return nil, err
+			}
+		}
+	}
+	for _, l := range h.layers.all() {
+		if !e.asks[l.name] || l.name == "high_water" || l.name == "low_water" {
+			continue
+		}
+		add(h.around[l.geo].Chains(), false)
+		if l.surveyed != nil {
+			add(h.around[l.surveyed].Chains(), false)
+		}
+	}
+	return out, nil
+}
+
+// rings draws all places at a distance from lines, or the lines themselves if that is
+// nothing.
+func (h *shore) rings(from limitSource, distance float64, add func([][]orb.Point)) error {
+	if from.lines.Empty() || math.IsNaN(distance) {
+		return nil
+	}
+	if distance <= 0 {
+		add(from.lines.Chains())
+		return nil
+	}
+	rings, err := geo.LimitRings(from.lines, distance, h.extent)
+	if err != nil {
+		return err
+	}
+	add(rings)
+	return nil
+}
+
+// sources are the lines a distance measure is taken from before this front.
+func (h *shore) sources(measure string, l *layer) []limitSource {
+	if measure == "riparian_nearest" {
+		var constructed [][]orb.Point
+		for _, r := range h.lateral {
+			if r.line != nil {
+				constructed = append(constructed, r.line)
+			}
+		}
+		out := []limitSource{{geo.NewLines(constructed...), 0}}
+		if l != nil {
+			out = append(out, limitSource{h.around[l.geo], 0})
+		}
+		return out
+	}
+	s := *h.site
+	s.lines = h.around
+	return s.limitSources(l)
+}

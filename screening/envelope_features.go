@@ -1,0 +1,137 @@
+package screening
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+)
+
+// frontFeature is the front of a holding as a feature.
+func (e *envelope) frontFeature(r *parcelResult, label, shared string) []byte {
+	plane := geo.NewPlane(r.middle())
+	var lines [][]orb.Point
+	for _, f := range r.of.fronts {
+		var line []orb.Point
+		for _, at := range f.points {
+			line = append(line, plane.Forward(at))
+		}
+		lines = append(lines, line)
+	}
+	return linesFeature(plane, lines, []geo.Member{
+		{Key: "parcel_id", Raw: textCell(label).json},
+		{Key: "shared_with", Raw: textCell(shared).json},
+		{Key: "water", Raw: textCell(e.water(r)).json},
+		{Key: "frontage_ft", Raw: numberCell(r.frontage()/foot, 2).json},
+		{Key: "stations_ft", Raw: textCell(e.stations(r)).json},
+		{Key: "gap_ft", Raw: numberCell(r.gap()/foot, 2).json},
+		{Key: "error", Raw: textCell(errorText(r.err)).json},
+	})
+}
+
+func errorText(err error) string {
+	if err == nil {
+		return ""
+	}
+	return err.Error()
+}
+
+// namedCauses are the causes with a property of their own in envelope.geojson; named
+// areas share one, and what is not known another.
+var namedCauses = []string{"seagrass", "wetland", "channel", "neighbour", "narrow water"}
+
+// areaFeatures are the open water of each path, and where it is not known.
+func (r *parcelResult) areaFeatures(label, shared string) [][]byte {
+	var out [][]byte
+	for i, t := range r.paths {
+		for _, state := range []string{"open", "unknown"} {
+			var planes []*geo.Plane
+			var area orb.MultiPolygon
+			for _, f := range r.fronts {
+				if f.err != nil {
+					continue
+				}
+				part := f.zone.paths[i].open
+				if state == "unknown" {
+					part = f.zone.paths[i].blank
+				}
+				for _, polygon := range part {
+					area, planes = append(area, polygon), append(planes, f.shore.fp.Plane)
+				}
+			}
+			if area != nil {
+				out = append(out, areaFeature(planes, area, t.members(label, shared, state)))
+			}
+		}
+	}
+	return out
+}
+
+func (t *pathTotal) members(label, shared, state string) []geo.Member {
+	size := t.area
+	if state == "unknown" {
+		size = t.unknown
+	}
+	out := []geo.Member{
+		{Key: "parcel_id", Raw: textCell(label).json},
+		{Key: "shared_with", Raw: textCell(shared).json},
+		{Key: "authority", Raw: textCell(t.book.Authority).json},
+		{Key: "book", Raw: textCell(t.book.Name).json},
+		{Key: "edition", Raw: textCell(t.book.Edition).json},
+		{Key: "path", Raw: textCell(t.path.ID).json},
+		{Key: "state", Raw: textCell(state).json},
+		{Key: "area_sqft", Raw: numberCell(size/squareFoot, 1).json},
+		{Key: "open_ft", Raw: numberCell(t.open/foot, 1).json},
+		{Key: "longest_ft", Raw: numberCell(t.longest/foot, 1).json},
+		{Key: "reach_ft", Raw: numberCell(t.deepest/foot, 2).json},
+		{Key: "fits_ft", Raw: numberCell(t.length/foot, 1).json},
+	}
+	for _, cause := range namedCauses {
+		out = append(out, geo.Member{Key: "taken_" + strings.ReplaceAll(cause, " ", "_") + "_pct", Raw: numberCell(t.share(t.taken[cause]), 1).json})
+	}
+	areas, blank := 0.0, 0.0 // the most that one of several takes, as they may overlap
+	for cause, area := range t.taken {
+		switch {
+		case strings.HasPrefix(cause, noDataOn):
+			blank = math.Max(blank, area)
+		case !slices.Contains(namedCauses, cause):
+			areas = math.Max(areas, area)
+		}
+	}
+	return append(out,
+		geo.Member{Key: "taken_areas_pct", Raw: numberCell(t.share(areas), 1).json},
+		geo.Member{Key: "taken_no_data_pct", Raw: numberCell(t.share(blank), 1).json})
+}
+
+// share is a share of the band in percent.
+func (t *pathTotal) share(area float64) float64 {
+	if t.band == 0 {
+		return 0
+	}
+	return 100 * area / t.band
+}
+
+// lateralFeatures are the riparian lines constructed.
+func (r *parcelResult) lateralFeatures(label string) [][]byte {
+	var out [][]byte
+	for i, f := range r.fronts {
+		if f.shore == nil {
+			continue
+		}
+		for _, l := range f.shore.lateral {
+			if l.line == nil {
+				continue
+			}
+			out = append(out, lineFeature(f.shore.fp.Plane, l.line, []geo.Member{
+				{Key: "id", Raw: textCell(label + " " + strconv.Itoa(i+1) + " " + l.end).json},
+				{Key: "parcel_id", Raw: textCell(label).json},
+				{Key: "method", Raw: textCell("constructed " + l.method + "; not surveyed").json},
+			}))
+		}
+	}
+	return out
+}

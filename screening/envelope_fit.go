@@ -1,0 +1,157 @@
+package screening
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+
+	"waterward/geo"
+)
+
+const (
+	// fitStep is how often along the shore, in metres (1 ft), it is asked whether a
+	// structure fits: its length is known to twice that.
+	fitStep = foot
+	// fitInset is how far, in metres (0.1 ft), a structure stays clear of the edge of
+	// the envelope: twice what the edge may be off.
+	fitInset = 0.1 * foot
+	// offsetsTried is at how many distances from the shore a structure is tried.
+	offsetsTried = 5
+)
+
+// fit is what fits before a front under one path.
+type fit struct {
+	open    float64     // metres of frontage before which the structure fits
+	longest float64     // its longest continuous piece
+	deepest float64     // greatest distance from mean high water within the envelope
+	run     []orb.Point // the middle line of the longest strip that fits, in the plane
+}
+
+// fits finds where a strip of a width, parallel to the shore, lies wholly in the
+// open water of a path.
+func (h *shore) fits(open orb.MultiPolygon, width float64) (fit, error) {
+	var f fit
+	for _, polygon := range open {
+		for _, ring := range polygon {
+			for _, p := range ring {
+				d, _ := h.bank.Lines.Signed(p)
+				f.deepest = math.Max(f.deepest, d)
+			}
+		}
+	}
+	half := width/2 + fitInset
+	least, most := h.nearestTo(open)+half, f.deepest-half
+	if len(open) == 0 || most < least {
+		return f, nil
+	}
+	base := geo.NewBaseline(h.line)
+	step := math.Min(fitStep, base.Length()/4)
+	covered := make([]bool, int(math.Ceil(base.Length()/step))+1)
+	bound := open.Bound()
+	holds := func(p orb.Point) bool { return bound.Contains(p) && planar.MultiPolygonContains(open, p) }
+	for _, share := range offsets() {
+		d := least + share*(most-least)
+		lines, err := geo.LimitLines(h.bank.Lines, d, geo.WaterSide, h.extent)
+		if err != nil {
+			return f, err
+		}
+		for _, line := range lines {
+			along := geo.NewBaseline(line)
+			var from, last float64 // of the run, and the station of the sample before
+			inside := false
+			end := func(at float64) {
+				if inside && at-from > f.runLength()+fitStep {
+					f.run = along.Between(from, at)
+				}
+				inside = false
+			}
+			for at := 0.0; at <= along.Length(); at += step {
+				p := along.At(at)
+				foot := h.bank.Lines.Nearest(p)
+				out := orb.Point{(p[0] - foot.At[0]) / foot.Distance * half, (p[1] - foot.At[1]) / foot.Distance * half}
+				if !holds(p) || !holds(orb.Point{p[0] + out[0], p[1] + out[1]}) || !holds(orb.Point{p[0] - out[0], p[1] - out[1]}) {
+					end(at - step)
+					continue
+				}
+				station, on := base.StationOf(foot.At)
+				if !inside {
+					inside, from, last = true, at, math.NaN()
+				}
+				if on {
+					coverFeet(covered, last, station, step)
+				}
+				last = station
+				if !on {
+					last = math.NaN()
+				}
+			}
+			end(math.Floor(along.Length()/step) * step)
+		}
+	}
+	f.open, f.longest = stretches(covered, step, base.Length())
+	return f, nil
+}
+
+// coverFeet marks the shore between the feet of two neighbouring samples; not the long way
+// round an island, and only the second foot if there is no first.
+func coverFeet(covered []bool, last, station, step float64) {
+	from, to := math.Min(last, station), math.Max(last, station)
+	if math.IsNaN(last) || to-from > float64(len(covered))*step/2 {
+		from, to = station, station
+	}
+	for i := int(from / step); i <= int(to/step); i++ {
+		covered[i] = true
+	}
+}
+
+// nearestTo is the least distance of the open water from the bank.
+func (h *shore) nearestTo(open orb.MultiPolygon) float64 {
+	least := math.Inf(1)
+	for _, polygon := range open {
+		for _, ring := range polygon {
+			for _, p := range ring {
+				least = math.Min(least, h.bank.Lines.Nearest(p).Distance)
+			}
+		}
+	}
+	return least
+}
+
+// offsets are the shares of the depth of the envelope at which a structure is
+// tried, the middle first: it leaves the most margin.
+func offsets() []float64 {
+	out := []float64{0.5}
+	for i := range offsetsTried {
+		if share := float64(i) / (offsetsTried - 1); share != 0.5 {
+			out = append(out, share)
+		}
+	}
+	return out
+}
+
+func (f *fit) runLength() float64 {
+	if f.run == nil {
+		return 0
+	}
+	return geo.NewBaseline(f.run).Length()
+}
+
+// stretches adds up what is covered of a front, and its longest piece.
+func stretches(covered []bool, step, whole float64) (sum, longest float64) {
+	piece := 0.0
+	for i, c := range covered {
+		if !c {
+			piece = 0
+			continue
+		}
+		length := math.Min(step, whole-float64(i)*step)
+		if length <= 0 {
+			continue
+		}
+		piece += length
+		sum += length
+		longest = math.Max(longest, piece)
+	}
+	return sum, longest
+}

@@ -1,0 +1,133 @@
+package screening
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+
+	"waterward/geo"
+	"waterward/rules"
+)
+
+const (
+	// trendSpan is how far along the shore to either side, in metres (150 ft),
+	// its general trend is taken; common practice, no source.
+	trendSpan = 150 * foot
+	// lateralExcess is how much farther out than is looked, as a factor, lines
+	// between neighbours are drawn, so that they part the water wholly.
+	lateralExcess = 2.0
+)
+
+// How a riparian line came to be.
+const (
+	asGiven          = "as given"
+	squareToChannel  = "perpendicular to the channel"
+	squareToTheTrend = "perpendicular to the general trend of the shore"
+)
+
+// lateral is a line between neighbours' water, in the plane, from the shore out.
+type lateral struct {
+	end    string // of the front: "from" or "to"
+	line   []orb.Point
+	method string
+	label  string // of the line given
+}
+
+// laterals are the riparian lines at the two ends of a front: those given, or
+// constructed where none is.
+func (e *envelope) laterals(h *shore) []lateral {
+	if h.front.whole {
+		return nil
+	}
+	var out []lateral
+	for i, at := range []orb.Point{h.line[0], h.line[len(h.line)-1]} {
+		l := lateral{end: []string{"from", "to"}[i]}
+		if given := e.layers.layer("riparian"); given != nil {
+			near := h.near(given.geo)
+			if f := near.Nearest(at); f.Distance <= e.settings.Tolerance.Metres {
+				l.method, l.label = asGiven, given.items[near.Item(f)].label
+				out = append(out, l)
+				continue
+			}
+		}
+		l.method, l.line = e.construct(h, at)
+		out = append(out, l)
+	}
+	return out
+}
+
+// construct draws a riparian line out from a shore corner. Along a channel it is
+// the perpendicular from the channel that meets the corner, as 15A NCAC 07H
+// .2105(g) describes; elsewhere the perpendicular to the general trend of the
+// shore (common practice, no source). It is never a survey.
+func (e *envelope) construct(h *shore, corner orb.Point) (string, []orb.Point) {
+	length := lateralExcess * h.reach
+	if l := e.layers.layer("channels"); l != nil {
+		near := h.near(l.geo)
+		f := near.Nearest(corner)
+		if f.Distance > 0 && f.Distance <= h.radius && !near.PastEnd(corner, f) && !h.bank.LandBetween(corner, f.At) {
+			share := length / f.Distance
+			return squareToChannel, []orb.Point{corner, {
+				corner[0] + share*(f.At[0]-corner[0]), corner[1] + share*(f.At[1]-corner[1]),
+			}}
+		}
+	}
+	t := h.bank.TrendAt(corner, trendSpan)
+	return squareToTheTrend, []orb.Point{corner, {corner[0] - length*t[1], corner[1] + length*t[0]}}
+}
+
+// walls are the lines that part neighbours' water here: those given, drawn on
+// straight beyond both of their ends, and those constructed.
+func (h *shore) walls(e *envelope) [][]orb.Point {
+	var out [][]orb.Point
+	for _, l := range h.lateral {
+		if l.line != nil {
+			out = append(out, l.line)
+		}
+	}
+	given := e.layers.layer("riparian")
+	if given == nil {
+		return out
+	}
+	near := h.near(given.geo)
+	for _, line := range near.Chains() {
+		if h.bank.Lines.Nearest(line[0]).Distance > h.bank.Lines.Nearest(line[len(line)-1]).Distance {
+			orb.LineString(line).Reverse()
+		}
+		n := len(line)
+		landward := beyond(line[1], line[0], e.settings.Tolerance.Metres)
+		waterward := beyond(line[n-2], line[n-1], lateralExcess*h.reach)
+		out = append(out, append(append([]orb.Point{landward}, line...), waterward))
+	}
+	return out
+}
+
+// beyond is the point so far past b, seen from a.
+func beyond(a, b orb.Point, by float64) orb.Point {
+	d := planar.Distance(a, b)
+	return orb.Point{b[0] + by*(b[0]-a[0])/d, b[1] + by*(b[1]-a[1])/d}
+}
+
+// riparianAt is the distance of a place to the riparian lines given and
+// constructed.
+func (h *shore) riparianAt(s *site) rules.Value {
+	v := unknown("no riparian lines were given")
+	if l := h.layers.layer("riparian"); l != nil {
+		v = s.riparian(l)
+	}
+	nearest := math.Inf(1)
+	for _, l := range h.lateral {
+		if l.line != nil {
+			nearest = math.Min(nearest, geo.NewLines(l.line).Nearest(s.fp.Bound.Center()).Distance)
+		}
+	}
+	none := h.layers.layer("riparian") == nil
+	if !math.IsInf(nearest, 1) && (none || v.Unknown == "" && nearest < v.Number) {
+		return rules.Value{Number: nearest, Detail: "from a constructed line"}
+	}
+	if none && h.front.whole { // an island of one owner has no neighbours
+		return rules.Value{Number: s.radius, Bound: rules.MoreThan}
+	}
+	return v
+}

@@ -1,0 +1,98 @@
+package screening
+
+import (
+	"encoding/json"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+	"github.com/stretchr/testify/require"
+
+	"waterward/geo"
+)
+
+// envelopeOf runs a sketch with parcels under the state, lands and federal books.
+func envelopeOf(t *testing.T, s sketch, more string) (memory, *EnvelopeReport) {
+	t.Helper()
+	job, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state, us-fl-lands]\n"+more))
+	require.NoError(t, err)
+	out := memory{}
+	report, err := Envelope(t.Context(), job, s, out, Options{Workers: 1})
+	require.NoError(t, err)
+	return out, report
+}
+
+// lines reads the lines of an output in the demo's local feet, by id.
+func linesOfOutput(t *testing.T, out memory, name string) map[string][][2]float64 {
+	t.Helper()
+	var file struct {
+		Features []struct {
+			Properties struct{ ID, Method string }
+			Geometry   struct{ Coordinates []orb.Point }
+		}
+	}
+	require.NoError(t, json.Unmarshal(out[name].Bytes(), &file))
+	plane := geo.NewPlane(orb.Point{-74.6, 30})
+	all := map[string][][2]float64{}
+	for _, f := range file.Features {
+		for _, at := range f.Geometry.Coordinates {
+			p := plane.Forward(at)
+			all[f.Properties.ID+" "+f.Properties.Method] = append(all[f.Properties.ID+" "+f.Properties.Method], [2]float64{p[0] / foot, p[1] / foot})
+		}
+	}
+	return all
+}
+
+// 15A NCAC 07H .2105(g): from the line along the channel the perpendicular is dropped that
+// meets the shore at the boundary. The channel's edge here runs from (-400, 300) with
+// one up on ten across: y = 300 + (x + 400)/10. From the corner (100, 0) its foot is
+// worked by hand: the way along the edge is t = ((500)(10) + (-300)(1)) / 101 = 46.5347,
+// so the foot is (65.3465, 346.5347). Without a channel the line is square to the shore.
+func TestRiparianLinesAreConstructed(t *testing.T) {
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s["lots"] = []string{rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
+	const job = "layers: {high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}"
+	out, _ := envelopeOf(t, s, job+"}\n")
+	square := linesOfOutput(t, out, "riparian.geojson")
+	require.Len(t, square, 2)
+	for id, x := range map[string]float64{"L 1 from": -100, "L 1 to": 100} {
+		line := square[id+" constructed perpendicular to the general trend of the shore; not surveyed"]
+		require.Len(t, line, 2, id)
+		require.InDelta(t, x, line[0][0], 0.01)
+		require.InDelta(t, 0, line[0][1], 0.01)
+		require.InDelta(t, x, line[1][0], 0.1)
+		require.InDelta(t, 300, line[1][1], 0.1)
+	}
+	s["channel"] = []string{shape("LineString", `"id":"c","width_ft":40`, [2]float64{-400, 300}, [2]float64{600, 400})}
+	out, _ = envelopeOf(t, s, job+", channels: {file: channel}}\n")
+	line := linesOfOutput(t, out, "riparian.geojson")["L 1 to constructed perpendicular to the channel; not surveyed"]
+	require.Len(t, line, 2)
+	across := math.Atan2(line[1][1]-line[0][1], line[1][0]-line[0][0])
+	require.InDelta(t, math.Atan2(346.5347, 65.3465-100), across, 1e-4)
+
+	// Lines that are given are used, and nothing is constructed.
+	s["riparian"] = []string{shape("LineString", `"id":"w"`, [2]float64{-100, 2}, [2]float64{-110, 90}), shape("LineString", `"id":"e"`, [2]float64{100, 0}, [2]float64{100, 90})}
+	out, _ = envelopeOf(t, s, job+", riparian: {file: riparian}}\n")
+	require.Empty(t, linesOfOutput(t, out, "riparian.geojson"))
+	row := readTable(t, out["parcels.csv"])["L"]
+	require.Equal(t, "as given", row["riparian"])
+	// The west line leans out 10 in 88 and is drawn on to the shore: at y = 0 it is at
+	// x = -99.773 and at y = 10 at -100.909, so that within 10 ft lie 10 x 200.341 sq ft.
+	require.Equal(t, "2003", row["state_exemption_area_sqft"])
+}
+
+// A square island of one owner has no neighbours: the water within 10 ft all round it
+// is 4 strips and a circle's quarters, 4 x 100 x 10 + pi 10^2 = 4314.16 sq ft.
+func TestAnIslandOfOneOwner(t *testing.T) {
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s["high"] = append(s["high"], shape("LineString", `"id":"i"`, [2]float64{0, 300}, [2]float64{100, 300}, [2]float64{100, 400}, [2]float64{0, 400}, [2]float64{0, 300}))
+	s["lots"] = []string{rectangle(`"parcel_id":"I"`, 0, 300, 100, 400)}
+	out, report := envelopeOf(t, s, "layers: {high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}}\n")
+	require.Empty(t, report.Messages)
+	row := readTable(t, out["parcels.csv"])["I"]
+	require.Equal(t, "400.00", row["frontage_ft"])
+	require.Empty(t, row["riparian"])
+	require.Equal(t, "4314", row["state_exemption_area_sqft"])
+	require.Equal(t, "10.00", row["state_exemption_reach_ft"])
+}

@@ -1,0 +1,150 @@
+package screening
+
+import (
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+	"waterward/rules"
+)
+
+// shore is one front with what is mapped round it, in the plane of its site.
+type shore struct {
+	*site
+	front      *front
+	line       []orb.Point // the front in the plane
+	frontLines *geo.Lines
+	reach      float64   // how far out is looked, metres
+	extent     orb.Bound // of the plane, in which is looked
+	noHigh     string    // why the bank is not known, if it is not
+	noLow      string
+	width      rules.Value // of the water across
+	lateral    []lateral   // the riparian lines at its ends
+	around     map[*geo.Layer]*geo.Lines
+}
+
+// newShore looks round a front. structure is what the modest structure states.
+func (e *envelope) newShore(f *front, structure *proposal) (*shore, error) {
+	line := orb.LineString(f.points)
+	fp, err := geo.NewFootprint(line, 0, 0)
+	if err != nil {
+		return nil, err
+	}
+	p := *structure
+	p.feature, p.footprint = geo.NewFeature("", line), fp
+	h := &shore{site: bareSite(&p, e.layers, e.radius), front: f, reach: e.settings.Reach.Metres}
+	for _, at := range f.points {
+		h.line = append(h.line, fp.Plane.Forward(at))
+	}
+	h.frontLines = geo.NewLines(h.line)
+	h.extent = fp.Bound.Pad(h.reach * 1.01)
+	h.noHigh, h.noLow = h.banks()
+	if h.bank == nil {
+		return h, nil
+	}
+	h.occupied = h.bank.Occupied(fp)
+	h.width = h.acrossFront()
+	h.lateral = e.laterals(h)
+	// Nothing farther can be nearest to a place within the extent.
+	around := h.extent.Pad(2 * h.reach)
+	h.bank = h.bank.Within(around)
+	if h.low != nil {
+		h.low = h.low.Within(around)
+	}
+	h.around = map[*geo.Layer]*geo.Lines{}
+	for _, l := range e.layers.all() {
+		if e.asks[l.name] {
+			h.around[l.geo] = l.geo.Near(fp.Plane, e.near(h))
+			if l.surveyed != nil {
+				h.around[l.surveyed] = l.surveyed.Near(fp.Plane, e.near(h))
+			}
+		}
+	}
+	return h, nil
+}
+
+// acrossFront is the least width of the water across the front, as a structure
+// along all of it would have it.
+func (h *shore) acrossFront() rules.Value {
+	if h.unclear != "" {
+		return unknown("another high water line is near, but %s", h.unclear)
+	}
+	across := h.bank.WidthAcross(h.occupied, leastAcross)
+	if across.Distance > h.radius {
+		return rules.Value{Number: h.radius, Bound: rules.MoreThan}
+	}
+	return rules.Value{Number: across.Distance}
+}
+
+// leastAcross is the least width, in metres (3 ft), that shore of the bank's own line
+// must leave to be another shore and not a crook of this one.
+const leastAcross = 3 * foot
+
+// sitingMeasures are what is known of a place alone, whatever stands there.
+var sitingMeasures = []string{
+	"mhw_farthest", "mhw_nearest", "mhw_landward_edge", "mlw_farthest", "mlw_nearest", "mlw_landward_edge",
+	"seagrass_nearest", "seagrass_overlap", "wetland_nearest", "wetland_overlap",
+	"channel_nearest", "channel_reach", "riparian_nearest", "waterway_width", "waterway_share",
+}
+
+func isSiting(measure string) bool {
+	return slices.Contains(sitingMeasures, measure) || len(measure) > len("in_area:") && measure[:len("in_area:")] == "in_area:"
+}
+
+// spot makes a place the facts that the siting criteria of books ask for.
+type spot struct{ *site }
+
+// Measure answers for the place, and for what the modest structure states.
+func (s spot) Measure(ref rules.Ref) rules.Value {
+	if isSiting(ref.Measure) || statedBy(ref.Measure) != "" {
+		return s.site.Measure(ref)
+	}
+	return unknown("it is not a matter of the place")
+}
+
+// spot measures one place of the plane.
+func (h *shore) spot(at orb.Point, e *envelope) spot {
+	s := &site{
+		p: h.p, fp: geo.NewSpot(h.fp.Plane, at), layers: h.layers, radius: e.spotRadius,
+		window: h.window, values: map[string]rules.Value{}, lines: h.around,
+		bank: h.bank, low: h.low,
+	}
+	s.stated()
+	s.fromLine(h.layers.layer("high_water"), h.bank, h.noHigh, "mhw")
+	s.fromLine(h.layers.layer("low_water"), h.low, h.noLow, "mlw")
+	if e.asks["seagrass"] || e.asks["channels"] {
+		s.resources()
+	}
+	if l := h.layers.layer("wetlands"); l != nil && e.asks["wetlands"] {
+		s.cover(l, "wetland_overlap", "wetland_nearest")
+	}
+	if e.asks["riparian"] {
+		s.values["riparian_nearest"] = h.riparianAt(s)
+	}
+	for _, a := range h.layers.areas {
+		if e.asks[a.name] {
+			s.namedArea(a)
+		}
+	}
+	s.values["waterway_width"] = h.width
+	s.values["waterway_share"] = h.shareAt(s.values["mhw_farthest"])
+	return spot{s}
+}
+
+// shareAt is the share of the waterway's width that a structure reaching to a place
+// takes.
+func (h *shore) shareAt(reach rules.Value) rules.Value {
+	switch {
+	case reach.Unknown != "":
+		return reach
+	case h.width.Unknown != "":
+		return h.width
+	}
+	share := rules.Value{Number: math.Max(0, reach.Number) / h.width.Number, Whole: h.width.Number}
+	if h.width.Bound == rules.MoreThan {
+		share.Bound = rules.LessThan
+	}
+	return share
+}

@@ -1,0 +1,188 @@
+package screening
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+	"github.com/stretchr/testify/require"
+
+	"waterward/geo"
+)
+
+func demoEnvelope(t testing.TB, workers int) memory {
+	out := memory{}
+	report, err := Envelope(t.Context(), demoJob(t), folder(demoDir), out, Options{Workers: workers})
+	require.NoError(t, err)
+	require.Zero(t, report.Unusable, report.Messages)
+	return out
+}
+
+// off is the area within so far of a riparian line of 60 ft on its one side, the shore
+// straight: a strip, and a quarter of a circle round its end.
+func off(d float64) float64 { return 60*d + math.Pi*d*d/4 }
+
+// TestDemoEnvelopeByHand holds the envelopes of plain parcels against figures worked by
+// hand from the drawn local feet: mean high water at y = 0, mean low water at y = 24, so
+// that 30 ft beyond it is y = 54; riparian lines of 60 ft at both ends of a front;
+// seagrass from y = 38 before A-17; canals 48 and 90 ft, a ditch 16 ft wide.
+func TestDemoEnvelopeByHand(t *testing.T) {
+	rows := readTable(t, demoEnvelope(t, 2)["parcels.csv"])
+	require.Len(t, rows, 19)
+	for _, c := range []struct {
+		parcel, path       string
+		area, reach, open  float64
+		taken, takenByHand string
+	}{
+		{"0007-A11", "state_exemption", 200 * 10, 10, 200, "", ""},
+		{"0007-A11", "state_riprap", 200 * 8, 8, 200, "", ""},
+		{"0007-A11", "federal_nwp-54", 200 * 54, 54, 200, "", ""},
+		{"0007-A11", "lands_riparian-clear", 200*150 - 2*off(25), 150, 200, "neighbour 13.3 %", "2 x 1990.87 of 30000"},
+		{"0007-A11", "county_small", 170 * 10, 10, 170, "neighbour 15.0 %", "30 of 200"},
+		{"0007-A11", "county_general", 170 * 54, 54, 170, "neighbour 15.0 %", "30 of 200"},
+		{"0007-A17", "county_general", 170 * 28, 28, 170, "seagrass 48.1 %; neighbour 15.0 %", "y 28 to 54 is 26 of 54"},
+		{"0007-A17", "state_oyster-habitat", 0, 0, 0, "seagrass 100.0 %", "50 ft from y 38 is beyond the shore"},
+		{"0007-A17", "federal_nwp-13", 200 * 38, 38, 200, "seagrass 74.7 %", "112 of 150"},
+		{"0012-A21", "county_small", 110 * 8, 8, 110, "neighbour 21.4 %; narrow water 20.0 %", "a sixth of 48; 30 of 140, 2 of 10"},
+		{"0031-A23", "federal_nwp-13", 100 * 45, 45, 100, "", ""},
+		{"0024-A28", "state_exemption", 160 * 8, 8, 160, "", ""},
+		{"0003-A24", "federal_nwp-54", 200 * 42, 42, 200, "", ""}, // low water 12 ft off the islet
+	} {
+		row, name := rows[c.parcel], c.parcel+" "+c.path
+		value := func(column string) float64 {
+			v, err := strconv.ParseFloat(row[c.path+"_"+column], 64)
+			require.NoError(t, err, name)
+			return v
+		}
+		require.InDelta(t, c.area, value("area_sqft"), math.Max(1, 0.0005*c.area), name)
+		require.InDelta(t, c.reach, value("reach_ft"), 0.05, name)
+		require.InDelta(t, c.open, value("open_ft"), 2, name) // a sample at either end
+		require.Equal(t, c.taken, row[c.path+"_taken"], name+": "+c.takenByHand)
+	}
+	// Unknown is not open: the lease survey stops short of the creek, the 2024 grass
+	// survey leaves a block out, no low water is mapped in the ditch.
+	require.Equal(t, "no data on shellfish_lease 100.0 %; neighbour 30.0 %", rows["0031-A23"]["county_small_taken"])
+	require.Equal(t, "0", rows["0031-A23"]["county_small_area_sqft"])
+	require.Equal(t, "700", rows["0031-A23"]["county_small_unknown_sqft"])
+	require.Equal(t, "no data on seagrass 100.0 %", rows["0007-A18"]["state_exemption_taken"])
+	require.Equal(t, "no data on mean low water 100.0 %", rows["0024-A28"]["federal_nwp-54_taken"])
+	require.Equal(t, "individual", rows["0024-A28"]["federal_path"])
+}
+
+// TestCandidatesComeOutOnTheirPaths screens every candidate of the demo county as a
+// proposal: each must come out on the path it was drawn for.
+func TestCandidatesComeOutOnTheirPaths(t *testing.T) {
+	out := demoEnvelope(t, 2)
+	parcels := readTable(t, strings.NewReader(out["parcels.csv"].String()))
+	job := demoJob(t)
+	job.Proposals = ProposalsSource{File: "candidates.geojson", Accuracy: asDrawn}
+	screened := memory{}
+	report, err := Run(t.Context(), job, held{folder(demoDir), "candidates.geojson", out["candidates.geojson"].Bytes()}, screened, Options{Workers: 2})
+	require.NoError(t, err)
+	require.Zero(t, report.Unusable, report.Messages)
+	drawn := 0
+	for id, row := range readTable(t, screened["summary.csv"]) {
+		part := strings.Fields(id)
+		require.Len(t, part, 3)
+		require.Equal(t, part[2], row[part[1]+"_path"], id)
+		require.Empty(t, row[part[1]+"_waiver"], id)
+		require.Equal(t, parcels[part[0]][part[1]+"_path"], row[part[1]+"_path"], id)
+		require.Equal(t, parcels[part[0]][part[1]+"_standing"], row[part[1]+"_standing"], id)
+		require.Equal(t, parcels[part[0]][part[1]+"_length_ft"], row["overall_length_ft"], id)
+		drawn++
+	}
+	last := map[string]string{"state": "individual", "lands": "board-review", "federal": "individual", "county": "individual"}
+	want := 0
+	for _, row := range parcels {
+		for authority, path := range last {
+			if row[authority+"_path"] != path {
+				want++
+			}
+		}
+	}
+	require.Equal(t, want, drawn)
+}
+
+func TestEnvelopesAreTheSameForAnyNumberOfWorkers(t *testing.T) {
+	one, many := demoEnvelope(t, 1), demoEnvelope(t, 7)
+	for name, text := range one {
+		require.Equal(t, text.String(), many[name].String(), name)
+	}
+}
+
+// TestEnvelopeEdgesLieOnLimits samples the outline of every envelope: each place of it
+// lies within 0.05 ft of where some measure of the place is at a limit, at a line
+// between neighbours, or at the edge of what is looked at.
+func TestEnvelopeEdgesLieOnLimits(t *testing.T) {
+	e, fronts := demoFronts(t)
+	const most = 0.05 * foot
+	sampled := 0
+	for i := range fronts {
+		if fronts[i].parcel < 0 {
+			continue
+		}
+		at := e.at(&fronts[i])
+		require.NoError(t, at.err)
+		h := at.shore
+		walls := geo.NewLines(h.walls(e)...)
+		for k, p := range at.zone.paths {
+			for _, polygon := range p.open {
+				for _, ring := range polygon {
+					base := geo.NewBaseline(ring)
+					for s := 0.0; s < base.Length(); s += 1.7 {
+						sampled++
+						at := base.At(s)
+						require.LessOrEqual(t, nearestLimit(e, h, walls, at), most, "%v of %s/%s", at, p.book.Name, e.paths[k].path.ID)
+					}
+				}
+			}
+		}
+	}
+	require.Greater(t, sampled, 10_000)
+}
+
+// nearestLimit is how far, in metres, a place lies from where any measure of it is at a
+// limit of a book.
+func nearestLimit(e *envelope, h *shore, walls *geo.Lines, at orb.Point) float64 {
+	best := walls.Nearest(at).Distance
+	take := func(d float64) { best = math.Min(best, math.Abs(d)) }
+	high, _ := h.bank.Lines.Signed(at)
+	take(high)
+	take(high - h.reach)
+	for _, share := range append([]float64{0.5}, e.shares...) {
+		if h.width.Unknown == "" {
+			take(high - share*h.width.Number)
+		}
+	}
+	for _, limit := range e.limits {
+		for _, source := range h.sources(limit.measure, h.layers.layer(drawnFrom[limit.measure].layer)) {
+			take(source.lines.Nearest(at).Distance - source.extra - limit.distance)
+		}
+	}
+	for _, l := range h.layers.all() {
+		if lines := h.around[l.geo]; lines != nil && e.asks[l.name] && l.name != "high_water" && l.name != "low_water" {
+			take(lines.Nearest(at).Distance)
+			if l.surveyed != nil {
+				take(h.around[l.surveyed].Nearest(at).Distance)
+			}
+		}
+	}
+	return best
+}
+
+func demoFronts(t testing.TB) (*envelope, []front) {
+	job := demoJob(t)
+	require.NoError(t, job.checkEnvelope())
+	log := &inputLog{}
+	shelf, err := loadBooks(folder(demoDir), job, log)
+	require.NoError(t, err)
+	layers, err := (&loader{files: folder(demoDir), log: log}).layers(job)
+	require.NoError(t, err)
+	e, err := newEnvelope(layers, shelf.current, job.Envelope.settled(), job.SearchRadius.Metres)
+	require.NoError(t, err)
+	fronts, err := layers.fronts(t.Context(), e.radius, e.settings.Tolerance.Metres, 1)
+	require.NoError(t, err)
+	return e, fronts
+}
