@@ -1,7 +1,9 @@
 package geo
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/clip"
@@ -96,12 +98,41 @@ func (l *Lines) buffer(d float64) (orb.MultiPolygon, error) {
 	for _, c := range chains {
 		parts = append(parts, toLineString(l.points(c)))
 	}
-	buffer, err := geom.Buffer(geom.NewMultiLineString(parts).AsGeometry(), d,
-		geom.BufferQuadSegments(limitQuadrant), geom.BufferSimplifyFactor(0))
+	buffer, err := buffered(parts, d)
 	if err != nil {
 		return nil, err
 	}
 	return fromGeometry(buffer), nil
+}
+
+// fewLines is how many lines are buffered in one step: the outlines of many that lie
+// closer than the distance cross one another so often that time and memory run out.
+const fewLines = 16
+
+// buffered returns the buffer of lines: of many, those of either half, joined.
+func buffered(lines []geom.LineString, d float64) (geom.Geometry, error) {
+	if len(lines) <= fewLines {
+		return geom.Buffer(geom.NewMultiLineString(lines).AsGeometry(), d,
+			geom.BufferQuadSegments(limitQuadrant), geom.BufferSimplifyFactor(0))
+	}
+	all := geom.NewMultiLineString(lines).Envelope()
+	middle := func(l geom.LineString) float64 {
+		at, _ := l.Envelope().Center().XY()
+		if all.Width() > all.Height() {
+			return at.X
+		}
+		return at.Y
+	}
+	slices.SortStableFunc(lines, func(a, b geom.LineString) int { return cmp.Compare(middle(a), middle(b)) })
+	one, err := buffered(lines[:len(lines)/2], d)
+	if err != nil {
+		return one, err
+	}
+	other, err := buffered(lines[len(lines)/2:], d)
+	if err != nil {
+		return other, err
+	}
+	return geom.Union(one, other)
 }
 
 // atDistance moves the vertices of a line that runs about d from the lines to

@@ -167,7 +167,9 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 	if l.name == "parcels" {
 		key, err := fields.text(f, "parcel_id")
 		if l.source.Key != "" {
-			key = f.Text(l.source.Key)
+			if key = f.Text(l.source.Key); len(key) > geo.LongestText {
+				return a, fmt.Errorf("%s is %d bytes long, where a parcel's number is expected", l.source.Key, len(key))
+			}
 		}
 		if err != nil {
 			return a, err

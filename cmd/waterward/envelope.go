@@ -50,7 +50,7 @@ func envelope(c *cli.Context) error {
 	}
 	done := fmt.Sprintf("%d parcels with shore, %d fronts without a result; see %s",
 		report.Parcels, report.Unusable, filepath.Join(c.String("out"), "parcels.csv"))
-	return deliver(c, files, out, report.Messages, slices.Concat(few(report.Repairs), report.Warnings, report.Doubts, report.Idle, []string{done}))
+	return deliver(c, files, out, report.Messages, slices.Concat(few(report.Repairs, repairsShown, "areas that were rebuilt"), report.Warnings, report.Doubts, report.Idle, []string{done}))
 }
 
 // progressStep is after how many parcels progress is shown again.

@@ -87,7 +87,7 @@ func prepare(c *cli.Context) (*inputs, *screening.Job, *staging, error) {
 // deliver puts the results in their place and says what of the inputs could not be
 // used, and unless told to be quiet what else there is to say.
 func deliver(c *cli.Context, files *inputs, out *staging, faults, more []string) error {
-	for _, m := range faults {
+	for _, m := range few(faults, faultsShown, "features that cannot be used") {
 		say(c.App.ErrWriter, m)
 	}
 	if len(faults) > 0 && c.Bool("strict") {
@@ -120,7 +120,7 @@ func screen(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	more := slices.Concat(few(report.Repairs), report.Warnings, report.Doubts, report.Idle, report.Datums)
+	more := slices.Concat(few(report.Repairs, repairsShown, "areas that were rebuilt"), report.Warnings, report.Doubts, report.Idle, report.Datums)
 	if len(report.NoLayer) > 0 {
 		more = append(more, "notices of the books were not checked for want of layers: "+strings.Join(report.NoLayer, ", "))
 	}
@@ -131,14 +131,19 @@ func screen(c *cli.Context) error {
 	return deliver(c, files, out, report.Messages, more)
 }
 
-// mostShown is how many repairs are printed; run.json lists all.
-const mostShown = 5
+// How many repairs, and how many features that cannot be used, are printed; run.json
+// lists all of them.
+const (
+	repairsShown = 5
+	faultsShown  = 100
+)
 
-func few(repairs []string) []string {
-	if more := len(repairs) - mostShown; more > 0 {
-		return append(repairs[:mostShown:mostShown], fmt.Sprintf("and %d more areas were rebuilt; run.json lists them", more))
+// few keeps the first of many texts and says how many more there are.
+func few(texts []string, most int, what string) []string {
+	if more := len(texts) - most; more > 0 {
+		return append(texts[:most:most], fmt.Sprintf("and %d more %s; run.json lists them", more, what))
 	}
-	return repairs
+	return texts
 }
 
 // loadJob reads the job file, if there is one, and lets flags beat it.
