@@ -212,6 +212,7 @@ func TestDatedMeasuresNameTheirLayer(t *testing.T) {
 	s["marsh"] = []string{rectangle(`"id":"m"`, -50, -10, 110, 6)}
 	s["channel"] = []string{rectangle(`"id":"c","reach":"main"`, -100, 300, 100, 400)}
 	s["riparian"] = []string{shape("LineString", `"id":"r"`, [2]float64{-60, -50}, [2]float64{-60, 500})}
+	s["ts.csv"] = tideTable
 	_, criteria := withBook{s, asks}.judged(t, `
   high_water: {file: high, datum: NAVD88}
   low_water: {file: low, datum: NAVD88}
@@ -220,6 +221,7 @@ func TestDatedMeasuresNameTheirLayer(t *testing.T) {
   channels: {file: channel}
   riparian: {file: riparian}
   areas: {lease: {file: grass}}
+levels: {stations: [ts.csv]}
 `)
 	require.Len(t, criteria, len(names))
 	for i, c := range criteria {

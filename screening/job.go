@@ -20,6 +20,7 @@ type Job struct {
 	Proposals    ProposalsSource `yaml:"proposals"`
 	Layers       LayerSources    `yaml:"layers"`
 	Envelope     EnvelopeSource  `yaml:"envelope"`
+	Levels       *LevelsSource   `yaml:"levels"`
 }
 
 // ProposalsSource is the file of proposals.

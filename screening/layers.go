@@ -87,6 +87,7 @@ type mapped struct {
 	named    map[string]*layer // only those given
 	crossing []orb.Point       // where the two tidal lines cross, in degrees
 	areas    []*layer          // in order of name
+	tides    *tides            // nil if the job gives no water levels
 }
 
 func (m *mapped) layer(name string) *layer { return m.named[name] }
@@ -183,6 +184,11 @@ func (from *loader) layers(job *Job) (*mapped, error) {
 	if wrong := m.refusals(from.log); len(wrong) > 0 {
 		return nil, joinErrors(wrong)
 	}
+	tides, err := loadTides(from.files, job, from.log)
+	if err != nil {
+		return nil, err
+	}
+	m.tides = tides
 	m.crossing = m.crossings()
 	m.judgeLayers(job.SearchRadius.Metres)
 	return m, nil

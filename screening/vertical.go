@@ -7,6 +7,7 @@ import (
 
 	"waterward/geo"
 	"waterward/rules"
+	"waterward/screening/levels"
 )
 
 // level is a tidal plane to which an elevation can be tied.
@@ -38,19 +39,50 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 	case strings.EqualFold(datum, l.name):
 		return rules.Value{Number: elevation}
 	case l.bank == nil:
+		if v, why := s.overStation(l, elevation, what); why == "" {
+			return v
+		}
 		return unknown("no %s line is known here, so neither is its elevation", l.title)
 	}
 	line := l.layer.items[l.bank.Lines.Item(s.fp.Nearest(l.bank.Lines).Foot)]
 	of := l.layer.source.Datum
 	switch {
 	case math.IsNaN(line.elevation):
+		if v, why := s.overStation(l, elevation, what); why == "" {
+			return v
+		} else if s.layers.tides != nil {
+			return unknown("the %s line %s has no elevation_ft, and %s", l.title, line.label, why)
+		}
 		return unknown("the %s line %s has no elevation_ft, so a %s in %s cannot be set against it; give a tie%s", l.title, line.label, what, datum, orAbove)
 	case of == "":
 		return unknown("the elevation of the %s line has no datum; state it in the job", l.title)
-	case !strings.EqualFold(of, datum):
+	}
+	v := rules.Value{Number: elevation - line.elevation, Layer: l.layer.name, Feature: line.label, Date: line.date}
+	if strings.EqualFold(of, datum) {
+		return v
+	}
+	to, err := levels.ParseDatum(of)
+	if err != nil || s.layers.tides == nil {
 		return unknown("the %s is in %s and the elevation of %s in %s; give the %s in %s%s", what, datum, l.title, of, what, of, orAbove)
 	}
-	return rules.Value{Number: elevation - line.elevation, Layer: l.layer.name, Feature: line.label, Date: line.date}
+	station, distance := s.station()
+	at, why := s.inDatum(station, elevation, to, what)
+	if why != "" {
+		return unknown("%s", why)
+	}
+	v.Number, v.Detail = at-line.elevation, fmt.Sprintf("from %s to %s by %s, %s away", datum, of, station, milesText(distance))
+	return v
+}
+
+// overStation is how far an elevation lies over a tidal plane by the nearest station, or
+// why that is not known.
+func (s *site) overStation(l level, elevation float64, what string) (rules.Value, string) {
+	station, distance := s.station()
+	at, why := s.inDatum(station, elevation, levels.Datum(l.name), what)
+	if why != "" {
+		return rules.Value{}, why
+	}
+	return rules.Value{Number: at, Detail: fmt.Sprintf("%s by %s, %s away", l.title, station, milesText(distance))}, ""
 }
 
 // vertical sets the measures of heights, depths and volumes.
@@ -61,6 +93,7 @@ func (s *site) vertical() {
 	}
 	s.values["crest_above_wetland"] = s.overWetland()
 	s.depths()
+	s.exposure()
 	s.values["fill_tide_ranges"] = s.fillInTides()
 	volume := s.volume()
 	s.values["fill_volume"], s.values["fill_per_length"] = volume, volume

@@ -1,0 +1,129 @@
+package screening
+
+import (
+	"fmt"
+	"math"
+
+	"waterward/rules"
+	"waterward/screening/levels"
+)
+
+// exposureOf is the exposure to air that holds at the site: of the record if the job
+// gives one, else predicted at the nearest station; or why there is none. where says
+// of what tide and years.
+func (s *site) exposureOf() (e *levels.Exposure, station *tideStation, where, why string) {
+	t := s.layers.tides
+	if t == nil {
+		return nil, nil, "", "no tide station or record was given; add levels"
+	}
+	station, distance := s.station()
+	if t.record != nil {
+		return t.record, station, fmt.Sprintf("%s (%s)", t.record.Way, t.span), ""
+	}
+	if station == nil {
+		return nil, nil, "", "no station of the job says where it is"
+	}
+	e, err := station.exposed()
+	if err != nil {
+		return nil, station, "", err.Error()
+	}
+	return e, station, fmt.Sprintf("%s at %s, %s away, over %s", e.Way, station, milesText(distance), station.Epoch), ""
+}
+
+// station is the tide station nearest to the site and how far off it is, in metres; nil
+// if there is none.
+func (s *site) station() (*tideStation, float64) {
+	at := s.p.feature.Geometry.Bound().Center()
+	return s.layers.tides.nearest(levels.Place{Lon: at[0], Lat: at[1]})
+}
+
+func milesText(metres float64) string { return fmt.Sprintf("%.1f miles", metres/mile) }
+
+// exposure sets the measures of how much of the time the structure is out of the
+// water.
+func (s *site) exposure() {
+	crest := unknown("the proposal states no crest_elev_ft")
+	bed := unknown("the proposal states no bed_elev_ft")
+	if !math.IsNaN(s.p.crest) {
+		crest = s.exposedAt(s.p.crest, "crest")
+	}
+	if len(s.p.beds) > 0 {
+		bed = s.exposedAt(s.p.bed(), "bed")
+	}
+	s.values["crest_exposed"], s.values["bed_exposed"] = crest, bed
+	s.values["crest_share_mhw"] = s.shareOfDepth(levels.MHW)
+	s.values["crest_share_msl"] = s.shareOfDepth(levels.MSL)
+	s.band(crest)
+}
+
+// exposedAt is the share of the time in which an elevation of the proposal is out of the
+// water.
+func (s *site) exposedAt(elevation float64, what string) rules.Value {
+	e, station, where, why := s.exposureOf()
+	if why != "" {
+		return unknown("%s", why)
+	}
+	at, why := s.inDatum(station, elevation, e.Datum, what)
+	if why != "" {
+		return unknown("%s", why)
+	}
+	if !e.CanDecide() {
+		return unknown("only an approximation from datums is known, which decides nothing")
+	}
+	percent, err := e.Percent(at)
+	if err != nil {
+		return unknown("%v", err)
+	}
+	return rules.Value{Number: percent / 100, Detail: where}
+}
+
+// inDatum carries an elevation of the proposal into a datum by a station.
+func (s *site) inDatum(station *tideStation, elevation float64, to levels.Datum, what string) (float64, string) {
+	text := s.p.words["datum"]
+	if text == "" {
+		return 0, fmt.Sprintf("the %s elevation has no datum; state it", what)
+	}
+	from, err := levels.ParseDatum(text)
+	if err != nil {
+		return 0, err.Error()
+	}
+	if from == to {
+		return elevation, ""
+	}
+	if station == nil {
+		return 0, fmt.Sprintf("the %s is in %s and the levels in %s, and no station ties them", what, from, to)
+	}
+	at, err := station.Convert(elevation, from, to)
+	if err != nil {
+		return 0, err.Error()
+	}
+	return at, ""
+}
+
+// shareOfDepth is the height of the structure over its bed as a share of the depth of
+// the water there at a tidal datum.
+func (s *site) shareOfDepth(datum levels.Datum) rules.Value {
+	height := s.p.crest - s.p.bed()
+	if math.IsNaN(height) {
+		return unknown("the height needs crest_elev_ft and bed_elev_ft")
+	}
+	station, _ := s.station()
+	depth, why := s.inDatum(station, s.p.bed(), datum, "bed")
+	switch {
+	case why != "":
+		return unknown("%s", why)
+	case depth >= 0:
+		return unknown("the bed is not below %s", datum)
+	}
+	return rules.Value{Number: height / -depth}
+}
+
+// band says in which band of oyster growth the crest falls, and where oysters live
+// nearby.
+func (s *site) band(crest rules.Value) {
+	if crest.Unknown != "" {
+		return
+	}
+	s.notice("the crest is out of the water %.1f %% of the time: %s for oysters (common practice after North Carolina reefs); %s; closed lagoons need observations, and live oysters on pilings nearby are the better guide",
+		100*crest.Number, levels.BandOf(100*crest.Number), crest.Detail)
+}

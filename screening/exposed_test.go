@@ -1,0 +1,74 @@
+package screening
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// tideTable is an invented station 10,000 ft north of the plain site. Its tide is one
+// constituent, M2, of 1 ft about mean sea level, which lies 0.4 ft above NAVD88.
+var tideTable = []string{
+	"station,TS", "name,Test Sound", "lon,-74.6", "lat,30.0274965", "source,invented", "unit,feet", "epoch,1983-2001",
+	"NAVD88,6", "MHW,7.4", "MSL,6.4", "MTL,6.4", "MLW,5.4", "MLLW,5.3", "MHHW,7.5", "M2,1,0",
+}
+
+// A crest in another datum than the line's elevation is set against it by the station:
+// 1.7 ft over MLLW is 1.0 over NAVD88, as MLLW lies 0.7 below it; the line is at 0.5.
+// A line without an elevation leaves it to the station: MHW is 1.4 over NAVD88.
+func TestACrestInAnotherDatum(t *testing.T) {
+	in := func(datum, crest string) string {
+		return strings.Replace(strings.Replace(plain, "NAVD88", datum, 1), `"crest_elev_ft":0,`, `"crest_elev_ft":`+crest+",", 1)
+	}
+	require.Contains(t, plain, `"crest_elev_ft":0,`)
+	for _, c := range []struct{ high, datum, crest, above, reason string }{
+		{`"elevation_ft":0.5`, "NAVD88", "0.2", "-0.30", ""},
+		{`"elevation_ft":0.5`, "MLLW", "1.7", "0.50", ""},
+		{`"elevation_ft":0.5`, "MHW", "-0.25", "-0.25", ""},
+		{`"id":"h"`, "NAVD88", "1.0", "-0.40", ""},
+		{`"id":"h"`, "MSL", "1.25", "0.25", ""},
+		{`"elevation_ft":0.5`, "NGVD29", "1.0", "", "NGVD29"},
+	} {
+		s := plainSite(rectangle(in(c.datum, c.crest), 0, 3, 60, 9))
+		s["high"] = []string{shape("LineString", `"side":"water_left",`+c.high, along(0)...)}
+		s["ts.csv"] = tideTable
+		rows, _, err := jobOf(t, s, oneOfEach+"levels: {stations: [ts.csv]}\n")
+		require.NoError(t, err)
+		require.Equal(t, c.above, rows["a"]["crest_above_mhw_ft"], c)
+	}
+	// Epochs that differ are refused.
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s["ts.csv"] = tideTable
+	_, _, err := jobOf(t, s, strings.Replace(oneOfEach, "datum: NAVD88", "datum: NAVD88, epoch: 2002-2020", 1)+"levels: {stations: [ts.csv]}\n")
+	require.ErrorContains(t, err, "levels: ts.csv")
+	require.ErrorContains(t, err, "2002-2020")
+}
+
+// Of a tide of one constituent an elevation z above its mean is out of the water for
+// 1/2 + asin(z/A)/pi of the time, by formula. The node factor moves A by 3.7 % at most
+// over the epoch and cancels but for a few tenths of a point.
+func TestTimeExposed(t *testing.T) {
+	for _, c := range []struct{ crest, z float64 }{{0.4, 0}, {0.9, 0.5}, {-0.1, -0.5}} {
+		text := strings.Replace(plain, `"crest_elev_ft":0,`, `"crest_elev_ft":`+strconv.FormatFloat(c.crest, 'g', -1, 64)+",", 1)
+		s := plainSite(rectangle(text+`,"bed_elev_ft":-1.6`, 0, 3, 60, 9))
+		s["ts.csv"] = tideTable
+		rows, _, err := jobOf(t, s, oneOfEach+"levels: {stations: [ts.csv]}\n")
+		require.NoError(t, err)
+		got, err := strconv.ParseFloat(rows["a"]["crest_exposed_pct"], 64)
+		require.NoError(t, err)
+		require.InDelta(t, 100*(0.5+math.Asin(c.z)/math.Pi), got, 0.5)
+		require.Equal(t, "0.0", rows["a"]["bed_exposed_pct"]) // 2 ft below the mean
+		require.Contains(t, rows["a"]["notices"], "predicted from constituents at station TS Test Sound, 1.9 miles away, over 1983-2001")
+		// The bed lies 3.0 ft below MHW (1.4) and 2.0 below MSL (0.4).
+		height := c.crest + 1.6
+		require.Equal(t, strconv.FormatFloat(100*height/3, 'f', 1, 64), rows["a"]["crest_share_mhw_pct"])
+		require.Equal(t, strconv.FormatFloat(100*height/2, 'f', 1, 64), rows["a"]["crest_share_msl_pct"])
+	}
+	// Without a tide nothing is known, and it says so.
+	rows, _, err := jobOf(t, plainSite(rectangle(plain, 0, 3, 60, 9)), oneOfEach)
+	require.NoError(t, err)
+	require.Empty(t, rows["a"]["crest_exposed_pct"])
+}

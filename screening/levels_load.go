@@ -1,0 +1,199 @@
+package screening
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"sync"
+
+	"waterward/geo"
+	"waterward/screening/levels"
+)
+
+// LevelsSource is what is known of water levels.
+type LevelsSource struct {
+	Stations FileList      `yaml:"stations"` // tide stations: JSON of the tide service, or our own table
+	Record   *RecordSource `yaml:"record"`   // of a gauge, observed; beats the predictions of the stations
+	Oysters  string        `yaml:"oysters"`  // live oysters measured nearby
+}
+
+// RecordSource is a record of a gauge and what its table does not say.
+type RecordSource struct {
+	File  string `yaml:"file"`
+	Unit  string `yaml:"unit"`
+	Datum string `yaml:"datum"`
+	Zone  string `yaml:"zone"`
+}
+
+// tides are the water levels of a run.
+type tides struct {
+	stations []*tideStation
+	record   *levels.Exposure // nil if none
+	span     string           // of the record
+	clumps   []levels.Clump
+}
+
+// tideStation is a station whose exposure is worked out once, if it is asked for.
+type tideStation struct {
+	*levels.Station
+	once     sync.Once
+	exposure *levels.Exposure
+	err      error
+}
+
+// exposed is the exposure to air at the station over its epoch.
+func (t *tideStation) exposed() (*levels.Exposure, error) {
+	t.once.Do(func() {
+		tide, err := t.Tide(levels.MSL)
+		if err != nil {
+			t.err = err
+			return
+		}
+		series, err := tide.Years(t.Epoch.First, t.Epoch.Last)
+		if err != nil {
+			t.err = err
+			return
+		}
+		t.exposure, t.err = series.Exposure()
+	})
+	return t.exposure, t.err
+}
+
+// loadTides reads the stations, the record and the oysters of a job; nil if it gives
+// none.
+func loadTides(files Files, job *Job, log *inputLog) (*tides, error) {
+	source := job.Levels
+	if source == nil {
+		return nil, nil
+	}
+	t := &tides{}
+	for _, name := range source.Stations {
+		text, err := readAll(files, "levels.stations", name, log)
+		if err != nil {
+			return nil, err
+		}
+		read := levels.ReadStationCSV
+		if strings.HasPrefix(strings.TrimSpace(string(text)), "{") {
+			read = levels.ReadStationJSON
+		}
+		s, err := read(bytes.NewReader(text))
+		if err != nil {
+			return nil, &JobError{fmt.Sprintf("levels: %s: %v", name, err)}
+		}
+		if err := t.sameEpoch(job, s); err != nil {
+			return nil, &JobError{fmt.Sprintf("levels: %s: %v", name, err)}
+		}
+		t.stations = append(t.stations, &tideStation{Station: s})
+	}
+	if r := source.Record; r != nil {
+		text, err := readAll(files, "levels.record", r.File, log)
+		if err != nil {
+			return nil, err
+		}
+		if err := t.read(r, text); err != nil {
+			return nil, &JobError{fmt.Sprintf("levels: %s: %v", r.File, err)}
+		}
+	}
+	if source.Oysters == "" {
+		return t, nil
+	}
+	text, err := readAll(files, "levels.oysters", source.Oysters, log)
+	if err != nil {
+		return nil, err
+	}
+	if t.clumps, err = levels.ReadClumps(bytes.NewReader(text)); err != nil {
+		return nil, &JobError{fmt.Sprintf("levels: %s: %v", source.Oysters, err)}
+	}
+	return t, nil
+}
+
+// sameEpoch refuses a station whose datums are of another epoch than those of the
+// others, or than the tidal lines.
+func (t *tides) sameEpoch(job *Job, s *levels.Station) error {
+	if len(t.stations) > 0 {
+		if err := t.stations[0].Epoch.Same(s.Epoch); err != nil {
+			return err
+		}
+	}
+	for _, line := range []*LayerSource{job.Layers.HighWater, job.Layers.LowWater} {
+		if line == nil || line.Epoch == "" {
+			continue
+		}
+		epoch, err := levels.ParseEpoch(line.Epoch)
+		if err == nil {
+			err = epoch.Same(s.Epoch)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// read takes the record of a gauge.
+func (t *tides) read(r *RecordSource, text []byte) error {
+	stated := levels.Stated{}
+	var err error
+	if stated.Unit, err = levels.ParseUnit(r.Unit); err != nil {
+		return err
+	}
+	if stated.Datum, err = levels.ParseDatum(r.Datum); err != nil {
+		return err
+	}
+	if stated.Zone, err = levels.ParseZone(r.Zone); err != nil {
+		return err
+	}
+	series, err := levels.ReadSeries(bytes.NewReader(text), stated)
+	if err != nil {
+		return err
+	}
+	if err := series.Enough(); err != nil {
+		return err
+	}
+	t.span = series.Span()
+	t.record, err = series.Exposure()
+	return err
+}
+
+// mostLevels is how large a file of water levels may be, in bytes: nineteen years every
+// six minutes are 70 MB.
+const mostLevels = 200 << 20
+
+func readAll(files Files, role, name string, log *inputLog) ([]byte, error) {
+	input, err := files.Open(name)
+	if err != nil {
+		return nil, &JobError{fmt.Sprintf("%s: cannot be opened: %v", role, err)}
+	}
+	defer input.Close()
+	counted := log.begin(role, name, input)
+	text, err := io.ReadAll(io.LimitReader(counted, mostLevels+1))
+	if err == nil && len(text) > mostLevels {
+		return nil, &geo.FileError{File: name, Wrong: "it is larger than a file of water levels can be"}
+	}
+	if err != nil {
+		return nil, &geo.FileError{File: name, Wrong: "cannot be read: " + err.Error()}
+	}
+	return text, counted.finish()
+}
+
+// nearest is the station nearest to a place, and how far off it is in metres; nil if
+// there is none.
+func (t *tides) nearest(place levels.Place) (*tideStation, float64) {
+	if t == nil || len(t.stations) == 0 {
+		return nil, 0
+	}
+	var all []*levels.Station
+	for _, s := range t.stations {
+		all = append(all, s.Station)
+	}
+	found, distance := levels.Nearest(all, place)
+	if found == nil { // none says where it is
+		if len(t.stations) > 1 {
+			return nil, 0
+		}
+		return t.stations[0], 0
+	}
+	return t.stations[slices.Index(all, found)], distance
+}
