@@ -176,16 +176,21 @@ func (b *Bank) LandBetween(from, to orb.Point) bool {
 	return false
 }
 
-// Across reports whether the shore nearest to a point lies across the water from a
-// stretch of the bank: another shore, or one of the same line that runs the other way.
-func (b *Bank) Across(p orb.Point, stretch *Lines) bool {
-	f := b.all.Nearest(p)
-	if !b.in[f.seg] {
-		return true
+// Facing is the bank with all of its lines that run along a stretch of a shore, and
+// nothing of them that runs back on the other side of the water: past the head of a
+// canal a line goes on as the far bank.
+func (b *Bank) Facing(stretch *Lines, shore *Bank) *Bank {
+	strands := map[int32]bool{}
+	for _, k := range b.Lines.use {
+		strands[b.Lines.segs[k].strand] = true
 	}
-	own := b.trends[b.Lines.Nearest(stretch.Nearest(p).At).seg]
-	t := b.trends[f.seg]
-	return t[0]*own[0]+t[1]*own[1] < 0 && stretch.Nearest(f.At).Distance > onLine
+	own := *b
+	own.Lines = b.all.where(func(k int32, s *segment) bool {
+		at := stretch.Nearest(middle(s.a, s.b)).At
+		t, here := b.trends[k], shore.trends[shore.Lines.Nearest(at).seg]
+		return strands[s.strand] && t[0]*here[0]+t[1]*here[1] > turnedBack
+	})
+	return &own
 }
 
 // Within is the bank with no more of it, and of other shores, than may meet a bound: for

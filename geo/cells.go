@@ -88,8 +88,11 @@ func Divide(courses []Course, window orb.Bound) (*Cells, error) {
 }
 
 // Gather returns the cells that can be reached from the start without passing a
-// wall, beginning with those beside the start that are wanted, in order.
-func (c *Cells) Gather(wanted func(Cell) bool) []int {
+// wall, beginning with those beside the start that are wanted, in order. Where walls
+// part the start itself, a piece of it no longer than stray that lies aside of a longer
+// one is left out: what it leads to belongs to others.
+func (c *Cells) Gather(wanted func(Cell) bool, stray float64) []int {
+	// A hole's outline is a cycle of its own: what lies in it is reached across it.
 	beside := make([][]int, len(c.Cells))
 	for k, m := range c.marks {
 		a, b := c.owner[c.faces.of[2*k]], c.owner[c.faces.of[2*k+1]]
@@ -97,20 +100,37 @@ func (c *Cells) Gather(wanted func(Cell) bool) []int {
 			beside[a], beside[b] = append(beside[a], b), append(beside[b], a)
 		}
 	}
-	seen := map[int]bool{}
-	var out []int
-	for i, cell := range c.Cells {
-		if cell.start >= leastStart && wanted(cell) {
-			seen[i] = true
-			out = append(out, i)
-		}
+	type group struct {
+		cells []int
+		start float64 // metres of the start that lead to it
 	}
-	for i := 0; i < len(out); i++ {
-		for _, j := range beside[out[i]] {
-			if !seen[j] {
-				seen[j] = true
-				out = append(out, j)
+	var groups []group
+	seen := map[int]bool{}
+	longest := 0.0
+	for i, cell := range c.Cells {
+		if cell.start < leastStart || !wanted(cell) || seen[i] {
+			continue
+		}
+		seen[i] = true
+		g := group{cells: []int{i}}
+		for k := 0; k < len(g.cells); k++ {
+			if at := c.Cells[g.cells[k]]; at.start >= leastStart && wanted(at) {
+				g.start += at.start
 			}
+			for _, j := range beside[g.cells[k]] {
+				if !seen[j] {
+					seen[j] = true
+					g.cells = append(g.cells, j)
+				}
+			}
+		}
+		groups = append(groups, g)
+		longest = math.Max(longest, g.start)
+	}
+	var out []int
+	for _, g := range groups {
+		if g.start == longest || g.start > stray {
+			out = append(out, g.cells...)
 		}
 	}
 	slices.Sort(out)

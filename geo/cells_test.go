@@ -56,7 +56,7 @@ func TestCellsOfARoundIsland(t *testing.T) {
 	quarter := areaWhere(t, c, func(p orb.Point) bool { return radius(p) > 50 && radius(p) < 60 && p[0] > 0 && p[1] > 0 })
 	require.InEpsilon(t, outer/4, quarter, 1e-3)
 	// From the water in the quarter no wall lets out.
-	got := c.Gather(func(cell Cell) bool { return radius(cell.Inside) > 50 && cell.Inside[0] > 0 && cell.Inside[1] > 0 })
+	got := c.Gather(func(cell Cell) bool { return radius(cell.Inside) > 50 && cell.Inside[0] > 0 && cell.Inside[1] > 0 }, 1)
 	sum := 0.0
 	for _, i := range got {
 		require.True(t, c.Cells[i].Inside[0] > 0 && c.Cells[i].Inside[1] > 0)
@@ -93,7 +93,7 @@ func TestGatheringPassesRings(t *testing.T) {
 		require.NoError(t, err)
 		require.Len(t, c.Cells, 3)
 		sum := 0.0
-		for _, i := range c.Gather(func(cell Cell) bool { return cell.Inside[1] > 1 }) {
+		for _, i := range c.Gather(func(cell Cell) bool { return cell.Inside[1] > 1 }, 1) {
 			sum += c.Cells[i].Area
 		}
 		require.InDelta(t, map[bool]float64{false: 90, true: 86}[walled], sum, 1e-9)

@@ -147,12 +147,12 @@ func (g *growth) cutShort(home chain) bool {
 func (g *growth) beyond(k int32) bool {
 	s := &g.lines.segs[k]
 	for _, p := range g.samples {
-		if p.distance == 0 || g.ends[p.foot] {
+		if p.distance <= onLine || g.ends[p.foot] {
 			continue // on the bank, or its own bank is still to come
 		}
 		q, _ := project(s.a, s.b, p.at)
 		away := distance(p.at, q)
-		if away == 0 || away >= nearerShare*p.distance {
+		if away <= onLine || away >= nearerShare*p.distance { // it lies on the shore itself
 			continue
 		}
 		ahead := (q[0]-p.at[0])*(p.at[0]-p.foot[0]) + (q[1]-p.at[1])*(p.at[1]-p.foot[1])

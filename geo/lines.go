@@ -222,9 +222,9 @@ func (l *Lines) pastEnd(p orb.Point, f Foot) bool {
 // OnRing reports whether the foot lies on a closed line.
 func (l *Lines) OnRing(f Foot) bool { return l.segs[f.seg].ring }
 
-// PastEnd reports whether the foot of p is the end of a line, mapped or cut, beyond
-// which it may go on.
-func (l *Lines) PastEnd(p orb.Point, f Foot) bool { return l.ends(f) || l.pastEnd(p, f) }
+// OnEdge reports whether the foot lies between the ends of an edge, so that the way to
+// it is square to the line.
+func (f Foot) OnEdge() bool { return f.t > 0 && f.t < 1 }
 
 // Chains returns the lines as strings of positions.
 func (l *Lines) Chains() [][]orb.Point {

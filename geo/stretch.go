@@ -115,6 +115,10 @@ func openOpposite(segs []int32, home int32) []int32 {
 	return segs
 }
 
+// turnedBack is the cosine of 120 degrees: shore of the same line that has turned by
+// more runs back across the water; about square to it runs the side of a corner.
+const turnedBack = -0.5
+
 // WidthAcross returns how wide the water is across the site: the least distance
 // from the stretches to another shore, square to the trend of the bank or to a
 // stretch as a whole. +Inf if no other shore is near. Shore of the bank itself
@@ -155,7 +159,7 @@ func (b *Bank) widthSquareTo(along orb.Point, occupied []Stretch, reach float64)
 			p0, _ := turned(p)
 			q0, _ := turned(q)
 			for _, k := range b.all.use {
-				if t := b.trends[k]; b.in[k] && t[0]*along[0]+t[1]*along[1] >= 0 {
+				if t := b.trends[k]; b.in[k] && t[0]*along[0]+t[1]*along[1] > turnedBack {
 					continue
 				}
 				g := &b.all.segs[k]

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"runtime"
 	"slices"
@@ -60,9 +61,12 @@ func (s EnvelopeSource) check() error {
 	if s.Reach.Metres > mostReach {
 		return &JobError{fmt.Sprintf("envelope: reach is more than %s, beyond which nothing of a shore is known", feetText(mostReach))}
 	}
-	for _, own := range []string{"id", "width_ft"} {
-		if _, given := s.Structure[own]; given {
-			return &JobError{fmt.Sprintf("envelope: structure states no %s: it is given by the tool", own)}
+	for _, name := range slices.Sorted(maps.Keys(s.Structure)) {
+		switch {
+		case slices.Contains([]string{"id", "width_ft", "diameter_ft", "accuracy_ft", "project", "site", "started"}, name):
+			return &JobError{fmt.Sprintf("envelope: structure states no %s: a candidate stands alone, and is drawn by the tool", name)}
+		case !slices.Contains(proposalProperties(), name):
+			return &JobError{fmt.Sprintf("envelope: nothing reads a property %s of a structure; properties are %s", name, strings.Join(proposalProperties(), ", "))}
 		}
 	}
 	return nil

@@ -53,9 +53,9 @@ func (e *envelope) divide(h *shore) (*zone, error) {
 	z := &zone{cells: cells}
 	wet := func(c geo.Cell) bool {
 		signed, _ := h.bank.Lines.Signed(c.Inside)
-		return signed > 0
+		return signed > -shoreSlack
 	}
-	before := cells.Gather(wet)
+	before := cells.Gather(wet, e.settings.Tolerance.Metres)
 	if len(before) == 0 {
 		return nil, errors.New("no water is found before the front; look at the lines there")
 	}
@@ -80,16 +80,19 @@ func (e *envelope) divide(h *shore) (*zone, error) {
 	return z, nil
 }
 
-// owns reports whether a place is water within reach and nearer to this shore than to
-// the one across, of which it takes no more than half.
+// owns reports whether a place is water within reach and on this side of the middle.
 func (h *shore) owns(at orb.Point) bool {
 	d, _ := h.bank.Lines.Signed(at)
 	most := h.reach
 	if w := h.width; w.Unknown == "" && w.Bound == rules.Exact {
 		most = math.Min(most, w.Number/2)
 	}
-	return d > 0 && d <= most && !h.bank.Across(at, h.frontLines)
+	return d > 0 && d <= most
 }
+
+// shoreSlack is how far landward, in metres, a cell between the shore and a line along it
+// may come to lie: the ends of fronts bend the shore by half of that at most.
+const shoreSlack = 0.01
 
 // dust is the area, in square metres (1 square inch), of cells that come of rounding
 // where courses run along one another.
@@ -183,6 +186,12 @@ func (e *envelope) courses(h *shore) ([]geo.Course, error) {
 		l := h.layers.layer(drawnFrom[limit.measure].layer)
 		if l == nil && limit.measure != "riparian_nearest" {
 			continue
+		}
+		if l != nil && l.surveyed != nil { // nearer to its edge the layer answers for less
+			edge := limitSource{h.around[l.surveyed], 0}
+			if err := h.rings(edge, limit.distance, within); err != nil {
+				return nil, err
+			}
 		}
 		for _, source := range h.sources(limit.measure, l) {
 			if err := h.rings(source, limit.distance+source.extra, within); err != nil {

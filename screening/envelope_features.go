@@ -49,7 +49,6 @@ func (r *parcelResult) areaFeatures(label, shared string) [][]byte {
 	var out [][]byte
 	for i, t := range r.paths {
 		for _, state := range []string{"open", "unknown"} {
-			var planes []*geo.Plane
 			var area orb.MultiPolygon
 			for _, f := range r.fronts {
 				if f.err != nil {
@@ -59,14 +58,35 @@ func (r *parcelResult) areaFeatures(label, shared string) [][]byte {
 				if state == "unknown" {
 					part = f.zone.paths[i].blank
 				}
-				for _, polygon := range part {
-					area, planes = append(area, polygon), append(planes, f.shore.fp.Plane)
-				}
+				area = append(area, written(f.shore.fp.Plane, part)...)
 			}
-			if area != nil {
-				out = append(out, areaFeature(planes, area, t.members(label, shared, state)))
+			// Slivers can collapse, and edges cross, when positions are rounded.
+			if area != nil && geo.CheckArea(area) != nil {
+				area, _ = geo.RepairArea(area) // which leaves out what encloses nothing
+			}
+			if len(area) > 0 {
+				out = append(out, areaFeature(area, t.members(label, shared, state)))
 			}
 		}
+	}
+	return out
+}
+
+// written is an area of a plane in degrees, with the decimals that outputs have.
+func written(plane *geo.Plane, area orb.MultiPolygon) orb.MultiPolygon {
+	round := math.Pow10(positionDecimals)
+	var out orb.MultiPolygon
+	for _, polygon := range area {
+		var rings orb.Polygon
+		for _, ring := range polygon {
+			var line orb.Ring
+			for _, p := range ring {
+				at := plane.Inverse(p)
+				line = append(line, orb.Point{math.Round(at[0]*round) / round, math.Round(at[1]*round) / round})
+			}
+			rings = append(rings, line)
+		}
+		out = append(out, rings)
 	}
 	return out
 }

@@ -17,6 +17,9 @@ const (
 	// lateralExcess is how much farther out than is looked, as a factor, lines
 	// between neighbours are drawn, so that they part the water wholly.
 	lateralExcess = 2.0
+	// aside is the cosine of 45 degrees: a channel that lies farther aside does not front
+	// the corner.
+	aside = 0.7071
 )
 
 // How a riparian line came to be.
@@ -60,30 +63,35 @@ func (e *envelope) laterals(h *shore) []lateral {
 // construct draws a riparian line out from a shore corner. Along a channel it is
 // the perpendicular from the channel that meets the corner, as 15A NCAC 07H
 // .2105(g) describes; elsewhere the perpendicular to the general trend of the
-// shore (common practice, no source). It is never a survey.
+// shore (common practice, no source), also where the channel bends or lies more than 45
+// degrees aside. It ends in the middle of the waterway. It is never a survey.
 func (e *envelope) construct(h *shore, corner orb.Point) (string, []orb.Point) {
 	length := lateralExcess * h.reach
+	if w := h.width; w.Unknown == "" && w.Bound == rules.Exact {
+		length = math.Min(length, w.Number/2)
+	}
+	t := h.bank.TrendAt(corner, trendSpan)
 	if l := e.layers.layer("channels"); l != nil {
 		near := h.near(l.geo)
 		f := near.Nearest(corner)
-		if f.Distance > 0 && f.Distance <= h.radius && !near.PastEnd(corner, f) && !h.bank.LandBetween(corner, f.At) {
+		ahead := (f.At[1]-corner[1])*t[0] - (f.At[0]-corner[0])*t[1]
+		if f.Distance > 0 && f.Distance <= h.radius && f.OnEdge() && ahead > aside*f.Distance && !h.bank.LandBetween(corner, f.At) {
 			share := length / f.Distance
 			return squareToChannel, []orb.Point{corner, {
 				corner[0] + share*(f.At[0]-corner[0]), corner[1] + share*(f.At[1]-corner[1]),
 			}}
 		}
 	}
-	t := h.bank.TrendAt(corner, trendSpan)
 	return squareToTheTrend, []orb.Point{corner, {corner[0] - length*t[1], corner[1] + length*t[0]}}
 }
 
-// walls are the lines that part neighbours' water here: those given, drawn on
-// straight beyond both of their ends, and those constructed.
+// walls are the lines that part neighbours' water here, those given and those
+// constructed, drawn on.
 func (h *shore) walls(e *envelope) [][]orb.Point {
 	var out [][]orb.Point
 	for _, l := range h.lateral {
 		if l.line != nil {
-			out = append(out, l.line)
+			out = append(out, h.drawnOn(e, l.line))
 		}
 	}
 	given := e.layers.layer("riparian")
@@ -95,12 +103,17 @@ func (h *shore) walls(e *envelope) [][]orb.Point {
 		if h.bank.Lines.Nearest(line[0]).Distance > h.bank.Lines.Nearest(line[len(line)-1]).Distance {
 			orb.LineString(line).Reverse()
 		}
-		n := len(line)
-		landward := beyond(line[1], line[0], e.settings.Tolerance.Metres)
-		waterward := beyond(line[n-2], line[n-1], lateralExcess*h.reach)
-		out = append(out, append(append([]orb.Point{landward}, line...), waterward))
+		out = append(out, h.drawnOn(e, line))
 	}
 	return out
+}
+
+// drawnOn is a line, from the shore out, drawn on straight beyond both of its ends.
+func (h *shore) drawnOn(e *envelope, line []orb.Point) []orb.Point {
+	n := len(line)
+	landward := beyond(line[1], line[0], e.settings.Tolerance.Metres)
+	waterward := beyond(line[n-2], line[n-1], lateralExcess*h.reach)
+	return append(append([]orb.Point{landward}, line...), waterward)
 }
 
 // beyond is the point so far past b, seen from a.
@@ -124,7 +137,11 @@ func (h *shore) riparianAt(s *site) rules.Value {
 	}
 	none := h.layers.layer("riparian") == nil
 	if !math.IsInf(nearest, 1) && (none || v.Unknown == "" && nearest < v.Number) {
-		return rules.Value{Number: nearest, Detail: "from a constructed line"}
+		// Nobody has surveyed it, so how far it may be off is not known.
+		return rules.Value{
+			Number: nearest, Detail: "from a constructed line",
+			Accuracy: &rules.Accuracy{Line: math.NaN(), Footprint: s.p.accuracy}, Layer: "riparian",
+		}
 	}
 	if none && h.front.whole { // an island of one owner has no neighbours
 		return rules.Value{Number: s.radius, Bound: rules.MoreThan}

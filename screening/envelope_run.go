@@ -3,8 +3,10 @@ package screening
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"waterward/geo"
@@ -74,10 +76,17 @@ func (e *envelope) rows(r *parcelResult, columns []parcelColumn) *parcelRows {
 	labels := e.labels(r.of)
 	shared := strings.Join(labels[1:], "; ")
 	out := &parcelRows{water: e.water(r), shore: r.frontage(), wrong: errorText(r.err)}
+	if why := r.of.fronts[0].why; why != "" {
+		r.err = errors.New(why)
+	}
 	out.frontage = append(out.frontage, e.frontFeature(r, labels[0], shared))
 	if r.of.item < 0 {
+		outcome := "nobody's"
+		if r.err != nil {
+			outcome = "not known"
+		}
 		for range e.books {
-			out.outcomes = append(out.outcomes, "nobody's")
+			out.outcomes = append(out.outcomes, outcome)
 		}
 		return out
 	}
@@ -155,6 +164,35 @@ func (t tally) write(to *table) {
 	}
 }
 
+// unusable writes a row with its reason for each parcel that could not be used.
+func (e *envelope) unusable(out *envelopeWriters, report *EnvelopeReport, columns []parcelColumn) {
+	for _, d := range e.layers.layer("parcels").geo.Defects {
+		row := make([]string, 2+len(columns))
+		row[0] = textCell(cmp.Or(d.Err.ID, "#"+strconv.Itoa(d.Err.Number))).table
+		row[len(row)-1] = textCell(d.Err.Error()).table
+		out.parcels.Write(row)
+		report.Parcels++
+		report.Unusable++
+	}
+}
+
+// unowned says why it cannot be told who fronts some of the shore, once for each reason.
+func (e *envelope) unowned(fronts []front, report *EnvelopeReport) {
+	metres, order := map[string]float64{}, []string{}
+	for _, f := range fronts {
+		if f.why == "" {
+			continue
+		}
+		if metres[f.why] == 0 {
+			order = append(order, f.why)
+		}
+		metres[f.why] += f.to - f.from
+	}
+	for _, why := range order {
+		report.Messages = append(report.Messages, fmt.Sprintf("who fronts %s of shore cannot be told: %s", feetText(metres[why]), why))
+	}
+}
+
 // run works out every holding and writes what came of it.
 func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *shelf, log *inputLog, outputs Outputs, options Options) (*EnvelopeReport, error) {
 	parcels := e.layers.layer("parcels")
@@ -201,6 +239,8 @@ func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *she
 		}
 		return out.envelope.err
 	})
+	e.unusable(out, report, columns)
+	e.unowned(fronts, report)
 	if err == nil {
 		sums.write(out.summary)
 		err = out.finish()

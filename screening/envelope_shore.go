@@ -49,10 +49,11 @@ func (e *envelope) newShore(f *front, structure *proposal) (*shore, error) {
 	h.lateral = e.laterals(h)
 	// Nothing farther can be nearest to a place within the extent.
 	around := h.extent.Pad(2 * h.reach)
-	h.bank = h.bank.Within(around)
+	bank := h.bank.Within(around)
 	if h.low != nil {
-		h.low = h.low.Within(around)
+		h.low = h.low.Within(around).Facing(h.frontLines, bank)
 	}
+	h.bank = bank.Facing(h.frontLines, bank)
 	h.around = map[*geo.Layer]*geo.Lines{}
 	for _, l := range e.layers.all() {
 		if e.asks[l.name] {

@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"io"
 	"math"
 	"strconv"
 	"strings"
@@ -69,6 +70,24 @@ func TestDemoEnvelopeByHand(t *testing.T) {
 	require.Equal(t, "no data on seagrass 100.0 %", rows["0007-A18"]["state_exemption_taken"])
 	require.Equal(t, "no data on mean low water 100.0 %", rows["0024-A28"]["federal_nwp-54_taken"])
 	require.Equal(t, "individual", rows["0024-A28"]["federal_path"])
+}
+
+// TestEnvelopesAreValidAreas: OGC 06-103r4, section 6.1.11, and of one type.
+func TestEnvelopesAreValidAreas(t *testing.T) {
+	r, err := geo.NewReader("envelope.geojson", demoEnvelope(t, 2)["envelope.geojson"])
+	require.NoError(t, err)
+	n := 0
+	for {
+		f, err := r.Next()
+		if err == io.EOF {
+			break
+		}
+		require.NoError(t, err)
+		require.Nil(t, f.Err)
+		require.NoError(t, geo.CheckArea(f.Geometry.(orb.MultiPolygon)), f.Number)
+		n++
+	}
+	require.Greater(t, n, 100)
 }
 
 // TestCandidatesComeOutOnTheirPaths screens every candidate of the demo county as a

@@ -243,11 +243,13 @@ func linesFeature(plane *geo.Plane, lines [][]orb.Point, properties []geo.Member
 	})
 }
 
-// areaFeature is an area as a feature; each of its polygons is in a plane of its own.
-func areaFeature(planes []*geo.Plane, area orb.MultiPolygon, properties []geo.Member) []byte {
+// areaFeature is an area in degrees as a feature.
+func areaFeature(area orb.MultiPolygon, properties []geo.Member) []byte {
 	return feature("MultiPolygon", properties, func(b *bytes.Buffer) {
 		list(b, len(area), func(i int) {
-			list(b, len(area[i]), func(k int) { writeLine(b, planes[i], area[i][k]) })
+			list(b, len(area[i]), func(k int) {
+				list(b, len(area[i][k]), func(n int) { b.WriteString(formatPosition(area[i][k][n])) })
+			})
 		})
 	})
 }
