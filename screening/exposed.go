@@ -53,7 +53,11 @@ func (s *site) exposure() {
 	s.values["crest_exposed"], s.values["bed_exposed"] = crest, bed
 	s.values["crest_share_mhw"] = s.shareOfDepth(levels.MHW)
 	s.values["crest_share_msl"] = s.shareOfDepth(levels.MSL)
-	s.band(crest)
+	if crest.Unknown == "" {
+		s.notice("the crest is out of the water %.1f %% of the time: %s for oysters (common practice after North Carolina reefs); %s; closed lagoons need observations, and live oysters on pilings nearby are the better guide",
+			100*crest.Number, levels.BandOf(100*crest.Number), crest.Detail)
+	}
+	s.grow(crest)
 }
 
 // exposedAt is the share of the time in which an elevation of the proposal is out of the
@@ -116,14 +120,4 @@ func (s *site) shareOfDepth(datum levels.Datum) rules.Value {
 		return unknown("the bed is not below %s", datum)
 	}
 	return rules.Value{Number: height / -depth}
-}
-
-// band says in which band of oyster growth the crest falls, and where oysters live
-// nearby.
-func (s *site) band(crest rules.Value) {
-	if crest.Unknown != "" {
-		return
-	}
-	s.notice("the crest is out of the water %.1f %% of the time: %s for oysters (common practice after North Carolina reefs); %s; closed lagoons need observations, and live oysters on pilings nearby are the better guide",
-		100*crest.Number, levels.BandOf(100*crest.Number), crest.Detail)
 }

@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -71,4 +72,33 @@ func TestTimeExposed(t *testing.T) {
 	rows, _, err := jobOf(t, plainSite(rectangle(plain, 0, 3, 60, 9)), oneOfEach)
 	require.NoError(t, err)
 	require.Empty(t, rows["a"]["crest_exposed_pct"])
+}
+
+// The elevations exposed 10, 20, 40 and 55 % of the time of that tide are its mean plus
+// A sin(pi (p - 1/2)): -0.951, -0.809, -0.309 and 0.156 ft, 0.4 ft over NAVD88.
+// Oysters measured 200 ft off live from -0.6 to 0.1 ft: within half a foot. A second
+// table has them a foot higher, which is said.
+func TestWhereOystersCanGrow(t *testing.T) {
+	for shift, far := range map[float64]bool{0: false, 1: true} {
+		s := plainSite(rectangle(plain, 0, 3, 60, 9))
+		s["ts.csv"] = tideTable
+		s["oysters.csv"] = []string{
+			"lon,lat,top_ft,bottom_ft,datum,date",
+			"-74.5994,30.0001," + strconv.FormatFloat(0.2+shift, 'g', -1, 64) + "," + strconv.FormatFloat(-0.5+shift, 'g', -1, 64) + ",NAVD88,2026-05-01",
+			"-74.5994,30.0002," + strconv.FormatFloat(-0.4+shift, 'g', -1, 64) + "," + strconv.FormatFloat(-1.1+shift, 'g', -1, 64) + ",MSL,2026-05-01", // 0.4 ft higher over NAVD88
+			"-74.5,30.0,9,8,NAVD88,2026-05-01",
+		}
+		rows, _, err := jobOf(t, s, oneOfEach+"levels: {stations: [ts.csv], oysters: oysters.csv}\n")
+		require.NoError(t, err)
+		var at [4]float64
+		_, err = fmt.Sscanf(rows["a"]["growth_elevations"], "10 %%: %g; 20 %%: %g; 40 %%: %g; 55 %%: %g ft NAVD88", &at[0], &at[1], &at[2], &at[3])
+		require.NoError(t, err, rows["a"]["growth_elevations"])
+		for i, want := range []float64{-0.551, -0.409, 0.091, 0.556} {
+			require.InDelta(t, want, at[i], 0.03, i)
+		}
+		require.Equal(t, map[bool]string{false: "from -0.60 to 0.10 ft NAVD88", true: "from 0.40 to 1.10 ft NAVD88"}[far], rows["a"]["oysters_live"])
+		require.Contains(t, rows["a"]["notices"], "2 places measured")
+		require.Equal(t, far, strings.Contains(rows["a"]["notices"], "more than 0.5 ft from what is computed"))
+		require.Equal(t, "best growth", rows["a"]["growth_band"]) // the crest, 0 ft, is exposed 36.9 %
+	}
 }

@@ -16,6 +16,7 @@ import (
 type LevelsSource struct {
 	Stations FileList      `yaml:"stations"` // tide stations: JSON of the tide service, or our own table
 	Record   *RecordSource `yaml:"record"`   // of a gauge, observed; beats the predictions of the stations
+	Oysters  string        `yaml:"oysters"`  // live oysters measured nearby
 }
 
 // RecordSource is a record of a gauge and what its table does not say.
@@ -31,6 +32,7 @@ type tides struct {
 	stations []*tideStation
 	record   *levels.Exposure // nil if none
 	span     string           // of the record
+	clumps   []levels.Clump   // of live oysters measured
 }
 
 // tideStation is a station whose exposure is worked out once, if it is asked for.
@@ -93,6 +95,16 @@ func loadTides(files Files, job *Job, log *inputLog) (*tides, error) {
 		if err := t.read(r, text); err != nil {
 			return nil, &JobError{fmt.Sprintf("levels: %s: %v", r.File, err)}
 		}
+	}
+	if source.Oysters == "" {
+		return t, nil
+	}
+	text, err := readAll(files, "levels.oysters", source.Oysters, log)
+	if err != nil {
+		return nil, err
+	}
+	if t.clumps, err = levels.ReadClumps(bytes.NewReader(text)); err != nil {
+		return nil, &JobError{fmt.Sprintf("levels: %s: %v", source.Oysters, err)}
 	}
 	return t, nil
 }

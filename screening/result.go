@@ -157,6 +157,9 @@ func measureCells(areas []*layer, opening, every float64) []column {
 			return measureCell(s.Measure(ref), c)
 		})
 	}
+	add("growth_band", func(s *site) cell { return textCell(s.growth.band) })
+	add("growth_elevations", func(s *site) cell { return textCell(s.growth.targets) })
+	add("oysters_live", func(s *site) cell { return textCell(s.growth.living) })
 	add("channel_reach", func(s *site) cell { return textCell(s.values["channel_reach"].Word) })
 	for _, l := range areas {
 		name := strings.TrimPrefix(l.name, "areas.")

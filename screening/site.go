@@ -28,6 +28,7 @@ type site struct {
 	low      *geo.Bank // the low water line along it
 	unclear  string    // why another high water line near here cannot be placed, if one cannot
 	parcels  []string
+	growth   growth // of oysters
 }
 
 // witness is the line between the two points a distance was measured between,

@@ -1,0 +1,106 @@
+package screening
+
+import (
+	"fmt"
+	"strings"
+
+	"waterward/rules"
+	"waterward/screening/levels"
+)
+
+// Live oysters of up to so many places, none farther than a mile, stand for a site;
+// common practice, no source.
+const (
+	clumpsAsked   = 5
+	oystersWithin = mile
+)
+
+// growth is at which heights oysters can be looked for at a site.
+type growth struct {
+	band    string // in which the crest falls
+	targets string // the elevations exposed so much of the time
+	living  string // where oysters live nearby
+}
+
+// grow sets where oysters can grow at the site, computed and as measured nearby.
+func (s *site) grow(crest rules.Value) {
+	if crest.Unknown == "" {
+		s.growth.band = string(levels.BandOf(100 * crest.Number))
+	}
+	e, station, _, why := s.exposureOf()
+	datum, err := levels.ParseDatum(s.p.words["datum"])
+	if why == "" && err != nil {
+		datum, err = e.Datum, nil
+	}
+	if err != nil {
+		return
+	}
+	low, high, known := 0.0, 0.0, false
+	if why == "" && e.CanDecide() {
+		s.growth.targets, low, high, known = targetsText(e, station, datum)
+	}
+	living, err := s.livingNear(station, datum)
+	if err != nil || living == nil {
+		if err != nil {
+			s.notice("the oysters measured nearby cannot be used: %v", err)
+		}
+		return
+	}
+	s.growth.living = fmt.Sprintf("from %s to %s ft %s", formatFixed(living.Bottom/foot, 2), formatFixed(living.Top/foot, 2), datum)
+	where := fmt.Sprintf("%s measured %s to %s away", number(living.Count, "place"), milesText(living.Nearest), milesText(living.Farthest))
+	if known && living.Disagrees(high, low) {
+		s.notice("oysters live nearby %s (%s), more than 0.5 ft from what is computed (%s): the measured heights are to be preferred (common practice, no source)", s.growth.living, where, s.growth.targets)
+	} else {
+		s.notice("oysters live nearby %s (%s)", s.growth.living, where)
+	}
+}
+
+// targetsText lists the elevations at the limits of the bands in a datum, and gives the
+// lowest and the highest; known is false if any is not.
+func targetsText(e *levels.Exposure, station *tideStation, datum levels.Datum) (text string, low, high float64, known bool) {
+	var out []string
+	for i, t := range e.Targets() {
+		at, err := t.Metres, error(nil)
+		switch {
+		case t.Unknown != "":
+			return "", 0, 0, false
+		case datum != t.Datum && station == nil:
+			return "", 0, 0, false
+		case datum != t.Datum:
+			at, err = station.Convert(t.Metres, t.Datum, datum)
+		}
+		if err != nil {
+			return "", 0, 0, false
+		}
+		if i == 0 {
+			low = at
+		}
+		high = at
+		out = append(out, fmt.Sprintf("%g %%: %s", levels.BandLimits[i], formatFixed(at/foot, 2)))
+	}
+	return strings.Join(out, "; ") + " ft " + string(datum), low, high, true
+}
+
+// livingNear is where oysters live round the site; nil if none were measured near it.
+func (s *site) livingNear(station *tideStation, datum levels.Datum) (*levels.Living, error) {
+	t := s.layers.tides
+	if t == nil || len(t.clumps) == 0 {
+		return nil, nil
+	}
+	at := s.p.feature.Geometry.Bound().Center()
+	place := levels.Place{Lon: at[0], Lat: at[1]}
+	near := 0
+	for _, c := range t.clumps {
+		if place.Distance(c.Place) <= oystersWithin {
+			near++
+		}
+	}
+	if near == 0 {
+		return nil, nil
+	}
+	ties := &levels.Station{}
+	if station != nil {
+		ties = station.Station
+	}
+	return levels.LivingNear(place, t.clumps, clumpsAsked, oystersWithin, ties, datum)
+}
