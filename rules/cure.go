@@ -87,6 +87,8 @@ var changes = map[string][2]string{
 	"mlw_greatest_depth":    shallower,
 	"footprint_area":        {"reduce the footprint by %s", "enlarge the footprint by %s"},
 	"fill_volume":           lessFill,
+	"fill_below_mhw":        lessFill,
+	"fill_below_htl":        lessFill,
 	"fill_per_length":       lessFill,
 	"fill_tide_ranges":      {"lower the fill by %s mean tide ranges", "raise the fill by %s mean tide ranges"},
 	"fill_fines":            {"use fill with %s less fines", "use fill with %s more fines"},

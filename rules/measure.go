@@ -94,6 +94,8 @@ var measures = []Measure{
 	{Name: "mlw_greatest_depth", Title: "greatest depth below mean low water", Quantity: Length, Dated: true},
 	{Name: "footprint_area", Title: "footprint area", Quantity: Area},
 	{Name: "fill_volume", Title: "fill volume", Quantity: Volume},
+	{Name: "fill_below_mhw", Title: "fill volume below mean high water", Quantity: Volume},
+	{Name: "fill_below_htl", Title: "fill volume below the high tide line", Quantity: Volume},
 	{Name: "fill_per_length", Title: "fill per length of bank", Quantity: VolumePerLength, Dated: true},
 	{Name: "fill_tide_ranges", Title: "height of the fill above mean low water in mean tide ranges", Quantity: Ratio},
 	{Name: "fill_fines", Title: "share of fines in the fill", Quantity: Ratio},

@@ -208,7 +208,7 @@ func TestDatedMeasuresNameTheirLayer(t *testing.T) {
 		}
 		asks = append(asks, fmt.Sprintf("measure: %s%s, %s", name, with, limits[m.Quantity]))
 	}
-	s := withLevels(rectangle(plain+`,"bed_elev_ft":-2,"crest_width_ft":1,"fill_elev_ft":1,"wetland_elev_ft":-1,"fetch_mi":1,"side_slope":1,"stone_size_ft":1,"fill_fines_pct":5,"wetland_width_ft":9,"mtl_landward_edge_ft":1`, 0, 10, 60, 16))
+	s := withLevels(rectangle(plain+`,"bed_elev_ft":-2,"crest_width_ft":1,"fill_elev_ft":1,"wetland_elev_ft":-1,"fetch_mi":1,"side_slope":1,"stone_size_ft":1,"fill_fines_pct":5,"wetland_width_ft":9,"mtl_landward_edge_ft":1,"high_tide_line_elev_ft":0.8`, 0, 10, 60, 16))
 	s["marsh"] = []string{rectangle(`"id":"m"`, -50, -10, 110, 6)}
 	s["channel"] = []string{rectangle(`"id":"c","reach":"main"`, -100, 300, 100, 400)}
 	s["riparian"] = []string{shape("LineString", `"id":"r"`, [2]float64{-60, -50}, [2]float64{-60, 500})}

@@ -113,6 +113,8 @@ var measureColumns = []measureColumn{
 	{"mlw_greatest_depth_ft", "mlw_greatest_depth", foot, 2},
 	{"footprint_sqft", "footprint_area", squareFoot, 1},
 	{"fill_cuyd", "fill_volume", cubicYard, 2},
+	{"fill_below_mhw_cuyd", "fill_below_mhw", cubicYard, 2},
+	{"fill_below_htl_cuyd", "fill_below_htl", cubicYard, 2},
 	{"fill_per_length_cuyd_ft", "fill_per_length", cubicYard / foot, 4},
 	{"fill_tide_ranges", "fill_tide_ranges", 1, 2},
 	{"seagrass_overlap_sqft", "seagrass_overlap", squareFoot, 1},

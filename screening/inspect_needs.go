@@ -139,6 +139,6 @@ func statedBy(measure string) string {
 	return map[string]string{
 		"crest_above_mhw": "crest_elev_ft", "crest_exposed": "crest_elev_ft", "bed_exposed": "bed_elev_ft",
 		"crest_share_mhw": "bed_elev_ft", "crest_share_msl": "bed_elev_ft", "crest_above_wetland": "wetland_elev_ft", "fill_tide_ranges": "fill_elev_ft",
-		"mhw_mean_depth": "bed_elev_ft", "mlw_greatest_depth": "bed_elev_ft", "fill_volume": "bed_elev_ft", "fill_per_length": "bed_elev_ft",
+		"mhw_mean_depth": "bed_elev_ft", "mlw_greatest_depth": "bed_elev_ft", "fill_volume": "bed_elev_ft", "fill_below_mhw": "bed_elev_ft", "fill_below_htl": "high_tide_line_elev_ft", "fill_per_length": "bed_elev_ft",
 	}[measure]
 }

@@ -21,6 +21,7 @@ type proposal struct {
 	beds          []float64         // elevations of the bottom at equal steps along it, above datum; nil if not stated
 	wetland, fill float64           // elevations of the adjacent wetland and of the fill behind, above datum
 	crestWidth    float64
+	highTideLine  float64 // elevation above datum
 	accuracy      float64
 	statedValues  []float64 // in the order of statedMeasures
 	started       time.Time // when work began or was contracted; zero if not stated
@@ -33,7 +34,7 @@ type proposal struct {
 func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	p := &proposal{
 		feature: f, file: source.File, id: f.ID, words: map[string]string{},
-		accuracy: source.Accuracy.OrNaN(), crest: math.NaN(), wetland: math.NaN(), fill: math.NaN(), crestWidth: math.NaN(),
+		accuracy: source.Accuracy.OrNaN(), crest: math.NaN(), wetland: math.NaN(), fill: math.NaN(), crestWidth: math.NaN(), highTideLine: math.NaN(),
 	}
 	if p.id == "" {
 		p.id = fmt.Sprintf("#%d", f.Number)
@@ -58,7 +59,7 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	var width, diameter float64
 	numbers := []numberOf{
 		{"crest_elev_ft", &p.crest, false}, {"wetland_elev_ft", &p.wetland, false},
-		{"fill_elev_ft", &p.fill, false},
+		{"fill_elev_ft", &p.fill, false}, {"high_tide_line_elev_ft", &p.highTideLine, false},
 		{"width_ft", &width, true}, {"diameter_ft", &diameter, true},
 		{"crest_width_ft", &p.crestWidth, true}, {"accuracy_ft", &p.accuracy, true},
 	}

@@ -95,8 +95,8 @@ func (s *site) vertical() {
 	s.depths()
 	s.exposure()
 	s.values["fill_tide_ranges"] = s.fillInTides()
-	volume := s.volume()
-	s.values["fill_volume"], s.values["fill_per_length"] = volume, volume
+	volume := s.fill()
+	s.values["fill_per_length"] = volume
 	if volume.Unknown != "" {
 		return
 	}
@@ -172,39 +172,4 @@ func (s *site) fillInTides() rules.Value {
 	}
 	low.Number /= tide
 	return low
-}
-
-// volume is the fill of all elements, each a mound with all sides sloped.
-func (s *site) volume() rules.Value {
-	p := s.p
-	if v, bad := s.incomplete(); bad {
-		return v
-	}
-	height := p.crest - p.bed()
-	stated := s.values["side_slope"]
-	switch {
-	case math.IsNaN(height):
-		return unknown("the fill needs crest_elev_ft and bed_elev_ft, in one datum")
-	case math.IsNaN(p.crestWidth) && stated.Unknown != "":
-		return unknown("the fill needs crest_width_ft or side_slope")
-	case height <= 0:
-		return unknown("the crest is not above the bed")
-	}
-	sum := 0.0
-	for i := range s.fp.Elements {
-		e := &s.fp.Elements[i]
-		m := mound{length: e.Length, width: e.Length, disc: e.IsDisc()}
-		if !m.disc {
-			m.width = e.Area() / e.Length
-		}
-		slope := stated.Number
-		if stated.Unknown != "" {
-			slope = (m.width - p.crestWidth) / (2 * height)
-		}
-		if slope < 0 || 2*slope*height > m.width {
-			return unknown("crest width, side slope, height and the width of the footprint do not fit one another")
-		}
-		sum += m.Volume(height, slope)
-	}
-	return rules.Value{Number: sum}
 }

@@ -7,6 +7,7 @@ import "math"
 type mound struct {
 	length, width float64
 	disc          bool
+	slope         float64 // of its sides, horizontal to one vertical
 }
 
 // inset is the area of the base drawn in by t all round.

@@ -30,3 +30,20 @@ func TestMoundVolume(t *testing.T) {
 	require.InDelta(t, 748, mound{length: 56, width: 10}.Volume(2, 1.5), 1e-9)
 	require.InDelta(t, 113.097335529, mound{width: 12, disc: true}.Volume(3, 2), 1e-6)
 }
+
+// The same mound lying in 1 ft of water at mean high water: what is below it has a base
+// of 56 by 10, a middle of 54.5 by 8.5 and a top of 53 by 7 ft, (560 + 4 x 463.25 +
+// 371) / 6 = 464 cubic feet, 17.19 cubic yards; all of 27.70 lies below a high tide line
+// over its crest, and 17.19 below one a foot over the bed.
+func TestFillBelowWaterLines(t *testing.T) {
+	for line, below := range map[string]string{"0.5": "27.70", "-1": "17.19", "-3": "0.00"} {
+		text := plain + `,"bed_elev_ft":-2,"crest_width_ft":4,"high_tide_line_elev_ft":` + line
+		s := plainSite(rectangle(text, 0, 3, 56, 13))
+		s["high"] = []string{shape("LineString", `"id":"h","side":"water_left","elevation_ft":-1`, along(0)...)}
+		rows, _, err := jobOf(t, s, oneOfEach)
+		require.NoError(t, err)
+		require.Equal(t, "27.70", rows["a"]["fill_cuyd"])
+		require.Equal(t, "17.19", rows["a"]["fill_below_mhw_cuyd"])
+		require.Equal(t, below, rows["a"]["fill_below_htl_cuyd"], line)
+	}
+}

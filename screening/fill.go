@@ -1,0 +1,71 @@
+package screening
+
+import (
+	"math"
+
+	"waterward/rules"
+)
+
+// fill sets the volumes of the structure, of all of it, of what lies below mean high
+// water and below the high tide line, and returns the whole.
+func (s *site) fill() rules.Value {
+	mounds, height, why := s.mounds()
+	if why != "" {
+		v := unknown("%s", why)
+		s.setAll(v, "fill_volume", "fill_below_mhw", "fill_below_htl")
+		return v
+	}
+	// upTo is the volume up to so far over the bed; the structure ends at its crest.
+	upTo := func(over float64) rules.Value {
+		sum := 0.0
+		for _, m := range mounds {
+			sum += m.Volume(math.Max(0, math.Min(over, height)), m.slope)
+		}
+		return rules.Value{Number: sum}
+	}
+	whole := upTo(height)
+	s.values["fill_volume"] = whole
+	s.values["fill_below_mhw"] = s.values["mhw_mean_depth"]
+	if depth := s.values["mhw_mean_depth"]; depth.Unknown == "" {
+		s.values["fill_below_mhw"] = upTo(depth.Number)
+	}
+	s.values["fill_below_htl"] = unknown("the proposal states no high_tide_line_elev_ft")
+	if line := s.p.highTideLine; !math.IsNaN(line) {
+		s.values["fill_below_htl"] = upTo(line - s.p.bed())
+	}
+	return whole
+}
+
+// mounds are the elements as mounds with all sides sloped, and their height, or why
+// they are not known.
+func (s *site) mounds() (all []mound, height float64, why string) {
+	p := s.p
+	if v, bad := s.incomplete(); bad {
+		return nil, 0, v.Unknown
+	}
+	height = p.crest - p.bed()
+	stated := s.values["side_slope"]
+	switch {
+	case math.IsNaN(height):
+		return nil, 0, "the fill needs crest_elev_ft and bed_elev_ft, in one datum"
+	case math.IsNaN(p.crestWidth) && stated.Unknown != "":
+		return nil, 0, "the fill needs crest_width_ft or side_slope"
+	case height <= 0:
+		return nil, 0, "the crest is not above the bed"
+	}
+	for i := range s.fp.Elements {
+		e := &s.fp.Elements[i]
+		m := mound{length: e.Length, width: e.Length, disc: e.IsDisc(), slope: stated.Number}
+		if !m.disc {
+			m.width = e.Area() / e.Length
+		}
+		if stated.Unknown != "" {
+			m.slope = (m.width - p.crestWidth) / (2 * height)
+		}
+		if m.slope < 0 || 2*m.slope*height > m.width {
+			return nil, 0, "crest width, side slope, height and the width of the footprint do not fit one another"
+		}
+		all = append(all, m)
+	}
+	return all, height, ""
+}
