@@ -3,6 +3,7 @@ package screening
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"waterward/rules"
 	"waterward/screening/levels"
@@ -35,6 +36,26 @@ func (s *site) exposureOf() (e *levels.Exposure, station *tideStation, where, wh
 func (s *site) station() (*tideStation, float64) {
 	at := s.p.feature.Geometry.Bound().Center()
 	return s.layers.tides.nearest(levels.Place{Lon: at[0], Lat: at[1]})
+}
+
+// inDatums is an elevation of the proposal in every datum that the nearest station
+// ties, as text; empty without a station.
+func (s *site) inDatums(elevation float64) string {
+	station, _ := s.station()
+	from, err := levels.ParseDatum(s.p.words["datum"])
+	if station == nil || err != nil || math.IsNaN(elevation) {
+		return ""
+	}
+	var out []string
+	for _, e := range station.InAll(elevation, from) {
+		if e.Unknown == "" {
+			out = append(out, fmt.Sprintf("%s %s", e.Datum, formatFixed(e.Metres/foot, 2)))
+		}
+	}
+	if len(out) < 2 {
+		return ""
+	}
+	return strings.Join(out, "; ") + " ft (" + station.String() + ")"
 }
 
 func milesText(metres float64) string { return fmt.Sprintf("%.1f miles", metres/mile) }

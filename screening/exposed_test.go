@@ -102,3 +102,14 @@ func TestWhereOystersCanGrow(t *testing.T) {
 		require.Equal(t, "best growth", rows["a"]["growth_band"]) // the crest, 0 ft, is exposed 36.9 %
 	}
 }
+
+// The station's NAVD88 lies at 6 ft: 1 ft over it is 7 over station datum, 0.6 over
+// mean sea level, 0.4 below mean high water and 1.7 over MLLW.
+func TestElevationsInAllDatums(t *testing.T) {
+	s := plainSite(rectangle(strings.Replace(plain, `"crest_elev_ft":0,`, `"crest_elev_ft":1,`, 1), 0, 3, 60, 9))
+	s["ts.csv"] = tideTable
+	rows, _, err := jobOf(t, s, oneOfEach+"levels: {stations: [ts.csv]}\n")
+	require.NoError(t, err)
+	require.Equal(t, "NAVD88 1.00; MHHW -0.50; MHW -0.40; MTL 0.60; MSL 0.60; MLW 1.60; MLLW 1.70 ft (station TS Test Sound)", rows["a"]["crest_elevations"])
+	require.Empty(t, rows["a"]["bed_elevations"])
+}

@@ -157,6 +157,8 @@ func measureCells(areas []*layer, opening, every float64) []column {
 			return measureCell(s.Measure(ref), c)
 		})
 	}
+	add("crest_elevations", func(s *site) cell { return textCell(s.inDatums(s.p.crest)) })
+	add("bed_elevations", func(s *site) cell { return textCell(s.inDatums(s.p.bed())) })
 	add("growth_band", func(s *site) cell { return textCell(s.growth.band) })
 	add("growth_elevations", func(s *site) cell { return textCell(s.growth.targets) })
 	add("oysters_live", func(s *site) cell { return textCell(s.growth.living) })
