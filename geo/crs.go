@@ -77,13 +77,6 @@ var known, byCode = func() ([]*CRS, map[int]*CRS) {
 	return all, codes
 }()
 
-// FindCRS returns the system with an EPSG code. 900913, 102100 and 102113 are
-// Web Mercator, 3857.
-func FindCRS(code int) (*CRS, bool) {
-	c, ok := byCode[code]
-	return c, ok
-}
-
 // String names the system by its code and in words.
 func (c *CRS) String() string { return fmt.Sprintf("EPSG:%d (%s)", c.Code, c.Name) }
 

@@ -12,7 +12,7 @@ import (
 // An edge of a projected layer is straight in its system: the positions put into
 // it lie on it there, no more than 250 m apart, and its ends are kept.
 func TestProjectedEdgesStayStraight(t *testing.T) {
-	crs, ok := FindCRS(6438)
+	crs, ok := byCode[6438]
 	require.True(t, ok)
 	a, b := orb.Point{700000.25, 1500000.5}, orb.Point{709000.75, 1503000.25} // US survey feet
 	text := fmt.Sprintf(`{"type":"FeatureCollection","crs":{"type":"name","properties":{"name":"EPSG:6438"}},"features":[
@@ -84,7 +84,7 @@ func TestGivenAndStray(t *testing.T) {
 		}
 	}
 	require.Equal(t, orb.Bound{Min: orb.Point{28, -181}, Max: orb.Point{500000, 3000000}}, reader.Stray())
-	utm, _ := FindCRS(26917)
+	utm := byCode[26917]
 	reader, err = NewReader("a", strings.NewReader(text))
 	require.NoError(t, err)
 	reader.In(utm)

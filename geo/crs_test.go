@@ -16,16 +16,16 @@ func TestKnownSystems(t *testing.T) {
 		require.False(t, names[c.Name], "%s twice", c.Name)
 		require.NotContains(t, unusable, c.Code)
 		codes[c.Code], names[c.Name] = true, true
-		found, ok := FindCRS(c.Code)
+		found, ok := byCode[c.Code]
 		require.True(t, ok)
 		require.Same(t, c, found)
 	}
-	c, ok := FindCRS(6438)
+	c, ok := byCode[6438]
 	require.True(t, ok)
 	require.Equal(t, "Florida East, NAD83(2011), US survey foot", c.Name)
 	require.Equal(t, NAD83of2011, c.Datum)
 	require.Equal(t, SurveyFoot, c.Unit)
-	_, ok = FindCRS(6349)
+	_, ok = byCode[6349]
 	require.False(t, ok, "no UTM zone 20 on NAD83(2011)")
 }
 
@@ -35,7 +35,7 @@ func TestKnownSystems(t *testing.T) {
 func TestFloridaEastOrigin(t *testing.T) {
 	origin := orb.Point{-81, 24 + 20.0/60}
 	for code, easting := range map[int]float64{26958: 200000, 6437: 200000, 2236: 656166.667, 6438: 656166.667} {
-		c, _ := FindCRS(code)
+		c := byCode[code]
 		got := c.Projected(origin)
 		require.InDelta(t, easting, got[0], 1e-8)
 		require.InDelta(t, 0, got[1], 1e-8)
@@ -85,7 +85,7 @@ func TestParseCRSName(t *testing.T) {
 // TestDegreesAreLongitudeFirst, whatever the registry says of EPSG:4326.
 func TestDegreesAreLongitudeFirst(t *testing.T) {
 	for _, code := range []int{4326, 4269, 4152, 4759, 6318} {
-		c, ok := FindCRS(code)
+		c, ok := byCode[code]
 		require.True(t, ok)
 		require.True(t, c.IsDegrees())
 		got, err := c.Degrees(orb.Point{-82.6269, 27.7606})
@@ -104,7 +104,7 @@ func TestNoPosition(t *testing.T) {
 			require.Error(t, err, "EPSG:%d %v", c.Code, p)
 		}
 	}
-	c, _ := FindCRS(6438)
+	c := byCode[6438]
 	_, err := c.Degrees(orb.Point{425000, 31246186})
 	// The corners of the area of use by cs2cs, PROJ 9.1.1.
 	require.EqualError(t, err, "425000, 31246186 is no position in EPSG:6438 (Florida East, NAD83(2011), US survey foot), "+
@@ -114,7 +114,7 @@ func TestNoPosition(t *testing.T) {
 // TestFarOutside: a layer of the whole Gulf may be in a zone of Florida's, one of
 // California is not.
 func TestFarOutside(t *testing.T) {
-	c, _ := FindCRS(6438)
+	c := byCode[6438]
 	_, err := c.Degrees(c.Projected(orb.Point{-95.4, 29.8}))
 	require.NoError(t, err)
 	_, err = c.Degrees(c.Projected(orb.Point{-118.2, 34}))
@@ -178,7 +178,7 @@ func TestCRSMeetingOrder(t *testing.T) {
 // TestCRSMeetingLeavesOut systems outside their area of use, and degrees where
 // the layer holds what can be none, though its bound holds the place.
 func TestCRSMeetingLeavesOut(t *testing.T) {
-	east, _ := FindCRS(6438)
+	east := byCode[6438]
 	require.Empty(t, CRSMeeting(east.Projected(orb.Point{-82.5, 27.75}).Bound(), lonLat(-82.7, 27.7, -82.4, 27.8)))
 	// Web Mercator, with one position of noughts.
 	found := CRSMeeting(lonLat(-9197984, 0, 0, 3218824), lonLat(-82.7, 27.7, -82.55, 27.85))

@@ -33,7 +33,8 @@ const (
 
 // LimitLines draws where the points at a distance (metres) from the lines lie,
 // within a window of the plane: the outline of a two-sided buffer, cut by side
-// and cleared of its end caps. It is for drawing; no decision is taken from it.
+// and cleared of its end caps. It shows where to look: whether a place meets a limit
+// is measured there.
 func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) ([][]orb.Point, error) {
 	within := window.Pad(d * (1 + 2*bufferError)) // of what can bear on the window
 	near := lines.meeting(within)

@@ -77,7 +77,7 @@ func TestPublishedScale(t *testing.T) {
 func TestCRSAgainstPROJ(t *testing.T) {
 	seen := map[int]int{}
 	for _, row := range table(t, "projections.csv") {
-		c, ok := FindCRS(int(number(t, row["code"])))
+		c, ok := byCode[int(number(t, row["code"]))]
 		require.True(t, ok, row["code"])
 		seen[c.Code]++
 		requireCRS(t, c, row["lon"], row["lat"], row["x"], row["y"], 0.0003)
@@ -98,7 +98,7 @@ func TestFloridaAgainstPROJ(t *testing.T) {
 	require.Len(t, rows, 19)
 	for _, row := range rows {
 		for _, code := range strings.Split(row["epsg_m"], "/") {
-			c, ok := FindCRS(int(number(t, code)))
+			c, ok := byCode[int(number(t, code))]
 			require.True(t, ok, code)
 			require.Equal(t, Metre, c.Unit)
 			requireCRS(t, c, row["lon"], row["lat"], row["easting_m"], row["northing_m"], 0.001*metresPerFoot)
@@ -107,7 +107,7 @@ func TestFloridaAgainstPROJ(t *testing.T) {
 			continue
 		}
 		for _, code := range strings.Split(row["epsg_ftus"], "/") {
-			c, ok := FindCRS(int(number(t, code)))
+			c, ok := byCode[int(number(t, code))]
 			require.True(t, ok, code)
 			require.Equal(t, SurveyFoot, c.Unit)
 			requireCRS(t, c, row["lon"], row["lat"], row["easting_ftus"], row["northing_ftus"], 0.001*metresPerFoot)
@@ -181,7 +181,7 @@ func TestNoPlace(t *testing.T) {
 		lon, lat := c.plane.inverse(c.x, c.y)
 		require.True(t, math.IsNaN(lon) || math.IsNaN(lat), "%T %g %g: %g %g", c.plane, c.x, c.y, lon, lat)
 	}
-	web, _ := FindCRS(3857)
+	web := byCode[3857]
 	_, err := web.Degrees(orb.Point{20037508.34, 0})
 	require.NoError(t, err)
 	end, err := web.Degrees(web.Projected(orb.Point{180, 1})) // rounds to just past 180
@@ -208,7 +208,7 @@ func TestDegreesDoesNotAllocate(t *testing.T) {
 
 func BenchmarkDegrees(b *testing.B) {
 	for _, code := range []int{6438, 6441, 6439, 3857, 6318} {
-		c, _ := FindCRS(code)
+		c := byCode[code]
 		p := c.Projected(c.area.Center())
 		b.Run(c.Name, func(b *testing.B) {
 			b.ReportAllocs()

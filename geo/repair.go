@@ -14,8 +14,9 @@ import (
 // parts are then joined, so that what two parts share stays.
 //
 // The result is valid (see [CheckArea]); that is checked before it is
-// returned. Positions keep their place; new ones are where edges cross, rounded
-// to the last bit (see snapOf). It fails for an area that encloses nothing.
+// returned. Positions keep their place, but of those that all but coincide (see
+// snapOf) one stands for all; new ones are where edges cross, rounded to the last
+// bit. It fails for an area that encloses nothing.
 func RepairArea(area orb.MultiPolygon) (orb.MultiPolygon, error) {
 	var parts []orb.Polygon
 	for _, polygon := range area {

@@ -164,7 +164,6 @@ func (e *envelope) near(h *shore) orb.Bound {
 
 // frontEnvelope is what an envelope says of one front.
 type frontEnvelope struct {
-	front *front
 	shore *shore
 	zone  *zone
 	fits  []fit // of each path
@@ -173,7 +172,7 @@ type frontEnvelope struct {
 
 // at works out the envelope of a front.
 func (e *envelope) at(f *front) *frontEnvelope {
-	out := &frontEnvelope{front: f}
+	out := &frontEnvelope{}
 	fail := func(err error) *frontEnvelope { out.err = err; return out }
 	if f.why != "" {
 		return fail(errors.New(f.why))

@@ -23,8 +23,7 @@ type zone struct {
 // pathZone is what one path says of the water before a front.
 type pathZone struct {
 	*sited
-	state map[int]state // of each cell of the water
-	cause map[int][]string
+	state map[int]state      // of each cell of the water
 	band  float64            // square metres within the path's own reach
 	taken map[string]float64 // of the band, by cause
 	open  orb.MultiPolygon   // in the plane
@@ -65,7 +64,7 @@ func (e *envelope) divide(h *shore) (*zone, error) {
 		}
 	}
 	for _, path := range e.paths {
-		z.paths = append(z.paths, &pathZone{sited: path, state: map[int]state{}, cause: map[int][]string{}, taken: map[string]float64{}})
+		z.paths = append(z.paths, &pathZone{sited: path, state: map[int]state{}, taken: map[string]float64{}})
 	}
 	for _, i := range z.water {
 		facts := h.spot(cells.Cells[i].Inside, e)
@@ -120,12 +119,10 @@ func (p *pathZone) ask(cell int, area float64, facts rules.Facts) {
 		}
 	}
 	p.state[cell] = at
-	slices.Sort(causes)
-	causes = slices.Compact(causes)
-	p.cause[cell] = causes
 	if near {
 		p.band += area
-		for _, cause := range causes {
+		slices.Sort(causes)
+		for _, cause := range slices.Compact(causes) {
 			p.taken[cause] += area
 		}
 	}

@@ -34,7 +34,6 @@ type lateral struct {
 	end    string // of the front: "from" or "to"
 	line   []orb.Point
 	method string
-	label  string // of the line given
 }
 
 // laterals are the riparian lines at the two ends of a front: those given, or
@@ -47,9 +46,8 @@ func (e *envelope) laterals(h *shore) []lateral {
 	for i, at := range []orb.Point{h.line[0], h.line[len(h.line)-1]} {
 		l := lateral{end: []string{"from", "to"}[i]}
 		if given := e.layers.layer("riparian"); given != nil {
-			near := h.near(given.geo)
-			if f := near.Nearest(at); f.Distance <= e.settings.Tolerance.Metres {
-				l.method, l.label = asGiven, given.items[near.Item(f)].label
+			if h.near(given.geo).Nearest(at).Distance <= e.settings.Tolerance.Metres {
+				l.method = asGiven
 				out = append(out, l)
 				continue
 			}
@@ -64,7 +62,8 @@ func (e *envelope) laterals(h *shore) []lateral {
 // the perpendicular from the channel that meets the corner, as 15A NCAC 07H
 // .2105(g) describes; elsewhere the perpendicular to the general trend of the
 // shore (common practice, no source), also where the channel bends or lies more than 45
-// degrees aside. It ends in the middle of the waterway. It is never a survey.
+// degrees aside. It ends at half the least width of the waterway, or before. It is never a
+// survey.
 func (e *envelope) construct(h *shore, corner orb.Point) (string, []orb.Point) {
 	length := lateralExcess * h.reach
 	if w := h.width; w.Unknown == "" && w.Bound == rules.Exact {
