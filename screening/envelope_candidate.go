@@ -47,15 +47,11 @@ type sited struct {
 func newSited(book *rules.Book, path *rules.Path, width float64) *sited {
 	s := &sited{book: book, path: path, most: math.Inf(1), element: math.Inf(1)}
 	for _, c := range path.Criteria {
-		siting := true
-		for _, in := range c.Inputs() {
-			siting = siting && isSiting(in.Ref.Measure)
-		}
-		if siting {
-			s.criteria = append(s.criteria, c)
+		if of := onThePlace(c); of != nil {
+			s.criteria = append(s.criteria, of)
 			continue
 		}
-		if c.Comparison != rules.AtMost && c.Comparison != rules.UnderLimit {
+		if len(c.When) > 0 || len(c.Others) > 0 || c.Comparison != rules.AtMost && c.Comparison != rules.UnderLimit {
 			continue
 		}
 		switch c.Ref.Measure {
@@ -72,6 +68,38 @@ func newSited(book *rules.Book, path *rules.Path, width float64) *sited {
 		}
 	}
 	return s
+}
+
+// onThePlace is a criterion as far as a place alone can fail it; nil if it cannot. Of
+// several inputs of which all must keep the limit those on the place are left.
+func onThePlace(c *rules.Criterion) *rules.Criterion {
+	for _, when := range c.When {
+		for _, in := range when.Inputs() {
+			if !isSiting(in.Ref.Measure) && statedBy(in.Ref.Measure) == "" {
+				return nil // whether it applies is no matter of the place
+			}
+		}
+	}
+	var inputs []rules.Input
+	for _, in := range c.Inputs() {
+		if isSiting(in.Ref.Measure) {
+			inputs = append(inputs, in)
+		}
+	}
+	capped := c.Comparison == rules.AtMost || c.Comparison == rules.UnderLimit
+	all := c.Pick == rules.Greatest && capped || c.Pick == rules.Least && !capped
+	switch {
+	case len(inputs) == len(c.Inputs()):
+		return c
+	case len(inputs) == 0 || !all:
+		return nil
+	}
+	of := *c
+	of.Input, of.Others = inputs[0], inputs[1:]
+	if len(inputs) == 1 {
+		of.Pick = rules.Single
+	}
+	return &of
 }
 
 // lengthIn is the greatest structure that fits into a run, openings included.

@@ -236,13 +236,7 @@ func (h *shore) rings(from limitSource, distance float64, add func([][]orb.Point
 // sources are the lines a distance measure is taken from before this front.
 func (h *shore) sources(measure string, l *layer) []limitSource {
 	if measure == "riparian_nearest" {
-		var constructed [][]orb.Point
-		for _, r := range h.lateral {
-			if r.line != nil {
-				constructed = append(constructed, r.line)
-			}
-		}
-		out := []limitSource{{geo.NewLines(constructed...), 0}}
+		out := []limitSource{{h.constructed(h.fp.Plane), 0}}
 		if l != nil {
 			out = append(out, limitSource{h.around[l.geo], 0})
 		}

@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -29,7 +30,7 @@ func (e *envelope) frontFeature(r *parcelResult, label, shared string) []byte {
 		{Key: "frontage_ft", Raw: numberCell(r.frontage()/foot, 2).json},
 		{Key: "stations_ft", Raw: textCell(e.stations(r)).json},
 		{Key: "gap_ft", Raw: numberCell(r.gap()/foot, 2).json},
-		{Key: "error", Raw: textCell(errorText(r.err)).json},
+		{Key: "error", Raw: textCell(errorText(cmp.Or(r.err, r.partly))).json},
 	})
 }
 
@@ -62,7 +63,7 @@ func (r *parcelResult) areaFeatures(label, shared string) [][]byte {
 			}
 			// Slivers can collapse, and edges cross, when positions are rounded.
 			if area != nil && geo.CheckArea(area) != nil {
-				area, _ = geo.RepairArea(area) // which leaves out what encloses nothing
+				area = rewritten(area)
 			}
 			if len(area) > 0 {
 				out = append(out, areaFeature(area, t.members(label, shared, state)))
@@ -70,6 +71,14 @@ func (r *parcelResult) areaFeatures(label, shared string) [][]byte {
 		}
 	}
 	return out
+}
+
+// rewritten is an area rebuilt; if that fails, what of it is valid by itself.
+func rewritten(area orb.MultiPolygon) orb.MultiPolygon {
+	if rebuilt, err := geo.RepairArea(area); err == nil {
+		return rebuilt
+	}
+	return slices.DeleteFunc(area, func(p orb.Polygon) bool { return geo.CheckArea(orb.MultiPolygon{p}) != nil })
 }
 
 // written is an area of a plane in degrees, with the decimals that outputs have.

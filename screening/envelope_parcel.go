@@ -65,6 +65,7 @@ type parcelResult struct {
 	paths  []pathTotal // in the order of the envelope's paths
 	best   []best      // by book
 	err    error       // why nothing can be said
+	partly error       // why nothing can be said of some of its fronts
 }
 
 // pathTotal is what one path says of all fronts of a parcel.
@@ -97,8 +98,11 @@ func (e *envelope) work(h holding) *parcelResult {
 			wrong = append(wrong, at.err)
 		}
 	}
-	if len(wrong) == len(h.fronts) {
+	switch {
+	case len(wrong) == len(h.fronts):
 		out.err = errors.Join(wrong...)
+	case len(wrong) > 0:
+		out.partly = fmt.Errorf("%d of its %d fronts have no result: %w", len(wrong), len(h.fronts), errors.Join(wrong...))
 	}
 	for i, p := range e.paths {
 		total := pathTotal{sited: p, taken: map[string]float64{}}

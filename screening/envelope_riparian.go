@@ -121,7 +121,26 @@ func beyond(a, b orb.Point, by float64) orb.Point {
 	return orb.Point{b[0] + by*(b[0]-a[0])/d, b[1] + by*(b[1]-a[1])/d}
 }
 
-// riparianAt is the distance of a place to the riparian lines given and
+// constructed are the riparian lines constructed, in a plane.
+func (h *shore) constructed(plane *geo.Plane) *geo.Lines {
+	var lines [][]orb.Point
+	for _, l := range h.lateral {
+		if l.line == nil {
+			continue
+		}
+		line := l.line
+		if plane != h.fp.Plane {
+			line = nil
+			for _, p := range l.line {
+				line = append(line, plane.Forward(h.fp.Plane.Inverse(p)))
+			}
+		}
+		lines = append(lines, line)
+	}
+	return geo.NewLines(lines...)
+}
+
+// riparianAt is the distance of a place, or of a candidate, to the riparian lines given and
 // constructed.
 func (h *shore) riparianAt(s *site) rules.Value {
 	v := unknown("no riparian lines were given")
@@ -129,10 +148,8 @@ func (h *shore) riparianAt(s *site) rules.Value {
 		v = s.riparian(l)
 	}
 	nearest := math.Inf(1)
-	for _, l := range h.lateral {
-		if l.line != nil {
-			nearest = math.Min(nearest, geo.NewLines(l.line).Nearest(s.fp.Bound.Center()).Distance)
-		}
+	if lines := h.constructed(s.fp.Plane); !lines.Empty() {
+		nearest = s.fp.Nearest(lines).Distance
 	}
 	none := h.layers.layer("riparian") == nil
 	if !math.IsInf(nearest, 1) && (none || v.Unknown == "" && nearest < v.Number) {

@@ -15,7 +15,7 @@ import (
 // envelopeOf runs a sketch with parcels under the state, lands and federal books.
 func envelopeOf(t *testing.T, s sketch, more string) (memory, *EnvelopeReport) {
 	t.Helper()
-	job, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state, us-fl-lands]\n"+more))
+	job, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state, us-fl-lands, us-federal]\n"+more))
 	require.NoError(t, err)
 	out := memory{}
 	report, err := Envelope(t.Context(), job, s, out, Options{Workers: 1})
@@ -95,4 +95,43 @@ func TestAnIslandOfOneOwner(t *testing.T) {
 	require.Empty(t, row["riparian"])
 	require.Equal(t, "4314", row["state_exemption_area_sqft"])
 	require.Equal(t, "10.00", row["state_exemption_reach_ft"])
+}
+
+// Low water far beyond the reach is low water all the same: 30 ft beyond it is 534 ft
+// out, so that all 200 by 150 ft looked at are open.
+func TestAWideFlat(t *testing.T) {
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s["low"] = []string{shape("LineString", `"id":"l"`, along(504)...)}
+	s["lots"] = []string{rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
+	out, _ := envelopeOf(t, s, "layers: {high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}}\n")
+	row := readTable(t, out["parcels.csv"])["L"]
+	require.Equal(t, "30000", row["federal_nwp-54_area_sqft"])
+	require.Equal(t, "nwp-54", row["federal_path"])
+}
+
+// Where the demo's riparian lines are constructed, its candidates come out as surely as
+// screening them with these lines says, which is never firm where it hangs on them.
+func TestCandidatesOnConstructedLines(t *testing.T) {
+	job := demoJob(t)
+	job.Layers.Riparian = nil
+	out := memory{}
+	_, err := Envelope(t.Context(), job, folder(demoDir), out, Options{Workers: 2})
+	require.NoError(t, err)
+	parcels := readTable(t, strings.NewReader(out["parcels.csv"].String()))
+	job.Proposals = ProposalsSource{File: "candidates.geojson", Accuracy: asDrawn}
+	job.Layers.Riparian = &LayerSource{Files: FileList{"riparian.geojson"}}
+	screened := memory{}
+	files := held{held{folder(demoDir), "candidates.geojson", out["candidates.geojson"].Bytes()}, "riparian.geojson", out["riparian.geojson"].Bytes()}
+	_, err = Run(t.Context(), job, files, screened, Options{Workers: 2})
+	require.NoError(t, err)
+	unsure := 0
+	for id, row := range readTable(t, screened["summary.csv"]) {
+		part := strings.Fields(id)
+		require.Equal(t, part[2], row[part[1]+"_path"], id)
+		require.Equal(t, row[part[1]+"_standing"], parcels[part[0]][part[1]+"_standing"], id)
+		if row[part[1]+"_standing"] == "needs information" {
+			unsure++
+		}
+	}
+	require.Greater(t, unsure, 5)
 }

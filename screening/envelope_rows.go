@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math"
@@ -71,10 +72,7 @@ func (e *envelope) parcelColumns() []parcelColumn {
 		add("taken", func(t *pathTotal) cell { return textCell(t.takenText()) })
 	}
 	return append(out, parcelColumn{"error", func(r *parcelResult) cell {
-		if r.err == nil {
-			return textCell("")
-		}
-		return textCell(r.err.Error())
+		return textCell(errorText(cmp.Or(r.err, r.partly)))
 	}})
 }
 

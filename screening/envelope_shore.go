@@ -51,7 +51,7 @@ func (e *envelope) newShore(f *front, structure *proposal) (*shore, error) {
 	around := h.extent.Pad(2 * h.reach)
 	bank := h.bank.Within(around)
 	if h.low != nil {
-		h.low = h.low.Within(around).Facing(h.frontLines, bank)
+		h.low = h.low.Facing(h.frontLines, bank) // which can lie far beyond the reach
 	}
 	h.bank = bank.Facing(h.frontLines, bank)
 	h.around = map[*geo.Layer]*geo.Lines{}

@@ -21,6 +21,10 @@ func (s *site) exposureOf() (e *levels.Exposure, station *tideStation, where, wh
 	if t.record != nil {
 		return t.record, station, fmt.Sprintf("%s (%s)", t.record.Way, t.span), ""
 	}
+	predicts := func(of *levels.Station) bool { return len(of.Constituents) > 0 }
+	if by, far := t.nearest(s.place(), predicts); by != nil {
+		station, distance = by, far
+	}
 	if station == nil {
 		return nil, nil, "", "no station of the job says where it is"
 	}
@@ -34,8 +38,13 @@ func (s *site) exposureOf() (e *levels.Exposure, station *tideStation, where, wh
 // station is the tide station nearest to the site and how far off it is, in metres; nil
 // if there is none.
 func (s *site) station() (*tideStation, float64) {
+	return s.layers.tides.nearest(s.place(), func(*levels.Station) bool { return true })
+}
+
+// place is the middle of the site.
+func (s *site) place() levels.Place {
 	at := s.p.feature.Geometry.Bound().Center()
-	return s.layers.tides.nearest(levels.Place{Lon: at[0], Lat: at[1]})
+	return levels.Place{Lon: at[0], Lat: at[1]}
 }
 
 // inDatums is an elevation of the proposal in every datum that the nearest station

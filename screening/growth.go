@@ -87,8 +87,7 @@ func (s *site) livingNear(station *tideStation, datum levels.Datum) (*levels.Liv
 	if t == nil || len(t.clumps) == 0 {
 		return nil, nil
 	}
-	at := s.p.feature.Geometry.Bound().Center()
-	place := levels.Place{Lon: at[0], Lat: at[1]}
+	place := s.place()
 	near := 0
 	for _, c := range t.clumps {
 		if place.Distance(c.Place) <= oystersWithin {

@@ -178,22 +178,25 @@ func readAll(files Files, role, name string, log *inputLog) ([]byte, error) {
 	return text, counted.finish()
 }
 
-// nearest is the station nearest to a place, and how far off it is in metres; nil if
-// there is none.
-func (t *tides) nearest(place levels.Place) (*tideStation, float64) {
-	if t == nil || len(t.stations) == 0 {
+// nearest is the station nearest to a place of those wanted, and how far off it is in
+// metres; nil if there is none.
+func (t *tides) nearest(place levels.Place, wanted func(*levels.Station) bool) (*tideStation, float64) {
+	if t == nil {
 		return nil, 0
 	}
 	var all []*levels.Station
+	var of []*tideStation
 	for _, s := range t.stations {
-		all = append(all, s.Station)
+		if wanted(s.Station) {
+			all, of = append(all, s.Station), append(of, s)
+		}
 	}
 	found, distance := levels.Nearest(all, place)
-	if found == nil { // none says where it is
-		if len(t.stations) > 1 {
-			return nil, 0
-		}
-		return t.stations[0], 0
+	switch {
+	case found != nil:
+		return of[slices.Index(all, found)], distance
+	case len(of) == 1: // it need not say where it is
+		return of[0], 0
 	}
-	return t.stations[slices.Index(all, found)], distance
+	return nil, 0
 }
