@@ -1,13 +1,10 @@
 package screening
 
-import (
-	"context"
-	"sync"
-)
+import "context"
 
 // inOrder does n pieces of work on several workers and hands on what each made in
 // the order of the pieces, from one goroutine. No more than a few pieces for each
-// worker are held at once.
+// worker are held at once. Told to end, it does not wait for pieces in work.
 func inOrder[T any](ctx context.Context, n, workers int, work func(i int) T, then func(i int, made T) error) error {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
@@ -17,8 +14,7 @@ func inOrder[T any](ctx context.Context, n, workers int, work func(i int) T, the
 	}
 	order := make(chan slot, 8*workers)
 	todo := make(chan slot)
-	var wait sync.WaitGroup
-	wait.Go(func() {
+	go func() {
 		defer close(order)
 		defer close(todo)
 		for i := range n {
@@ -34,20 +30,18 @@ func inOrder[T any](ctx context.Context, n, workers int, work func(i int) T, the
 				return
 			}
 		}
-	})
+	}()
 	for range workers {
-		wait.Go(func() {
+		go func() {
 			for s := range todo {
 				s.made <- work(s.i)
 			}
-		})
+		}()
 	}
-	defer wait.Wait()
 	for s := range order {
 		select {
 		case made := <-s.made:
 			if err := then(s.i, made); err != nil {
-				cancel()
 				return err
 			}
 		case <-ctx.Done():
