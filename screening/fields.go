@@ -61,7 +61,7 @@ var layerProperties = []string{"id", "name", "parcel_id", "reach", "side", "date
 func proposalProperties() []string {
 	out := []string{
 		"id", "kind", "material", "datum", "project", "site", "started", "fill",
-		"width_ft", "diameter_ft", "crest_elev_ft", "crest_width_ft", "bed_elev_ft", "wetland_elev_ft", "fill_elev_ft", "high_tide_line_elev_ft", "accuracy_ft",
+		"width_ft", "diameter_ft", "crest_elev_ft", "crest_width_ft", "bed_elev_ft", "wetland_elev_ft", "fill_elev_ft", "high_tide_line_elev_ft", "unit_length_ft", "void_pct", "settlement_ft", "accuracy_ft",
 	}
 	for _, m := range statedMeasures {
 		out = append(out, m.property)

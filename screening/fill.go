@@ -69,3 +69,42 @@ func (s *site) mounds() (all []mound, height float64, why string) {
 	}
 	return all, height, ""
 }
+
+// units is how many modules of the stated length the elements take, NaN if none is
+// stated.
+func (s *site) units() float64 {
+	if math.IsNaN(s.p.unitLength) || s.p.unitLength == 0 {
+		return math.NaN()
+	}
+	n := 0.0
+	for i := range s.fp.Elements {
+		// A length drawn to 9 decimals of a degree may be a hair over whole modules.
+		n += math.Ceil(s.fp.Elements[i].Length/s.p.unitLength - rules.Resolution/s.p.unitLength)
+	}
+	return n
+}
+
+// solid is the volume of the fill without the stated voids, NaN if it is not known.
+func (s *site) solid() float64 {
+	v := s.values["fill_volume"]
+	if v.Unknown != "" || s.p.voids > 1 {
+		return math.NaN()
+	}
+	return v.Number * (1 - s.p.voids)
+}
+
+// placed is the volume to be placed so that the crest stands as stated after settling:
+// a mound higher by the settlement, with the same crest and slopes.
+func (s *site) placed() float64 {
+	mounds, height, why := s.mounds()
+	if why != "" || math.IsNaN(s.p.settlement) {
+		return math.NaN()
+	}
+	sum := 0.0
+	for _, m := range mounds {
+		wider := 2 * m.slope * s.p.settlement
+		m.length, m.width = m.length+wider, m.width+wider
+		sum += m.Volume(height+s.p.settlement, m.slope)
+	}
+	return sum
+}

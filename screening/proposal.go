@@ -22,6 +22,9 @@ type proposal struct {
 	wetland, fill float64           // elevations of the adjacent wetland and of the fill behind, above datum
 	crestWidth    float64
 	highTideLine  float64 // elevation above datum
+	unitLength    float64 // of one module along the structure
+	voids         float64 // share of the fill that is not solid
+	settlement    float64 // by which the crest is expected to sink
 	accuracy      float64
 	statedValues  []float64 // in the order of statedMeasures
 	started       time.Time // when work began or was contracted; zero if not stated
@@ -34,7 +37,7 @@ type proposal struct {
 func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	p := &proposal{
 		feature: f, file: source.File, id: f.ID, words: map[string]string{},
-		accuracy: source.Accuracy.OrNaN(), crest: math.NaN(), wetland: math.NaN(), fill: math.NaN(), crestWidth: math.NaN(), highTideLine: math.NaN(),
+		accuracy: source.Accuracy.OrNaN(), crest: math.NaN(), wetland: math.NaN(), fill: math.NaN(), crestWidth: math.NaN(), highTideLine: math.NaN(), unitLength: math.NaN(), voids: math.NaN(), settlement: math.NaN(),
 	}
 	if p.id == "" {
 		p.id = fmt.Sprintf("#%d", f.Number)
@@ -60,6 +63,7 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	numbers := []numberOf{
 		{"crest_elev_ft", &p.crest, false}, {"wetland_elev_ft", &p.wetland, false},
 		{"fill_elev_ft", &p.fill, false}, {"high_tide_line_elev_ft", &p.highTideLine, false},
+		{"unit_length_ft", &p.unitLength, true}, {"void_pct", &p.voids, true}, {"settlement_ft", &p.settlement, true},
 		{"width_ft", &width, true}, {"diameter_ft", &diameter, true},
 		{"crest_width_ft", &p.crestWidth, true}, {"accuracy_ft", &p.accuracy, true},
 	}

@@ -157,6 +157,9 @@ func measureCells(areas []*layer, opening, every float64) []column {
 			return measureCell(s.Measure(ref), c)
 		})
 	}
+	add("fill_solid_cuyd", func(s *site) cell { return numberCell(s.solid()/cubicYard, 2) })
+	add("fill_placed_cuyd", func(s *site) cell { return numberCell(s.placed()/cubicYard, 2) })
+	add("units", func(s *site) cell { return numberCell(s.units(), 0) })
 	add("crest_elevations", func(s *site) cell { return textCell(s.inDatums(s.p.crest)) })
 	add("bed_elevations", func(s *site) cell { return textCell(s.inDatums(s.p.bed())) })
 	add("growth_band", func(s *site) cell { return textCell(s.growth.band) })
