@@ -162,3 +162,11 @@ func (fp *Footprint) Beyond(line *Lines) Reach {
 	}
 	return right
 }
+
+// Span returns the least and the greatest signed distance of an area of the plane from
+// lines faced to the water, its inside included, as [Footprint.Nearest] and
+// [Footprint.Farthest] take them.
+func Span(area orb.MultiPolygon, lines *Lines) (least, greatest float64) {
+	fp := alone(Element{Areas: area})
+	return fp.Nearest(lines).Distance, fp.Farthest(lines).Distance
+}

@@ -72,3 +72,12 @@ func TestSideAtVertex(t *testing.T) {
 		require.Equal(t, c.want, lines.side(c.p, lines.Nearest(c.p)), "%v", c)
 	}
 }
+
+// Across a cove 20 wide the corners of what lies within 8 of its head are all on the
+// shore; the greatest distance is that of the middle, worked by hand.
+func TestSpanOfAnAreaBetweenWalls(t *testing.T) {
+	cove := NewLines([]orb.Point{{-10, 20}, {-10, 0}, {10, 0}, {10, 20}}) // water on the left
+	least, greatest := Span(orb.MultiPolygon{{{{-10, 0}, {10, 0}, {10, 8}, {-10, 8}, {-10, 0}}}}, cove)
+	require.InDelta(t, 0, least, 1e-9)
+	require.InDelta(t, 8, greatest, 0.0004)
+}

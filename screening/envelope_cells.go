@@ -70,6 +70,10 @@ func (e *envelope) divide(h *shore) (*zone, error) {
 		facts := h.spot(cells.Cells[i].Inside, e)
 		for _, p := range z.paths {
 			p.ask(i, cells.Cells[i].Area, facts)
+			if h.width.Unknown != "" && p.state[i] == open { // nor is the middle known
+				p.state[i] = unclear
+				p.taken[noDataOn+"the shore across"] += cells.Cells[i].Area
+			}
 		}
 	}
 	for _, p := range z.paths {
@@ -83,8 +87,8 @@ func (e *envelope) divide(h *shore) (*zone, error) {
 func (h *shore) owns(at orb.Point) bool {
 	d, _ := h.bank.Lines.Signed(at)
 	most := h.reach
-	if w := h.width; w.Unknown == "" && w.Bound == rules.Exact {
-		most = math.Min(most, w.Number/2)
+	if h.width.Unknown == "" {
+		most = math.Min(most, h.width.Number/2)
 	}
 	return d > 0 && d <= most
 }

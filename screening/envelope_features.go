@@ -1,7 +1,6 @@
 package screening
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -30,7 +29,7 @@ func (e *envelope) frontFeature(r *parcelResult, label, shared string) []byte {
 		{Key: "frontage_ft", Raw: numberCell(r.frontage()/foot, 2).json},
 		{Key: "stations_ft", Raw: textCell(e.stations(r)).json},
 		{Key: "gap_ft", Raw: numberCell(r.gap()/foot, 2).json},
-		{Key: "error", Raw: textCell(errorText(cmp.Or(r.err, r.partly))).json},
+		{Key: "error", Raw: textCell(errorText(r.wrong())).json},
 	})
 }
 

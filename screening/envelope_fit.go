@@ -32,17 +32,14 @@ type fit struct {
 // open water of a path.
 func (h *shore) fits(open orb.MultiPolygon, width float64) (fit, error) {
 	var f fit
-	for _, polygon := range open {
-		for _, ring := range polygon {
-			for _, p := range ring {
-				d, _ := h.bank.Lines.Signed(p)
-				f.deepest = math.Max(f.deepest, d)
-			}
-		}
+	if len(open) == 0 {
+		return f, nil
 	}
 	half := width/2 + fitInset
-	least, most := h.nearestTo(open)+half, f.deepest-half
-	if len(open) == 0 || most < least {
+	least, deepest := geo.Span(open, h.bank.Lines)
+	f.deepest = math.Max(0, deepest)
+	least, most := least+half, f.deepest-half
+	if most < least {
 		return f, nil
 	}
 	base := geo.NewBaseline(h.line)
@@ -103,19 +100,6 @@ func coverFeet(covered []bool, last, station, step float64) {
 	for i := int(from / step); i <= int(to/step); i++ {
 		covered[i] = true
 	}
-}
-
-// nearestTo is the least distance of the open water from the bank.
-func (h *shore) nearestTo(open orb.MultiPolygon) float64 {
-	least := math.Inf(1)
-	for _, polygon := range open {
-		for _, ring := range polygon {
-			for _, p := range ring {
-				least = math.Min(least, h.bank.Lines.Nearest(p).Distance)
-			}
-		}
-	}
-	return least
 }
 
 // offsets are the shares of the depth of the envelope at which a structure is

@@ -68,6 +68,9 @@ type parcelResult struct {
 	partly error       // why nothing can be said of some of its fronts
 }
 
+// wrong is why nothing can be said of all, or of some, of its fronts; nil if nothing is.
+func (r *parcelResult) wrong() error { return cmp.Or(r.err, r.partly) }
+
 // pathTotal is what one path says of all fronts of a parcel.
 type pathTotal struct {
 	*sited

@@ -1,7 +1,6 @@
 package screening
 
 import (
-	"cmp"
 	"fmt"
 	"maps"
 	"math"
@@ -72,7 +71,7 @@ func (e *envelope) parcelColumns() []parcelColumn {
 		add("taken", func(t *pathTotal) cell { return textCell(t.takenText()) })
 	}
 	return append(out, parcelColumn{"error", func(r *parcelResult) cell {
-		return textCell(errorText(cmp.Or(r.err, r.partly)))
+		return textCell(errorText(r.wrong()))
 	}})
 }
 

@@ -75,7 +75,7 @@ type parcelRows struct {
 func (e *envelope) rows(r *parcelResult, columns []parcelColumn) *parcelRows {
 	labels := e.labels(r.of)
 	shared := strings.Join(labels[1:], "; ")
-	out := &parcelRows{water: e.water(r), shore: r.frontage(), wrong: errorText(cmp.Or(r.err, r.partly))}
+	out := &parcelRows{water: e.water(r), shore: r.frontage(), wrong: errorText(r.wrong())}
 	if why := r.of.fronts[0].why; why != "" {
 		r.err = errors.New(why)
 	}

@@ -29,14 +29,9 @@ type jobInspector struct {
 func (i *jobInspector) layers() *mapped {
 	m := &mapped{named: map[string]*layer{}, day: i.job.DecisionDate.Time}
 	for name, source := range i.job.Layers.each() {
-		area, isArea := strings.CutPrefix(name, "areas.")
-		kind := layerKinds[name]
-		if isArea {
-			kind = layerKind{title: "the area " + area, areas: true}
-		}
-		switch l := i.layer(name, source, kind); {
+		switch l := i.layer(name, source, kindOfLayer(name)); {
 		case l == nil:
-		case isArea:
+		case strings.HasPrefix(name, "areas."):
 			m.areas = append(m.areas, l)
 		default:
 			m.named[name] = l

@@ -41,6 +41,14 @@ var layerKinds = map[string]layerKind{
 	"parcels":    {"parcels", false, true, false},
 }
 
+// kindOfLayer is the kind of a layer by its name, areas.NAME for a named area.
+func kindOfLayer(name string) layerKind {
+	if area, named := strings.CutPrefix(name, "areas."); named {
+		return layerKind{title: "the area " + area, areas: true}
+	}
+	return layerKinds[name]
+}
+
 // named yields the layers of the closed list in a fixed order, nil if not given.
 func (s *LayerSources) named() iter.Seq2[string, *LayerSource] {
 	return func(yield func(string, *LayerSource) bool) {
@@ -154,12 +162,11 @@ func (from *loader) layers(job *Job) (*mapped, error) {
 	var tasks []*task
 	for name, source := range job.Layers.named() {
 		if source != nil {
-			tasks = append(tasks, &task{source: *source, kind: layerKinds[name], name: name})
+			tasks = append(tasks, &task{source: *source, kind: kindOfLayer(name), name: name})
 		}
 	}
 	for _, name := range slices.Sorted(maps.Keys(job.Layers.Areas)) {
-		kind := layerKind{"the area " + name, false, true, false}
-		tasks = append(tasks, &task{source: job.Layers.Areas[name], kind: kind, name: "areas." + name})
+		tasks = append(tasks, &task{source: job.Layers.Areas[name], kind: kindOfLayer("areas." + name), name: "areas." + name})
 	}
 	var wait sync.WaitGroup
 	for _, t := range tasks {

@@ -27,10 +27,7 @@ func (l *layer) valid(f *geo.Feature, file string, area orb.MultiPolygon) (orb.M
 	if err != nil {
 		return nil, fmt.Errorf("%w; %w", wrong, err)
 	}
-	label := fmt.Sprintf("feature %d", f.Number)
-	if f.ID != "" {
-		label += fmt.Sprintf(" (id %s)", f.ID)
-	}
+	label := place(f.Number, f.ID)
 	text := fmt.Sprintf("%s: %s: %s; %s", file, label, wrong, rebuiltText(area, rebuilt))
 	l.repairs = append(l.repairs, repair{file, label, rebuilt.Bound(), text})
 	return rebuilt, nil
@@ -53,7 +50,7 @@ func (s *site) rebuilt() {
 			}
 		}
 		if n > 0 {
-			s.notice("%d areas of %s near here were not valid and have been rebuilt (first: %s); look at them", n, l.title, first)
+			s.notice("%s of %s near here, not valid as drawn, rebuilt (first: %s); look there", number(n, "area"), l.title, first)
 		}
 	}
 }

@@ -21,7 +21,7 @@ func TestAnAreaIsRebuiltAndSaysSo(t *testing.T) {
 	rows, report, err := jobOf(t, s, oneOfEach)
 	require.NoError(t, err)
 	require.Equal(t, "99.40", rows["a"]["seagrass_nearest_ft"])
-	require.Contains(t, rows["a"]["notices"], "1 areas of seagrass near here were not valid and have been rebuilt (first: feature 1 (id tie))")
+	require.Contains(t, rows["a"]["notices"], "1 area of seagrass near here, not valid as drawn, rebuilt (first: feature 1 (id tie)); look there")
 	require.Zero(t, report.Defects)
 	require.Len(t, report.Repairs, 1)
 	require.Contains(t, report.Repairs[0], "grass: feature 1 (id tie): its area is not valid: a ring crosses or touches itself at (-74.5995261, 30.0004124)")
