@@ -135,3 +135,18 @@ func TestCandidatesOnConstructedLines(t *testing.T) {
 	}
 	require.Greater(t, unsure, 5)
 }
+
+// Where the shore across cannot be placed, the middle of the water is not known, and so
+// nothing before the lot is open.
+func TestAShoreAcrossThatCannotBePlaced(t *testing.T) {
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s["high"] = append(s["high"], shape("LineString", `"id":"x"`, [2]float64{-800, 90}, [2]float64{800, 90}))
+	s["land"] = []string{rectangle(`"id":"m"`, -800, -200, 800, 0), rectangle(`"id":"a"`, -800, 90, -400, 300), rectangle(`"id":"b"`, 400, 60, 800, 90)}
+	s["lots"] = []string{rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
+	out, _ := envelopeOf(t, s, "layers: {high_water: {file: high}, low_water: {file: low}, shoreline: {file: land}, seagrass: {file: grass}, parcels: {file: lots}}\n")
+	row := readTable(t, out["parcels.csv"])["L"]
+	require.Equal(t, "0", row["state_exemption_area_sqft"])
+	require.Equal(t, "2000", row["state_exemption_unknown_sqft"])
+	require.Contains(t, row["state_exemption_taken"], "no data on the shore across 100.0 %")
+	require.Equal(t, "individual", row["state_path"])
+}
