@@ -78,7 +78,11 @@ func (r *Result) closeText() string {
 			near = fmt.Sprintf("a shift of %s would change it", shown)
 		}
 	}
-	return fmt.Sprintf("%s, and the positions are good to %s", near, unit.Format(r.Guard))
+	what := "positions"
+	if r.Value.Accuracy.OfHeights {
+		what = "heights"
+	}
+	return fmt.Sprintf("%s, and the %s are good to %s", near, what, unit.Format(r.Guard))
 }
 
 func list(words []string) string { return strings.Join(words, ", ") }

@@ -47,7 +47,8 @@ type Value struct {
 }
 
 // Accuracy is the horizontal accuracy behind a distance, in metres, as radial
-// figures at 95 % (FGDC-STD-007.3-1998, NSSDA). NaN means unstated.
+// figures at 95 % (FGDC-STD-007.3-1998, NSSDA), or the vertical accuracy behind a
+// difference of heights, as linear figures at 95 %. NaN means unstated.
 type Accuracy struct {
 	Line      float64
 	Footprint float64
@@ -57,11 +58,17 @@ type Accuracy struct {
 	Farther float64
 	// AlsoUnstated says that another feature that may be the nearer states none.
 	AlsoUnstated bool
+	// OfHeights says that the figures are vertical. An unstated one is then taken as
+	// none, as few surveys state it: 100 ft of doubt about a height would leave nothing.
+	OfHeights bool
 }
 
 // radial95 is how many standard deviations of one axis a radial 95 % figure
 // spans: sqrt(-2 ln 0.05). A distance to a line feels only the error normal to it.
 const radial95 = 2.4477
+
+// linear95 is how many standard deviations a vertical 95 % figure spans (NSSDA).
+const linear95 = 1.9600
 
 // oneSided95 is the normal quantile for a 5 % risk on one side.
 const oneSided95 = 1.6449
@@ -76,7 +83,7 @@ const Resolution = 0.003048
 const UnstatedReach = 30.48
 
 // Guard returns the one-sided guard in metres, 1.6449 u + |bias| with
-// u = sqrt(line² + footprint²) / 2.4477, and which of "line" and "footprint" are
+// u = sqrt(line² + footprint²) / 2.4477, or / 1.9600 of heights, and which of "line" and "footprint" are
 // unstated. An unstated part is left out of the root, not taken as zero error:
 // the caller must report it.
 func (a Accuracy) Guard() (guard float64, unstated []string) {
@@ -91,10 +98,14 @@ func (a Accuracy) Guard() (guard float64, unstated []string) {
 		}
 		squares += part.metres * part.metres
 	}
+	spans := radial95
+	if a.OfHeights {
+		spans, unstated = linear95, nil
+	}
 	if a.AlsoUnstated && !math.IsNaN(a.Line) {
 		unstated = append(unstated, "line")
 	}
-	return math.Max(0, oneSided95*math.Sqrt(squares)/radial95+math.Abs(a.Bias)-a.Farther), unstated
+	return math.Max(0, oneSided95*math.Sqrt(squares)/spans+math.Abs(a.Bias)-a.Farther), unstated
 }
 
 // Facts answers for one proposal what a criterion asks for. A value that rests on

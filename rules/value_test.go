@@ -62,3 +62,15 @@ func TestBiasAddsLinearly(t *testing.T) {
 		require.InDelta(t, without+math.Abs(bias), with, 1e-9)
 	})
 }
+
+// Heights have one axis: by NSSDA a vertical figure at 95 % is 1.9600 standard
+// deviations, so 0.3 and 0.4 ft together leave 1.6449 x 0.5 / 1.96 = 0.4196 ft. A part
+// that is not stated is none.
+func TestGuardOfHeights(t *testing.T) {
+	guard, unstated := Accuracy{Line: 0.3, Footprint: 0.4, OfHeights: true}.Guard()
+	require.InDelta(t, 0.4196, guard, 5e-5)
+	require.Empty(t, unstated)
+	guard, unstated = Accuracy{Line: math.NaN(), Footprint: 0.4, OfHeights: true}.Guard()
+	require.InDelta(t, 0.3357, guard, 5e-5)
+	require.Empty(t, unstated)
+}

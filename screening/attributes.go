@@ -20,6 +20,7 @@ type attributes struct {
 	shift     float64 // datum mismatch stated for the layer, and the grain of its file
 	datum     geo.Datum
 	elevation float64
+	levelled  float64 // accuracy of elevation, NaN if not stated
 	width     float64
 	side      int
 	reach     string // of a channel
@@ -117,7 +118,7 @@ func isPoint(line orb.LineString) bool {
 }
 
 func (l *layer) attributes(f *geo.Feature) (attributes, error) {
-	a := attributes{label: f.ID, accuracy: l.source.Accuracy.OrNaN(), shift: l.source.DatumShift.Metres, datum: f.CRS().Datum, elevation: math.NaN(), width: math.NaN()}
+	a := attributes{label: f.ID, accuracy: l.source.Accuracy.OrNaN(), shift: l.source.DatumShift.Metres, datum: f.CRS().Datum, elevation: math.NaN(), levelled: math.NaN(), width: math.NaN()}
 	fields := l.source.Properties
 	words := map[string]string{}
 	for _, name := range []string{"id", "side", "reach", "name", "date"} {
@@ -143,7 +144,7 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 	for _, p := range []struct {
 		name string
 		into *float64
-	}{{"accuracy_ft", &a.accuracy}, {"elevation_ft", &a.elevation}, {"width_ft", &a.width}} {
+	}{{"accuracy_ft", &a.accuracy}, {"elevation_ft", &a.elevation}, {"elevation_accuracy_ft", &a.levelled}, {"width_ft", &a.width}} {
 		value, ok, err := fields.number(f, p.name)
 		if err != nil {
 			return a, err

@@ -93,6 +93,9 @@ func TestDemoCounty(t *testing.T) {
 				measured, err := strconv.ParseFloat(got[id][name], 64)
 				require.NoError(t, err, "%s %s is %q", id, name, got[id][name])
 				within := 0.0101 // feet; both are rounded to a hundredth
+				if name == "crest_exposed_pct" {
+					within = 0.1001 // levels/exposed_ts01.py, rounded to a tenth
+				}
 				if strings.HasSuffix(name, "sqft") {
 					within = 0.2 // 0.002 ft along a hundred feet of outline
 				}

@@ -22,23 +22,48 @@ func (s *site) exposureOf() (e *levels.Exposure, station *tideStation, where, wh
 		return t.record, station, fmt.Sprintf("%s (%s)", t.record.Way, t.span), ""
 	}
 	predicts := func(of *levels.Station) bool { return len(of.Constituents) > 0 }
-	if by, far := t.nearest(s.place(), predicts); by != nil {
+	if by, far := s.stationOf(predicts); by != nil {
 		station, distance = by, far
 	}
 	if station == nil {
-		return nil, nil, "", "no station of the job says where it is"
+		return nil, nil, "", s.noStation()
 	}
 	e, err := station.exposed()
 	if err != nil {
 		return nil, station, "", err.Error()
 	}
-	return e, station, fmt.Sprintf("%s at %s, %s away, over %s", e.Way, station, milesText(distance), station.Epoch), ""
+	return e, station, fmt.Sprintf("%s at %s, %s, over %s", e.Way, station, awayText(distance), station.Epoch), ""
 }
 
-// station is the tide station nearest to the site and how far off it is, in metres; nil
-// if there is none.
+// station is the tide station of the site and how far off it is, in metres (NaN if it
+// does not say where it is); nil if there is none.
 func (s *site) station() (*tideStation, float64) {
-	return s.layers.tides.nearest(s.place(), func(*levels.Station) bool { return true })
+	return s.stationOf(func(*levels.Station) bool { return true })
+}
+
+// stationOf is the station that the proposal names, or else the nearest, of those wanted.
+func (s *site) stationOf(wanted func(*levels.Station) bool) (*tideStation, float64) {
+	t, name := s.layers.tides, s.p.words["station"]
+	switch {
+	case t == nil:
+		return nil, 0
+	case name == "":
+		return t.nearest(s.place(), wanted)
+	}
+	for _, of := range t.stations {
+		if of.Called(name) && wanted(of.Station) {
+			return of, s.place().Distance(of.Place)
+		}
+	}
+	return nil, 0
+}
+
+// noStation says why a site has no station.
+func (s *site) noStation() string {
+	if name := s.p.words["station"]; name != "" {
+		return fmt.Sprintf("no station of the job is called %.40q, as the proposal names it", name)
+	}
+	return "no station of the job says where it is"
 }
 
 // place is the middle of the site.
@@ -67,7 +92,21 @@ func (s *site) inDatums(elevation float64) string {
 	return strings.Join(out, "; ") + " ft (" + station.String() + ")"
 }
 
-func milesText(metres float64) string { return fmt.Sprintf("%.1f miles", metres/mile) }
+// milesText is a distance in miles, or in feet where it is less than half a mile.
+func milesText(metres float64) string {
+	if metres < mile/2 {
+		return formatFixed(metres/foot, 0) + " ft"
+	}
+	return fmt.Sprintf("%.1f miles", metres/mile)
+}
+
+// awayText is how far off a station is.
+func awayText(metres float64) string {
+	if math.IsNaN(metres) {
+		return "which does not say where it is"
+	}
+	return milesText(metres) + " away"
+}
 
 // exposure sets the measures of how much of the time the structure is out of the
 // water.
@@ -125,7 +164,11 @@ func (s *site) inDatum(station *tideStation, elevation float64, to levels.Datum,
 		return elevation, ""
 	}
 	if station == nil {
-		return 0, fmt.Sprintf("the %s is in %s and the levels in %s, and no station ties them", what, from, to)
+		why := "no station ties them"
+		if s.p.words["station"] != "" {
+			why = s.noStation()
+		}
+		return 0, fmt.Sprintf("the %s is in %s and the levels in %s, and %s", what, from, to, why)
 	}
 	at, err := station.Convert(elevation, from, to)
 	if err != nil {

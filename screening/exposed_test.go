@@ -3,9 +3,11 @@ package screening
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 )
@@ -112,4 +114,67 @@ func TestElevationsInAllDatums(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, "NAVD88 1.00; MHHW -0.50; MHW -0.40; MTL 0.60; MSL 0.60; MLW 1.60; MLLW 1.70 ft (station TS Test Sound)", rows["a"]["crest_elevations"])
 	require.Empty(t, rows["a"]["bed_elevations"])
+}
+
+// Of two stations a proposal may name the farther, by number or name; one that the job
+// does not give leaves the height unknown. MLLW lies 0.7 ft below NAVD88 at TS, the
+// nearer, and 1.2 ft at T2; the line is at 0.5 ft.
+func TestTheStationNamed(t *testing.T) {
+	far := slices.Clone(tideTable)
+	for i, row := range far {
+		far[i] = strings.NewReplacer("station,TS", "station,T2", "Test Sound", "Far Sound", "lat,30.0274965", "lat,30.5", "MLLW,5.3", "MLLW,4.8").Replace(row)
+	}
+	for name, above := range map[string]string{"": "0.50", "ts": "0.50", "T2": "0.00", "far sound": "0.00", "T3": ""} {
+		text := strings.Replace(strings.Replace(plain, "NAVD88", "MLLW", 1), `"crest_elev_ft":0,`, `"crest_elev_ft":1.7,"station":"`+name+`",`, 1)
+		s := plainSite(rectangle(text, 0, 3, 60, 9))
+		s["high"] = []string{shape("LineString", `"side":"water_left","elevation_ft":0.5`, along(0)...)}
+		s["ts.csv"], s["t2.csv"] = tideTable, far
+		rows, _, err := jobOf(t, s, oneOfEach+"levels: {stations: [ts.csv, t2.csv]}\n")
+		require.NoError(t, err)
+		require.Equal(t, above, rows["a"]["crest_above_mhw_ft"], name)
+	}
+}
+
+// The datum of a record is of an epoch too, and one that is not that of the stations
+// is refused.
+func TestTheEpochOfARecord(t *testing.T) {
+	record := []string{"time,level"}
+	for i := range 240 {
+		record = append(record, time.Date(2026, 1, 1, 0, 6*i, 0, 0, time.UTC).Format("2006-01-02 15:04")+fmt.Sprintf(",%.3f", math.Sin(float64(i)/20)))
+	}
+	for epoch, says := range map[string]string{"1983-2001": "", "2002-2020": "levels: gauge.csv: the tidal datums are of the epochs 1983-2001 and 2002-2020", "now": `levels: gauge.csv: "now" is not an epoch`} {
+		s := plainSite(rectangle(plain, 0, 3, 60, 9))
+		s["ts.csv"], s["gauge.csv"] = tideTable, record
+		_, _, err := jobOf(t, s, oneOfEach+"levels: {stations: [ts.csv], record: {file: gauge.csv, unit: ft, datum: MLLW, zone: GMT, epoch: "+epoch+"}}\n")
+		if says == "" {
+			require.NoError(t, err)
+			continue
+		}
+		require.ErrorContains(t, err, says)
+	}
+	_, _, err := jobOf(t, plainSite(rectangle(plain, 0, 3, 60, 9)), strings.Replace(oneOfEach, "datum: NAVD88", "datum: NAVD88, epoch: lately", 1))
+	require.ErrorContains(t, err, `high_water: epoch: "lately" is not an epoch`)
+}
+
+// A crest 0.3 ft below mean high water is a close call against a book's 0 ft where the
+// proposal's heights are good to 0.4 ft (1.6449 x 0.4 / 1.96 = 0.34 ft), or its own 0.3
+// and the line's 0.3 together (0.36 ft), and none where they are good to 0.3 (0.25 ft) or
+// nobody says.
+func TestHeightsThatAreCloseCalls(t *testing.T) {
+	for _, c := range []struct{ own, line, standing string }{
+		{"", "", "firm"},
+		{`"elevation_accuracy_ft":0.4,`, "", "close call"},
+		{`"elevation_accuracy_ft":0.3,`, "", "firm"},
+		{`"elevation_accuracy_ft":0.3,`, `,"elevation_accuracy_ft":0.3`, "close call"},
+	} {
+		text := strings.Replace(plain, `"crest_elev_ft":0,`, c.own+`"crest_elev_ft":0.2,`, 1)
+		s := plainSite(rectangle(text, 0, 3, 60, 9))
+		s["high"] = []string{shape("LineString", `"side":"water_left","elevation_ft":0.5`+c.line, along(0)...)}
+		row, criteria := withBook{s, []string{"measure: crest_above_mhw, at_most: 0 ft"}}.judged(t, "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}\n")
+		require.Equal(t, "-0.30", row["crest_above_mhw_ft"])
+		require.Equal(t, c.standing, row["town_standing"], c)
+		if c.standing == "close call" {
+			require.Contains(t, criteria[0]["reason"], "the heights are good to 0.3")
+		}
+	}
 }

@@ -55,13 +55,13 @@ func (f *Field) UnmarshalYAML(node *yaml.Node) error {
 }
 
 // layerProperties are what is read of the features of layers.
-var layerProperties = []string{"id", "name", "parcel_id", "reach", "side", "date", "accuracy_ft", "elevation_ft", "width_ft"}
+var layerProperties = []string{"id", "name", "parcel_id", "reach", "side", "date", "accuracy_ft", "elevation_ft", "elevation_accuracy_ft", "width_ft"}
 
 // proposalProperties are what is read of proposals.
 func proposalProperties() []string {
 	out := []string{
-		"id", "kind", "material", "datum", "project", "site", "started", "fill",
-		"width_ft", "diameter_ft", "crest_elev_ft", "crest_width_ft", "bed_elev_ft", "wetland_elev_ft", "fill_elev_ft", "high_tide_line_elev_ft", "unit_length_ft", "void_pct", "settlement_ft", "accuracy_ft",
+		"id", "kind", "material", "datum", "station", "project", "site", "started", "fill",
+		"width_ft", "diameter_ft", "crest_elev_ft", "crest_width_ft", "bed_elev_ft", "wetland_elev_ft", "fill_elev_ft", "high_tide_line_elev_ft", "unit_length_ft", "void_pct", "settlement_ft", "accuracy_ft", "elevation_accuracy_ft",
 	}
 	for _, m := range statedMeasures {
 		out = append(out, m.property)
@@ -158,7 +158,7 @@ func (fs Fields) numbers(f *geo.Feature, name string) ([]float64, error) {
 			return nil, err
 		}
 		text = strings.TrimSpace(text)
-		if name == "accuracy_ft" && noData.MatchString(text) {
+		if isAccuracy(name) && noData.MatchString(text) {
 			return nil, nil
 		}
 		if number, u, ok := withUnit(text); ok && takesUnit(name) {
@@ -172,10 +172,14 @@ func (fs Fields) numbers(f *geo.Feature, name string) ([]float64, error) {
 	for i := range found {
 		found[i] *= unit
 	}
-	if name == "accuracy_ft" {
+	if isAccuracy(name) {
 		found = slices.DeleteFunc(found, func(v float64) bool { return v == 0 })
 	}
 	return found, nil
+}
+
+func isAccuracy(name string) bool {
+	return name == "accuracy_ft" || name == "elevation_accuracy_ft"
 }
 
 // takesUnit reports whether a property is a length.

@@ -2,6 +2,7 @@ package screening
 
 import (
 	"math"
+	"strings"
 
 	"waterward/rules"
 )
@@ -68,6 +69,20 @@ func (s *site) mounds() (all []mound, height float64, why string) {
 		all = append(all, m)
 	}
 	return all, height, ""
+}
+
+// fillOfElements lists the volume of each element in cubic yards, in the order drawn;
+// empty if it is not known.
+func (s *site) fillOfElements() string {
+	mounds, height, why := s.mounds()
+	if why != "" {
+		return ""
+	}
+	out := make([]string, len(mounds))
+	for i, m := range mounds {
+		out[i] = formatFixed(m.Volume(height, m.slope)/cubicYard, 2)
+	}
+	return strings.Join(out, "; ")
 }
 
 // units is how many modules of the stated length the elements take, NaN if none is

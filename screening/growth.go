@@ -8,13 +8,6 @@ import (
 	"waterward/screening/levels"
 )
 
-// Live oysters of up to so many places, none farther than a mile, stand for a site;
-// common practice, no source.
-const (
-	clumpsAsked   = 5
-	oystersWithin = mile
-)
-
 // growth is at which heights oysters can be looked for at a site.
 type growth struct {
 	band    string // in which the crest falls
@@ -87,19 +80,9 @@ func (s *site) livingNear(station *tideStation, datum levels.Datum) (*levels.Liv
 	if t == nil || len(t.clumps) == 0 {
 		return nil, nil
 	}
-	place := s.place()
-	near := 0
-	for _, c := range t.clumps {
-		if place.Distance(c.Place) <= oystersWithin {
-			near++
-		}
-	}
-	if near == 0 {
-		return nil, nil
-	}
 	ties := &levels.Station{}
 	if station != nil {
 		ties = station.Station
 	}
-	return levels.LivingNear(place, t.clumps, clumpsAsked, oystersWithin, ties, datum)
+	return levels.LivingNear(s.place(), t.clumps, ties, datum)
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"waterward/rules"
+	"waterward/screening/levels"
 )
 
 // Job says what to screen, against which layers, under which books.
@@ -115,6 +116,13 @@ func (j *Job) checkLayers() error {
 	for _, name := range slices.Sorted(maps.Keys(j.Layers.Areas)) {
 		if !plainName(name) {
 			lacks = append(lacks, fmt.Sprintf("area %q: name it with lower-case letters, digits and _, as it becomes part of a column name", name))
+		}
+	}
+	for name, source := range j.Layers.each() {
+		if source.Epoch != "" {
+			if _, err := levels.ParseEpoch(source.Epoch); err != nil {
+				lacks = append(lacks, name+": epoch: "+err.Error())
+			}
 		}
 	}
 	if high, low := j.Layers.HighWater, j.Layers.LowWater; high != nil && low != nil &&

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 	"sync"
@@ -25,6 +26,7 @@ type RecordSource struct {
 	Unit  string `yaml:"unit"`
 	Datum string `yaml:"datum"`
 	Zone  string `yaml:"zone"`
+	Epoch string `yaml:"epoch"` // of its datum, if that is a tidal one
 }
 
 // tides are the water levels of a run.
@@ -82,7 +84,7 @@ func loadTides(files Files, job *Job, log *inputLog) (*tides, error) {
 		if err != nil {
 			return nil, &JobError{fmt.Sprintf("levels: %s: %v", name, err)}
 		}
-		if err := t.sameEpoch(job, s); err != nil {
+		if err := t.sameEpoch(job, s.Epoch); err != nil {
 			return nil, &JobError{fmt.Sprintf("levels: %s: %v", name, err)}
 		}
 		t.stations = append(t.stations, &tideStation{Station: s})
@@ -92,7 +94,7 @@ func loadTides(files Files, job *Job, log *inputLog) (*tides, error) {
 		if err != nil {
 			return nil, err
 		}
-		if err := t.read(r, text); err != nil {
+		if err := t.read(job, r, text); err != nil {
 			return nil, &JobError{fmt.Sprintf("levels: %s: %v", r.File, err)}
 		}
 	}
@@ -103,17 +105,17 @@ func loadTides(files Files, job *Job, log *inputLog) (*tides, error) {
 	if err != nil {
 		return nil, err
 	}
-	if t.clumps, err = levels.ReadClumps(bytes.NewReader(text)); err != nil {
-		return nil, &JobError{fmt.Sprintf("levels: %s: %v", source.Oysters, err)}
+	if t.clumps, err = ReadOysters(source.Oysters, text); err != nil {
+		return nil, &JobError{fmt.Sprintf("levels: %v", err)}
 	}
 	return t, nil
 }
 
-// sameEpoch refuses a station whose datums are of another epoch than those of the
-// others, or than the tidal lines.
-func (t *tides) sameEpoch(job *Job, s *levels.Station) error {
+// sameEpoch refuses tidal datums of another epoch than those of the stations, or than
+// the tidal lines.
+func (t *tides) sameEpoch(job *Job, of levels.Epoch) error {
 	if len(t.stations) > 0 {
-		if err := t.stations[0].Epoch.Same(s.Epoch); err != nil {
+		if err := t.stations[0].Epoch.Same(of); err != nil {
 			return err
 		}
 	}
@@ -121,11 +123,8 @@ func (t *tides) sameEpoch(job *Job, s *levels.Station) error {
 		if line == nil || line.Epoch == "" {
 			continue
 		}
-		epoch, err := levels.ParseEpoch(line.Epoch)
-		if err == nil {
-			err = epoch.Same(s.Epoch)
-		}
-		if err != nil {
+		epoch, _ := levels.ParseEpoch(line.Epoch) // Check has refused what is none
+		if err := epoch.Same(of); err != nil {
 			return err
 		}
 	}
@@ -133,7 +132,7 @@ func (t *tides) sameEpoch(job *Job, s *levels.Station) error {
 }
 
 // read takes the record of a gauge.
-func (t *tides) read(r *RecordSource, text []byte) error {
+func (t *tides) read(job *Job, r *RecordSource, text []byte) error {
 	stated := levels.Stated{}
 	var err error
 	if stated.Unit, err = levels.ParseUnit(r.Unit); err != nil {
@@ -145,6 +144,15 @@ func (t *tides) read(r *RecordSource, text []byte) error {
 	if stated.Zone, err = levels.ParseZone(r.Zone); err != nil {
 		return err
 	}
+	if r.Epoch != "" {
+		epoch, err := levels.ParseEpoch(r.Epoch)
+		if err == nil {
+			err = t.sameEpoch(job, epoch)
+		}
+		if err != nil {
+			return err
+		}
+	}
 	series, err := levels.ReadSeries(bytes.NewReader(text), stated)
 	if err != nil {
 		return err
@@ -153,6 +161,9 @@ func (t *tides) read(r *RecordSource, text []byte) error {
 		return err
 	}
 	t.span = series.Span()
+	if r.Epoch != "" {
+		t.span += ", epoch " + r.Epoch
+	}
 	t.record, err = series.Exposure()
 	return err
 }
@@ -179,11 +190,8 @@ func readAll(files Files, role, name string, log *inputLog) ([]byte, error) {
 }
 
 // nearest is the station nearest to a place of those wanted, and how far off it is in
-// metres; nil if there is none.
+// metres, NaN if it does not say; nil if there is none.
 func (t *tides) nearest(place levels.Place, wanted func(*levels.Station) bool) (*tideStation, float64) {
-	if t == nil {
-		return nil, 0
-	}
 	var all []*levels.Station
 	var of []*tideStation
 	for _, s := range t.stations {
@@ -196,7 +204,7 @@ func (t *tides) nearest(place levels.Place, wanted func(*levels.Station) bool) (
 	case found != nil:
 		return of[slices.Index(all, found)], distance
 	case len(of) == 1: // it need not say where it is
-		return of[0], 0
+		return of[0], math.NaN()
 	}
 	return nil, 0
 }

@@ -16,7 +16,7 @@ type proposal struct {
 	feature       *geo.Feature
 	file          string
 	id            string
-	words         map[string]string // kind, material, datum, started, fill, by name; empty if not stated
+	words         map[string]string // kind, material, datum, station, started, fill, by name; empty if not stated
 	crest         float64           // elevation above datum
 	beds          []float64         // elevations of the bottom at equal steps along it, above datum; nil if not stated
 	wetland, fill float64           // elevations of the adjacent wetland and of the fill behind, above datum
@@ -26,6 +26,7 @@ type proposal struct {
 	voids         float64 // share of the fill that is not solid
 	settlement    float64 // by which the crest is expected to sink
 	accuracy      float64
+	levelled      float64   // accuracy of its elevations
 	statedValues  []float64 // in the order of statedMeasures
 	started       time.Time // when work began or was contracted; zero if not stated
 	footprint     *geo.Footprint
@@ -37,7 +38,7 @@ type proposal struct {
 func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	p := &proposal{
 		feature: f, file: source.File, id: f.ID, words: map[string]string{},
-		accuracy: source.Accuracy.OrNaN(), crest: math.NaN(), wetland: math.NaN(), fill: math.NaN(), crestWidth: math.NaN(), highTideLine: math.NaN(), unitLength: math.NaN(), voids: math.NaN(), settlement: math.NaN(),
+		accuracy: source.Accuracy.OrNaN(), crest: math.NaN(), wetland: math.NaN(), fill: math.NaN(), crestWidth: math.NaN(), highTideLine: math.NaN(), unitLength: math.NaN(), voids: math.NaN(), settlement: math.NaN(), levelled: math.NaN(),
 	}
 	if p.id == "" {
 		p.id = fmt.Sprintf("#%d", f.Number)
@@ -46,7 +47,7 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 		p.err = &geo.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
 	}
 	var unclear error
-	for _, name := range []string{"kind", "material", "datum", "started", "fill"} {
+	for _, name := range []string{"kind", "material", "datum", "station", "started", "fill"} {
 		text, err := source.Properties.text(f, name)
 		unclear = cmp.Or(unclear, err)
 		p.words[name] = strings.TrimSpace(text)
@@ -65,7 +66,7 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 		{"fill_elev_ft", &p.fill, false}, {"high_tide_line_elev_ft", &p.highTideLine, false},
 		{"unit_length_ft", &p.unitLength, true}, {"void_pct", &p.voids, true}, {"settlement_ft", &p.settlement, true},
 		{"width_ft", &width, true}, {"diameter_ft", &diameter, true},
-		{"crest_width_ft", &p.crestWidth, true}, {"accuracy_ft", &p.accuracy, true},
+		{"crest_width_ft", &p.crestWidth, true}, {"accuracy_ft", &p.accuracy, true}, {"elevation_accuracy_ft", &p.levelled, true},
 	}
 	p.statedValues = make([]float64, len(statedMeasures))
 	for i, m := range statedMeasures {

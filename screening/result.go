@@ -157,6 +157,7 @@ func measureCells(areas []*layer, opening, every float64) []column {
 			return measureCell(s.Measure(ref), c)
 		})
 	}
+	add("fill_elements_cuyd", func(s *site) cell { return textCell(s.fillOfElements()) })
 	add("fill_solid_cuyd", func(s *site) cell { return numberCell(s.solid()/cubicYard, 2) })
 	add("fill_placed_cuyd", func(s *site) cell { return numberCell(s.placed()/cubicYard, 2) })
 	add("units", func(s *site) cell { return numberCell(s.units(), 0) })

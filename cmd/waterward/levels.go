@@ -60,6 +60,8 @@ func levelsCommand() *cli.Command {
 					text("every", "the `STEP` between elevations (default: a round one in feet)"),
 					text("crest", "the `ELEVATION` of a crest with its unit, to be marked (0.2 ft)"),
 					text("crest-datum", "the `DATUM` of the crest"),
+					text("oysters", "live oysters measured on pilings nearby, `FILE`: CSV or GeoJSON points with top, bottom, unit, datum, date (README, Water levels)"),
+					text("site", "where the site is, `LON,LAT` (default: at the station)"),
 					text("out", "write exposure.svg, a chart, and exposure.csv into this `DIR`"),
 					&cli.BoolFlag{Name: "csv", Usage: "print the table by elevation as CSV"},
 					machines)...),

@@ -8,6 +8,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"waterward/screening"
 	"waterward/screening/levels"
 )
 
@@ -23,6 +24,9 @@ func levelExposure(c *cli.Context) error {
 		return err
 	}
 	files := &inputs{stdin: c.App.Reader}
+	if err := askOysters(c, files, &asked); err != nil {
+		return err
+	}
 	t, err := exposureTable(c, files, asked)
 	if err != nil {
 		return err
@@ -53,6 +57,27 @@ func askedOf(c *cli.Context) (asked levels.Asked, err error) {
 	}
 	asked.Crest, err = parseMark(c, "crest", "crest-datum")
 	return asked, err
+}
+
+// askOysters reads the oysters that were measured, and where the site is.
+func askOysters(c *cli.Context, files *inputs, asked *levels.Asked) (err error) {
+	name, site := c.String("oysters"), c.String("site")
+	switch {
+	case name == "" && site == "":
+		return nil
+	case name == "":
+		return usageError("--site is given and no --oysters")
+	case site != "":
+		if asked.Site, err = levels.ParsePlace(site); err != nil {
+			return usageError("--site: %v", err)
+		}
+	}
+	raw, err := readAll(files, name)
+	if err != nil {
+		return err
+	}
+	asked.Clumps, err = screening.ReadOysters(name, raw)
+	return err
 }
 
 // exposureTable is the exposure in the way that the flags choose.

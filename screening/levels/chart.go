@@ -16,6 +16,7 @@ const (
 	plotTop, plotBottom    = 116.0, 596.0
 	labelLeft              = 774.0 // of the datums
 	labelApart             = 17.0  // between the lines of two labels
+	livingWidth            = 8.0   // of the bar of live oysters
 	curvePoints            = 300   // pieces of the curve: two units of the chart each
 	crestCols              = 104   // letters in a line of each size
 	titleLetters, noteCols = 76, 162
@@ -31,6 +32,7 @@ const chartStyle = `text { font-family: Helvetica, Arial, sans-serif; font-size:
 .best { fill: #7cc0a4 } .margin { fill: #d5ebe0 } .edge { stroke: #2e6e56; stroke-width: 1 } .drop { stroke: #2e6e56; stroke-width: 1.2; stroke-dasharray: 2 3 }
 .datum { stroke: #5b6b76; stroke-width: 1.1; stroke-dasharray: 8 4 } .lead { stroke: #5b6b76; stroke-width: 0.8; fill: none }
 .curve { fill: none; stroke: #123a6b; stroke-width: 3; stroke-linejoin: round } .doubt { fill: #123a6b; fill-opacity: 0.13 }
+.living { fill: #6b4fa0; fill-opacity: 0.85 } .alive { fill: #4b3573 }
 .crest { stroke: #b8380f; stroke-width: 3; fill: none } .warm { fill: #b8380f } .spot { fill: #fff; stroke: #b8380f; stroke-width: 2.5 }`
 
 // chart is an exposure table being drawn.
@@ -63,6 +65,7 @@ func (t *ExposureTable) Chart(w io.Writer) error {
 	c.datumLines()
 	c.curve()
 	c.limits()
+	c.living()
 	c.crest()
 	for i, note := range notes {
 		c.text(20, plotBottom+68+15*float64(i), "note", note)
@@ -82,6 +85,9 @@ func (c *chart) scale() {
 	}
 	if at := c.crestAt(); !math.IsNaN(at) {
 		c.low, c.high = math.Min(c.low, at), math.Max(c.high, at)
+	}
+	if l := c.t.Living; l != nil && c.within(float64(l.Bottom.Metres)) && c.within(float64(l.Top.Metres)) {
+		c.low, c.high = math.Min(c.low, float64(l.Bottom.Metres)), math.Max(c.high, float64(l.Top.Metres))
 	}
 	room := math.Max(0.05*(c.high-c.low), 0.01)
 	c.low, c.high = c.low-room, c.high+room

@@ -35,7 +35,7 @@ func (c *chart) bandNames() {
 		labels = append(labels, label{y: c.clear(math.Min(c.y(v)+4*labelApart, plotBottom), c.y(v)), text: fmt.Sprintf("%s (under 10 %%)", TooLow), class: "band"})
 	}
 	for _, l := range spread(labels, labelApart, plotTop, plotBottom-labelApart/2) {
-		c.end(plotRight-8, l.at+4, l.class, l.text)
+		c.end(plotRight-livingWidth-6, l.at+4, l.class, l.text)
 	}
 	if v := float64(at[3].Metres); !math.IsNaN(v) {
 		c.text(plotLeft+8, c.clear(c.y(v), math.Max(c.y(v)-4*labelApart, plotTop))+4, "band", fmt.Sprintf("%s (over 55 %%)", TooHigh))

@@ -68,6 +68,11 @@ func (c *chart) datumLines() {
 	if v := c.crestAt(); !math.IsNaN(v) {
 		labels = append(labels, label{y: c.y(v), class: "bold warm", text: fmt.Sprintf("crest %s ft (%s m)", c.t.Crest.feet(), c.t.Crest.metres())})
 	}
+	if l := c.t.Living; l != nil {
+		if at := (float64(l.Bottom.Metres) + float64(l.Top.Metres)) / 2; at > c.low && at < c.high {
+			labels = append(labels, label{y: c.y(at), class: "bold alive", text: fmt.Sprintf("live oysters %s to %s ft", l.Bottom.feet(), l.Top.feet())})
+		}
+	}
 	for _, l := range spread(labels, labelApart, plotTop, plotBottom) {
 		c.line(`<polyline points="%g,%.1f %g,%.1f %g,%.1f" class="lead"/>`, plotRight, l.y, plotRight+8, l.y, labelLeft-6, l.at)
 		c.text(labelLeft, l.at+4.5, l.class, l.text)
@@ -83,6 +88,17 @@ func (c *chart) crest() {
 	c.stroke("crest", plotLeft, c.y(v), plotRight, c.y(v))
 	if p := float64(c.t.Crest.Percent); !math.IsNaN(p) {
 		c.line(`<circle cx="%.1f" cy="%.1f" r="6" class="spot"/>`, c.x(p), c.y(v))
+	}
+}
+
+// living draws where oysters live nearby, as a bar along the right edge.
+func (c *chart) living() {
+	if c.t.Living == nil {
+		return
+	}
+	low, high := math.Max(float64(c.t.Living.Bottom.Metres), c.low), math.Min(float64(c.t.Living.Top.Metres), c.high)
+	if low < high {
+		c.line(`<rect x="%g" y="%.1f" width="%g" height="%.1f" class="living"/>`, plotRight-livingWidth, c.y(high), livingWidth, c.y(low)-c.y(high))
 	}
 }
 

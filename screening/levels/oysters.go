@@ -20,13 +20,13 @@ type Clump struct {
 func (c Clump) Check() error {
 	switch {
 	case !c.Place.onEarth():
-		return fmt.Errorf("%s: longitude %g and latitude %g are no place", c.Label, c.Place.Lon, c.Place.Lat)
+		return fmt.Errorf("longitude %g and latitude %g are no place", c.Place.Lon, c.Place.Lat)
 	case c.Datum == "":
-		return fmt.Errorf("%s: the elevations have no datum; state it", c.Label)
+		return fmt.Errorf("the elevations have no datum; state it")
 	case math.IsNaN(c.Top+c.Bottom) || math.IsInf(c.Top+c.Bottom, 0):
-		return fmt.Errorf("%s: top and bottom are both needed, as numbers", c.Label)
+		return fmt.Errorf("top and bottom are both needed, as numbers")
 	case c.Top <= c.Bottom:
-		return fmt.Errorf("%s: the top is not above the bottom", c.Label)
+		return fmt.Errorf("the top is not above the bottom")
 	}
 	return nil
 }
@@ -40,9 +40,16 @@ type Living struct {
 	Dates             []string
 }
 
-// LivingNear is the band of the clumps nearest to a site: so many at most, none
-// farther than within metres. The station ties their datums to the one wanted.
-func LivingNear(site Place, clumps []Clump, atMost int, within float64, station *Station, above Datum) (*Living, error) {
+// The nearest ClumpsAsked clumps, none farther than ClumpsWithin metres (one mile),
+// stand for a site; common practice, no source.
+const (
+	ClumpsAsked  = 5
+	ClumpsWithin = 1609.344
+)
+
+// LivingNear is the band of the clumps nearest to a site; nil if none is near it. The
+// station ties their datums to the one wanted.
+func LivingNear(site Place, clumps []Clump, station *Station, above Datum) (*Living, error) {
 	type near struct {
 		Clump
 		distance float64
@@ -50,17 +57,17 @@ func LivingNear(site Place, clumps []Clump, atMost int, within float64, station 
 	var by []near
 	for _, c := range clumps {
 		if err := c.Check(); err != nil {
-			return nil, err
+			return nil, fmt.Errorf("%s: %w", c.Label, err)
 		}
-		if d := site.Distance(c.Place); d <= within {
+		if d := site.Distance(c.Place); d <= ClumpsWithin {
 			by = append(by, near{c, d})
 		}
 	}
-	if len(by) == 0 || atMost < 1 {
-		return nil, fmt.Errorf("no live oysters were measured within %.0f m of the site", within)
+	if len(by) == 0 {
+		return nil, nil
 	}
 	slices.SortStableFunc(by, func(a, b near) int { return cmp.Compare(a.distance, b.distance) })
-	by = by[:min(atMost, len(by))]
+	by = by[:min(ClumpsAsked, len(by))]
 	l := &Living{Datum: above, Count: len(by), Nearest: by[0].distance, Farthest: by[len(by)-1].distance}
 	var top, bottom average
 	for _, c := range by {

@@ -21,29 +21,13 @@ func ReadClumps(r io.Reader) ([]Clump, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the table of live oysters has no header: %w", err)
 	}
-	unit, at := Unit(""), map[string]int{}
+	at := map[string]int{}
 	for k, cell := range header {
 		name := strings.ToLower(strings.TrimSpace(cell))
-		for _, u := range []Unit{Feet, Metres} {
-			if bare, cut := strings.CutSuffix(name, "_"+string(u)); cut && (bare == "top" || bare == "bottom") {
-				if unit != "" && unit != u {
-					return nil, fmt.Errorf("top and bottom are in different units; give both in one")
-				}
-				name, unit = bare, u
-			}
-		}
 		if _, twice := at[name]; twice {
 			return nil, fmt.Errorf("the column %s is there twice", name)
 		}
 		at[name] = k
-	}
-	if _, stated := at["unit"]; stated == (unit != "") {
-		return nil, fmt.Errorf("state the unit of top and bottom once: a column unit, or top_ft and bottom_ft")
-	}
-	for _, name := range []string{"lon", "lat", "top", "bottom", "datum"} {
-		if _, known := at[name]; !known {
-			return nil, fmt.Errorf("the table of live oysters has no column %s; it needs lon, lat, top, bottom, unit and datum", name)
-		}
 	}
 	var clumps []Clump
 	for {
@@ -55,13 +39,21 @@ func ReadClumps(r io.Reader) ([]Clump, error) {
 			return nil, fmt.Errorf("this is not a table: %w", err)
 		}
 		line, _ := table.FieldPos(0)
-		c, err := readClump(row, at, unit)
-		if err != nil {
-			return nil, fmt.Errorf("line %d: %w", line, err)
+		cell := func(name string) string {
+			if k, known := at[name]; known {
+				return row[k]
+			}
+			return ""
 		}
-		c.Label = fmt.Sprintf("line %d", line)
-		if err := c.Check(); err != nil {
-			return nil, err
+		c := Clump{Label: fmt.Sprintf("line %d", line)}
+		if c.Place.Lon, err = parseNumber("lon", cell("lon")); err == nil {
+			c.Place.Lat, err = parseNumber("lat", cell("lat"))
+		}
+		if err == nil {
+			err = c.Describe(cell)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", c.Label, err)
 		}
 		clumps = append(clumps, c)
 	}
@@ -71,26 +63,51 @@ func ReadClumps(r io.Reader) ([]Clump, error) {
 	return clumps, nil
 }
 
-func readClump(row []string, at map[string]int, unit Unit) (c Clump, err error) {
-	for _, cell := range []struct {
+// Describe takes heights, datum and date of a clump by the names of its columns or
+// properties, and checks it.
+func (c *Clump) Describe(text func(name string) string) (err error) {
+	for _, end := range []struct {
 		name string
 		to   *float64
-	}{{"lon", &c.Place.Lon}, {"lat", &c.Place.Lat}, {"top", &c.Top}, {"bottom", &c.Bottom}} {
-		if *cell.to, err = parseNumber(cell.name, row[at[cell.name]]); err != nil {
-			return c, err
+	}{{"top", &c.Top}, {"bottom", &c.Bottom}} {
+		if *end.to, err = heightIn(text, end.name); err != nil {
+			return err
 		}
 	}
-	if unit == "" {
-		if unit, err = ParseUnit(row[at["unit"]]); err != nil {
-			return c, err
+	if c.Datum, err = ParseDatum(text("datum")); err != nil {
+		return err
+	}
+	c.Date = strings.TrimSpace(text("date"))
+	return c.Check()
+}
+
+// heightIn is a height in metres that stands under a name with its unit, or under the
+// bare name with the unit beside it.
+func heightIn(text func(name string) string, name string) (float64, error) {
+	in, at := Unit(""), ""
+	for _, unit := range []Unit{"", Feet, Metres} {
+		key := strings.TrimSuffix(name+"_"+string(unit), "_")
+		if strings.TrimSpace(text(key)) == "" {
+			continue
 		}
+		if at != "" {
+			return 0, fmt.Errorf("%s and %s are both given; keep one", at, key)
+		}
+		in, at = unit, key
 	}
-	if c.Datum, err = ParseDatum(row[at["datum"]]); err != nil {
-		return c, err
+	if at == "" {
+		return 0, fmt.Errorf("%s is missing; give lon, lat, top, bottom, unit and datum, or top_ft and bottom_ft", name)
 	}
-	if k, known := at["date"]; known {
-		c.Date = strings.TrimSpace(row[k])
+	if beside := text("unit"); in == "" || strings.TrimSpace(beside) != "" {
+		unit, err := ParseUnit(beside)
+		if err != nil {
+			return 0, err
+		}
+		if in != "" && in != unit {
+			return 0, fmt.Errorf("%s stands beside the unit %s; state one", at, unit)
+		}
+		in = unit
 	}
-	c.Top, c.Bottom = unit.Metres(c.Top), unit.Metres(c.Bottom)
-	return c, nil
+	v, err := parseNumber(at, text(at))
+	return in.Metres(v), err
 }

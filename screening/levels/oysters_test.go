@@ -10,10 +10,10 @@ import (
 
 // Worked by hand: three clumps 111, 222 and 333 m north of the site.
 func TestLivingOysters(t *testing.T) {
-	clumps, err := ReadClumps(strings.NewReader("date,lon,lat,top_ft,bottom_ft,datum\n2025-05-01,-82,28.003,9,8,MLLW\n2025-05-01,-82,28.001,2,1,MLLW\n2025-06-01,-82,28.002,1,-0.5,NAVD\n"))
+	clumps, err := ReadClumps(strings.NewReader("date,lon,lat,top_ft,bottom_ft,datum\n2025-05-01,-82,28.03,9,8,MLLW\n2025-05-01,-82,28.001,2,1,MLLW\n2025-06-01,-82,28.002,1,-0.5,NAVD\n"))
 	require.NoError(t, err)
 	s := &Station{ID: "1", Datums: map[Datum]float64{MLLW: 0, NAVD88: Feet.Metres(2)}}
-	l, err := LivingNear(Place{-82, 28}, clumps, 2, 1000, s, MLLW)
+	l, err := LivingNear(Place{-82, 28}, clumps, s, MLLW)
 	require.NoError(t, err)
 	require.Equal(t, 2, l.Count)
 	require.InDelta(t, 2.5, Feet.From(l.Top), 1e-9) // 2 ft, and 1 ft above NAVD88 which is 3 ft above MLLW
@@ -25,28 +25,31 @@ func TestLivingOysters(t *testing.T) {
 	require.True(t, l.Disagrees(Feet.Metres(3.001), Feet.Metres(1.25)))
 	require.True(t, l.Disagrees(Feet.Metres(2.5), Feet.Metres(0.749)))
 
-	l, err = LivingNear(Place{-82, 28}, clumps, 5, 150, s, MLLW)
+	l, err = LivingNear(Place{-82, 28}, append(clumps, clumps[1], clumps[1], clumps[2], clumps[2]), s, MLLW)
 	require.NoError(t, err)
-	require.Equal(t, 1, l.Count)
-	_, err = LivingNear(Place{-82, 28}, clumps, 5, 100, s, MLLW)
-	require.ErrorContains(t, err, "no live oysters were measured within 100 m")
-	_, err = LivingNear(Place{-82, 28}, clumps, 5, 1000, &Station{ID: "1", Datums: map[Datum]float64{MLLW: 0}}, MLLW)
+	require.Equal(t, ClumpsAsked, l.Count)
+	require.InDelta(t, (3*2+2*3)/5.0, Feet.From(l.Top), 1e-9) // the three nearest, and two of the next
+	l, err = LivingNear(Place{-82, 28.05}, clumps, s, MLLW)   // 2,200 m from the nearest
+	require.NoError(t, err)
+	require.Nil(t, l)
+	_, err = LivingNear(Place{-82, 28}, clumps, &Station{ID: "1", Datums: map[Datum]float64{MLLW: 0}}, MLLW)
 	require.ErrorContains(t, err, "line 4: station 1 has no tie to NAVD88")
 }
 
 func TestOystersRefused(t *testing.T) {
 	for _, c := range []struct{ text, says string }{
 		{"", "no header"},
-		{"lon,lat,top,bottom,datum\n", "state the unit"},
-		{"lon,lat,top_ft,bottom_m,datum\n", "different units"},
-		{"lon,lat,top_ft,bottom_ft,unit,datum\n", "state the unit of top and bottom once"},
-		{"lon,lat,top_ft,bottom_ft\n", "no column datum"},
+		{"lon,lat,top,bottom,datum\n-82,28,2,1,MLLW\n", "line 2: no unit is stated"},
+		{"lon,lat,top_ft,bottom_ft,unit,datum\n-82,28,2,1,m,MLLW\n", "line 2: top_ft stands beside the unit m"},
+		{"lon,lat,top_ft,top_m,bottom_ft,datum\n-82,28,2,0.6,1,MLLW\n", "line 2: top_ft and top_m are both given"},
+		{"lon,lat,top_ft,bottom_ft\n-82,28,2,1\n", "line 2: no vertical datum"},
+		{"lat,top_ft,bottom_ft,datum\n28,2,1,MLLW\n", `line 2: lon: "" is not a number`},
 		{"lon,lon,top_ft,bottom_ft,datum\n", "lon is there twice"},
 		{"lon,lat,top_ft,bottom_ft,datum\n", "no rows"},
 		{"lon,lat,top,bottom,unit,datum\n-82,28,2,1,,MLLW\n", "line 2: no unit"},
 		{"lon,lat,top_ft,bottom_ft,datum\n-82,28,2,1,\n", "line 2: no vertical datum"},
 		{"lon,lat,top_ft,bottom_ft,datum\n-82,28,2,1,LAT\n", `"LAT" is not a datum`},
-		{"lon,lat,top_ft,bottom_ft,datum\n-82,28,,1,MLLW\n", `line 2: top: "" is not a number`},
+		{"lon,lat,top_ft,bottom_ft,datum\n-82,28,,1,MLLW\n", "line 2: top is missing"},
 		{"lon,lat,top_ft,bottom_ft,datum\n-82,28,1,2,MLLW\n", "line 2: the top is not above the bottom"},
 		{"lon,lat,top_ft,bottom_ft,datum\n28,-282,2,1,MLLW\n", "no place"},
 		{"lon,lat,top_ft,bottom_ft,datum\n28\n", "not a table"},
@@ -54,6 +57,6 @@ func TestOystersRefused(t *testing.T) {
 		_, err := ReadClumps(strings.NewReader(c.text))
 		require.ErrorContains(t, err, c.says, c.text)
 	}
-	require.ErrorContains(t, Clump{Label: "a"}.Check(), "a: the elevations have no datum")
+	require.ErrorContains(t, Clump{Label: "a"}.Check(), "the elevations have no datum")
 	require.ErrorContains(t, Clump{Label: "a", Datum: MSL, Top: math.NaN()}.Check(), "both needed")
 }

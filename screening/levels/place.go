@@ -1,6 +1,10 @@
 package levels
 
-import "math"
+import (
+	"fmt"
+	"math"
+	"strings"
+)
 
 // Place is a position in degrees.
 type Place struct{ Lon, Lat float64 }
@@ -21,6 +25,18 @@ func (a Place) Distance(b Place) float64 {
 
 func (a Place) onEarth() bool {
 	return math.Abs(a.Lon) <= 180 && math.Abs(a.Lat) <= 90 // false for NaN
+}
+
+// ParsePlace reads "-74.59,30.0", longitude first.
+func ParsePlace(text string) (*Place, error) {
+	lon, lat, both := strings.Cut(text, ",")
+	x, errX := parseNumber("longitude", lon)
+	y, errY := parseNumber("latitude", lat)
+	at := Place{x, y}
+	if !both || errX != nil || errY != nil || !at.onEarth() {
+		return nil, fmt.Errorf("%q is no place; write longitude and latitude in degrees, as -74.59,30.0", text)
+	}
+	return &at, nil
 }
 
 func radians(degrees float64) float64 { return degrees * math.Pi / 180 }

@@ -26,6 +26,11 @@ func (s *Station) String() string {
 	return "station " + name
 }
 
+// Called reports whether the station goes by a name: its number or its name.
+func (s *Station) Called(name string) bool {
+	return strings.EqualFold(s.ID, name) || strings.EqualFold(s.Name, name)
+}
+
 // Convert turns an elevation in metres above one datum into metres above
 // another, at this station. It is exact: a difference of two published levels.
 func (s *Station) Convert(elevation float64, from, to Datum) (float64, error) {

@@ -1,7 +1,10 @@
 package levels
 
 import (
+	"bytes"
+	"encoding/csv"
 	"math"
+	"os"
 	"strings"
 	"testing"
 
@@ -118,4 +121,37 @@ func TestNearestStation(t *testing.T) {
 	require.InDelta(t, 111195.08, d, 0.01)
 	s, _ = Nearest([]*Station{c}, Place{-81, 28})
 	require.Nil(t, s)
+}
+
+// The demo's station, against a working that shares nothing with this package: see
+// exposed_ts01.py beside the table. It takes the nodal factors to their first harmonic,
+// which leaves a few hundredths of a point.
+func TestTimeExposedAtTheDemosStation(t *testing.T) {
+	text, err := os.ReadFile("../../testdata/marrowby/ts01.csv")
+	require.NoError(t, err)
+	s, err := ReadStationCSV(bytes.NewReader(text))
+	require.NoError(t, err)
+	tide, err := s.Tide(NAVD88)
+	require.NoError(t, err)
+	series, err := tide.Years(1983, 2001)
+	require.NoError(t, err)
+	e, err := series.Exposure()
+	require.NoError(t, err)
+	file, err := os.Open("../../testdata/levels/exposed_ts01.csv")
+	require.NoError(t, err)
+	defer file.Close()
+	table := csv.NewReader(file)
+	table.Comment = '#'
+	rows, err := table.ReadAll()
+	require.NoError(t, err)
+	require.Len(t, rows, 18)
+	for _, row := range rows[1:] {
+		at, err := parseNumber("elevation", row[0])
+		require.NoError(t, err)
+		want, err := parseNumber("percent", row[1])
+		require.NoError(t, err)
+		got, err := e.Percent(Feet.Metres(at))
+		require.NoError(t, err)
+		require.InDelta(t, want, got, 0.03, row[0])
+	}
 }

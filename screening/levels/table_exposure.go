@@ -20,6 +20,7 @@ type ExposureTable struct {
 	DatumsOf string        `json:"datums_of,omitempty"` // which site's
 	Targets  []ExposureRow `json:"targets"`
 	Crest    *CrestRow     `json:"crest,omitempty"`
+	Living   *LivingRow    `json:"oysters_live,omitempty"`
 	Rows     []ExposureRow `json:"elevations"`
 	Mind     []string      `json:"mind"`
 	exposure *Exposure
@@ -42,9 +43,11 @@ type CrestRow struct {
 
 // Asked is what an exposure table is to show.
 type Asked struct {
-	Above Datum // elevations are above it; blank: the usual one
-	Every Every
-	Crest *Mark
+	Above  Datum // elevations are above it; blank: the usual one
+	Every  Every
+	Crest  *Mark
+	Clumps []Clump // live oysters that were measured
+	Site   *Place  // where the site is; nil: at the station
 }
 
 // Every is the step between the elevations of a table; chosen if it has no size.
@@ -174,6 +177,9 @@ func (t *ExposureTable) fill(e *Exposure, station *Station, asked Asked) (*Expos
 	}
 	if asked.Crest != nil {
 		t.Crest = &CrestRow{asked.Crest.String(), t.crest(*asked.Crest, station), asked.Crest.Datum}
+	}
+	if err := t.addLiving(station, asked); err != nil {
+		return nil, err
 	}
 	return t, t.addRows(asked.Every)
 }

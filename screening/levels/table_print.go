@@ -54,6 +54,9 @@ func (t *ExposureTable) Write(w io.Writer) error {
 	if t.Crest != nil {
 		p.fact("crest", t.says(t.Crest))
 	}
+	if t.Living != nil {
+		p.fact("live oysters", t.Living.String())
+	}
 	columns := []string{"EXPOSED %", "ft above " + string(t.Datum), "m above " + string(t.Datum), "BAND"}
 	var reasons []string
 	targets, rows := [][]string{columns[:3]}, [][]string{columns}
