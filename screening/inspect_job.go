@@ -49,6 +49,7 @@ func InspectJob(files Files, job *Job) (*JobInspection, error) {
 	a := &asker{
 		basis:   &basis{layers: layers.answering(), shelf: shelf, source: job.Proposals, radius: job.SearchRadius.Metres},
 		given:   &job.Layers,
+		levels:  job.Levels != nil,
 		stated:  map[string]bool{},
 		applies: map[*rules.Criterion]bool{},
 	}

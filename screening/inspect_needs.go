@@ -19,6 +19,7 @@ type Need struct {
 type asker struct {
 	*basis
 	given   *LayerSources
+	levels  bool                      // water levels are given
 	stated  map[string]bool           // properties that a proposal states
 	applies map[*rules.Criterion]bool // criteria that apply to a proposal, by what it states
 }
@@ -73,6 +74,9 @@ func (a *asker) needs() (all int, out []Need) {
 	return all, out
 }
 
+// ofTides are the measures that rest on water levels.
+var ofTides = []string{"crest_exposed", "bed_exposed", "crest_share_mhw", "crest_share_msl"}
+
 // of is what a criterion, with its conditions, asks that the job has not: layers,
 // recent ones, and what no proposal states.
 func (a *asker) of(c *rules.Criterion) []Need {
@@ -81,6 +85,9 @@ func (a *asker) of(c *rules.Criterion) []Need {
 		for _, in := range d.Inputs() {
 			if in.Measure.Dated {
 				out = append(out, a.ofLayer(a.asked(in), in.Ref.MaxAge)...)
+			}
+			if slices.Contains(ofTides, in.Ref.Measure) && !a.levels {
+				out = append(out, Need{What: "levels", Get: "give a tide station with its datums and constituents, or a record"})
 			}
 			if property := statedBy(in.Ref.Measure); property != "" && !a.stated[property] {
 				out = append(out, Need{What: "the property " + property, Get: "no proposal states it: ask the applicants"})

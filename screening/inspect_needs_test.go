@@ -65,6 +65,15 @@ func TestAnAgeThatCannotBeMet(t *testing.T) {
 	}
 }
 
+// A book that asks for the time exposed, and a job with and without a station.
+func TestWaterLevelsThatAreMissing(t *testing.T) {
+	s := withBook{plainSite(rectangle(plain, 0, 3, 60, 9)), []string{"measure: crest_exposed, at_most: 55 %"}}
+	s.sketch["ts.csv"] = tideTable
+	job := "books: [./town.yaml]\n" + oneOfEach
+	require.Equal(t, []string{"town/small/c0"}, inspectedJob(t, s, job).criteria("levels"))
+	require.Nil(t, inspectedJob(t, s, job+"levels: {stations: [ts.csv]}\n").criteria("levels"))
+}
+
 // Machines find lists, never null.
 func TestAnInspectionHasNoNull(t *testing.T) {
 	found := inspectedJob(t, plainSite(rectangle(plain, 0, 3, 60, 9)), stateOnly+oneOfEach)
