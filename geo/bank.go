@@ -13,11 +13,11 @@ type Bank struct {
 	Others *Lines // other shores near the site
 	Island bool   // the bank is that of a closed line
 
-	foot   orb.Point           // where the bank is nearest to the proposal
-	trend  orb.Point           // unit vector along the bank there, water on the left
-	all    *Lines              // the bank and the others
-	in     map[int32]bool      // which segments are of the bank
-	trends map[int32]orb.Point // of all segments
+	foot   orb.Point   // where the bank is nearest to the proposal
+	trend  orb.Point   // unit vector along the bank there, water on the left
+	all    *Lines      // the bank and the others
+	in     []bool      // by segment: whether it is of the bank
+	trends []orb.Point // by segment
 }
 
 // HomeBank returns the bank of lines, faced to the water, that the footprint
@@ -30,7 +30,8 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 		chain chain
 		near  Reach
 	}
-	chains, trends := lines.chains()
+	chains := lines.chains()
+	trends := lines.trends(chains)
 	var all []candidate
 	for _, c := range chains {
 		all = append(all, candidate{c, fp.Nearest(&Lines{layer: lines.layer, segs: lines.segs, use: c.segs})})
@@ -54,7 +55,8 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 // mapped along it. The other line is the strand nearest to the bank; what of it
 // runs along another shore does not count.
 func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
-	chains, trends := lines.chains()
+	chains := lines.chains()
+	trends := lines.trends(chains)
 	var best *Bank
 	least := math.Inf(1)
 	for _, c := range chains {
@@ -82,7 +84,7 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 }
 
 // newBank parts the lines into the bank at foot and other shores.
-func newBank(fp *Footprint, lines *Lines, chains []chain, home chain, foot Foot, trend orb.Point, trends map[int32]orb.Point) *Bank {
+func newBank(fp *Footprint, lines *Lines, chains []chain, home chain, foot Foot, trend orb.Point, trends []orb.Point) *Bank {
 	g := newGrowth(fp, lines)
 	g.along(home, foot.seg)
 	island := lines.segs[home.segs[0]].ring

@@ -56,15 +56,22 @@ func (l *Lines) boundOver(c [3]corner, side sense, visit func(orb.Point) corner)
 func (l *Lines) boundByCrossing(c [3]corner, centre corner, side sense) float64 {
 	a, b, o := c[0].at, c[1].at, c[2].at
 	var only *segment
-	for _, k := range l.use {
-		s := &l.segs[k]
-		if !cuts(s, a, b, o) {
+	boxes := l.boxed()
+	over := rect{min(a[0], b[0], o[0]), min(a[1], b[1], o[1]), max(a[0], b[0], o[0]), max(a[1], b[1], o[1])}
+	for i := range boxes {
+		if boxes[i].apart(&over) {
 			continue
 		}
-		if only != nil {
-			return math.Inf(1)
+		for _, k := range l.inBox(i) {
+			s := &l.segs[k]
+			if !cuts(s, a, b, o) {
+				continue
+			}
+			if only != nil {
+				return math.Inf(1)
+			}
+			only = s
 		}
-		only = s
 	}
 	if only == nil {
 		if centre.signed <= 0 && !counts(c) {

@@ -4,7 +4,6 @@ import (
 	"container/heap"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 )
 
 // tolerance is how close branch and bound comes to the greatest distance, in
@@ -65,15 +64,6 @@ func (fp *Footprint) greatest(lines *Lines, side sense) Reach {
 		best = search(e.triangles, lines.around(e.centre, e.radius), side, best)
 	}
 	return best
-}
-
-// around keeps the segments that can be nearest to a point of the circle given.
-func (l *Lines) around(centre orb.Point, radius float64) *Lines {
-	limit := l.Nearest(centre).Distance + 2*radius
-	limit = limit*limit*(1+1e-12) + 1e-12
-	return l.where(func(_ int32, s *segment) bool {
-		return planar.DistanceFromSegmentSquared(s.a, s.b, centre) <= limit
-	})
 }
 
 // corner is a point of the footprint whose distance has been taken.

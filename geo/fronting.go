@@ -1,10 +1,7 @@
 package geo
 
 import (
-	"math"
-
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 )
 
 // Fronting returns what of the footprint's outline, and of its landward edge, lies
@@ -56,26 +53,14 @@ func (b *Bank) Fronting(fp *Footprint, areas *Lines, behind float64) (outline, l
 	return outline, landward
 }
 
-// Within keeps the segments that come within so many metres of a point.
-func (l *Lines) Within(centre orb.Point, metres float64) *Lines {
-	return l.where(func(_ int32, s *segment) bool {
-		return planar.DistanceFromSegmentSquared(s.a, s.b, centre) <= metres*metres
-	})
-}
-
 // meets reports whether the way from p to q crosses the lines, or starts on
 // their right, which is inside if they are outlines.
 func (l *Lines) meets(p, q orb.Point) bool {
 	if signed, _ := l.Signed(p); signed <= 0 {
 		return true
 	}
-	bound := orb.MultiPoint{p, q}.Bound()
-	for _, k := range l.use {
+	for _, k := range l.meeting(orb.MultiPoint{p, q}.Bound()).use {
 		s := &l.segs[k]
-		if math.Max(s.a[0], s.b[0]) < bound.Min[0] || math.Min(s.a[0], s.b[0]) > bound.Max[0] ||
-			math.Max(s.a[1], s.b[1]) < bound.Min[1] || math.Min(s.a[1], s.b[1]) > bound.Max[1] {
-			continue
-		}
 		if width, _, _ := betweenSegments(p, q, s.a, s.b); width == 0 {
 			return true
 		}

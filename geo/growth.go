@@ -30,9 +30,15 @@ const (
 // growth is a bank under construction.
 type growth struct {
 	lines   *Lines
-	in      map[int32]bool
+	in      []bool // by segment
 	samples []sample
 	ends    map[orb.Point]bool // where the bank so far ends
+
+	// The circle that holds all samples, and the greatest of their distances: what
+	// lies farther from the circle than that bears on no sample.
+	centre   orb.Point
+	radius   float64
+	greatest float64
 }
 
 // sample is a point of the structure's outline and its foot on the bank so far.
@@ -43,7 +49,7 @@ type sample struct {
 }
 
 func newGrowth(fp *Footprint, lines *Lines) *growth {
-	g := &growth{lines: lines, in: map[int32]bool{}, ends: map[orb.Point]bool{}}
+	g := &growth{lines: lines, in: make([]bool, len(lines.segs)), ends: map[orb.Point]bool{}, greatest: math.Inf(1)}
 	for i := range fp.Elements {
 		last := orb.Point{math.Inf(1), 0}
 		fp.Elements[i].outline(func(a, b orb.Point) {
@@ -59,7 +65,25 @@ func newGrowth(fp *Footprint, lines *Lines) *growth {
 			}
 		})
 	}
+	if len(g.samples) == 0 { // a point of no size
+		return g
+	}
+	bound := orb.Bound{Min: g.samples[0].at, Max: g.samples[0].at}
+	for _, p := range g.samples {
+		bound = bound.Extend(p.at)
+	}
+	g.centre = bound.Center()
+	for _, p := range g.samples {
+		g.radius = math.Max(g.radius, distance(g.centre, p.at))
+	}
 	return g
+}
+
+// farFrom reports whether a segment lies farther from every sample than so many times
+// the distance of any from the bank so far.
+func (g *growth) farFrom(s *segment, times float64) bool {
+	q, _ := project(s.a, s.b, g.centre)
+	return distance(g.centre, q)-g.radius-boxSlack > times*g.greatest
 }
 
 // along grows the bank along a chain, both ways from a segment, the way that is
@@ -146,7 +170,11 @@ func (g *growth) cutShort(home chain) bool {
 // beyond reports whether a segment lies beyond the structure.
 func (g *growth) beyond(k int32) bool {
 	s := &g.lines.segs[k]
-	for _, p := range g.samples {
+	if g.farFrom(s, nearerShare) {
+		return false
+	}
+	for i := range g.samples {
+		p := &g.samples[i]
 		if p.distance <= onLine || g.ends[p.foot] {
 			continue // on the bank, or its own bank is still to come
 		}
@@ -166,17 +194,23 @@ func (g *growth) beyond(k int32) bool {
 func (g *growth) add(k int32) {
 	g.in[k] = true
 	s := &g.lines.segs[k]
+	if g.farFrom(s, 1) {
+		return
+	}
+	g.greatest = 0
 	for i := range g.samples {
 		p := &g.samples[i]
-		if q, _ := project(s.a, s.b, p.at); distance(p.at, q) < p.distance {
-			p.foot, p.distance, p.seg = q, distance(p.at, q), k
+		q, _ := project(s.a, s.b, p.at)
+		if d := distance(p.at, q); d < p.distance {
+			p.foot, p.distance, p.seg = q, d, k
 		}
+		g.greatest = math.Max(g.greatest, p.distance)
 	}
 }
 
 // outOf reports whether q lies out from both faces of the corner that p's foot
 // is; a foot that is no corner has q ahead of it already.
-func (g *growth) outOf(p sample, q orb.Point, away float64) bool {
+func (g *growth) outOf(p *sample, q orb.Point, away float64) bool {
 	s := &g.lines.segs[p.seg]
 	face := func(s *segment) bool {
 		n := leftNormal(s.a, s.b, 1)

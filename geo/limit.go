@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/clip"
 	"github.com/peterstace/simplefeatures/geom"
 )
 
@@ -23,50 +22,9 @@ const (
 	bufferError = 0.005
 )
 
-// LimitSide says which side of the lines a limit line is drawn on.
-type LimitSide int
-
-const (
-	WaterSide LimitSide = iota // the left of lines faced to the water
-	BothSides
-)
-
-// LimitLines draws where the points at a distance (metres) from the lines lie,
-// within a window of the plane: the outline of a two-sided buffer, cut by side
-// and cleared of its end caps. It shows where to look: whether a place meets a limit
-// is measured there.
-func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) ([][]orb.Point, error) {
-	within := window.Pad(d * (1 + 2*bufferError)) // of what can bear on the window
-	near := lines.meeting(within)
-	buffer, err := near.buffer(d)
-	if err != nil {
-		return nil, err
-	}
-	wanted := func(a, b orb.Point) bool {
-		signed, foot := near.Signed(middle(a, b))
-		if side == WaterSide && signed < 0 || near.ends(foot) {
-			return false
-		}
-		return math.Abs(foot.Distance-d) <= bufferError*d
-	}
-	var out [][]orb.Point
-	for _, polygon := range buffer {
-		for _, ring := range polygon {
-			var found [][]orb.Point
-			for _, line := range clip.LineString(window, orb.LineString(ring)) {
-				found = append(found, pieces(line, wanted)...)
-			}
-			for _, piece := range overSeam(found) {
-				out = append(out, near.atDistance(piece, d))
-			}
-		}
-	}
-	return out, nil
-}
-
-// LimitRings draws the same as closed rings, on both sides and round the ends of
-// what is near the window, for parting the plane: a limit line may have gaps, a
-// ring has none.
+// LimitRings draws what [LimitLines] does as closed rings, on both sides and round the
+// ends of what is near the window, for parting the plane: a limit line may have gaps,
+// a ring has none.
 func LimitRings(lines *Lines, d float64, window orb.Bound) ([][]orb.Point, error) {
 	near := lines.meeting(window.Pad(d * (1 + 2*bufferError)))
 	buffer, err := near.buffer(d)
@@ -84,17 +42,12 @@ func LimitRings(lines *Lines, d float64, window orb.Bound) ([][]orb.Point, error
 	return out, nil
 }
 
-// meeting keeps the segments that may meet a bound.
-func (l *Lines) meeting(b orb.Bound) *Lines {
-	return l.where(func(_ int32, s *segment) bool { return orb.MultiPoint{s.a, s.b}.Bound().Intersects(b) })
-}
-
 // buffer is the area within d of the lines, as a buffer draws it.
 func (l *Lines) buffer(d float64) (orb.MultiPolygon, error) {
 	if l.Empty() || d <= 0 {
 		return nil, nil
 	}
-	chains, _ := l.chains()
+	chains := l.chains()
 	var parts []geom.LineString
 	for _, c := range chains {
 		parts = append(parts, toLineString(l.points(c)))
@@ -166,45 +119,6 @@ func (l *Lines) atDistance(line []orb.Point, d float64) []orb.Point {
 	}
 	for _, p := range line[1:] {
 		to(move(p), 6)
-	}
-	return out
-}
-
-// ends reports whether the foot is the end of a line, mapped or cut.
-func (l *Lines) ends(f Foot) bool {
-	s := &l.segs[f.seg]
-	return f.t == 0 && s.prev < 0 || f.t == 1 && s.next < 0
-}
-
-// overSeam joins the last piece of a ring to the first where they meet at its seam.
-func overSeam(found [][]orb.Point) [][]orb.Point {
-	n := len(found) - 1
-	if n < 1 || found[n][len(found[n])-1] != found[0][0] {
-		return found
-	}
-	found[0] = append(found[n], found[0][1:]...)
-	return found[:n]
-}
-
-// pieces returns the longest strings of wanted edges of a line.
-func pieces(line []orb.Point, wanted func(a, b orb.Point) bool) [][]orb.Point {
-	var out [][]orb.Point
-	var piece []orb.Point
-	for i := 1; i < len(line); i++ {
-		if !wanted(line[i-1], line[i]) {
-			if piece != nil {
-				out = append(out, piece)
-			}
-			piece = nil
-			continue
-		}
-		if piece == nil {
-			piece = []orb.Point{line[i-1]}
-		}
-		piece = append(piece, line[i])
-	}
-	if piece != nil {
-		out = append(out, piece)
 	}
 	return out
 }

@@ -28,8 +28,7 @@ func TestLimitLinesLieWhereTheySay(t *testing.T) {
 	for trial := range 60 {
 		lines := NewLines(wildShore(r, 40+trial*4, float64(trial%6)*3))
 		for _, d := range []float64{3.048, 9.144, 30.48} {
-			drawn, err := LimitLines(lines, d, WaterSide, window)
-			require.NoError(t, err)
+			drawn := LimitLines(lines, d, WaterSide, window)
 			worst, length := 0.0, 0.0
 			for _, line := range drawn {
 				for i := 1; i < len(line); i++ {
@@ -45,4 +44,35 @@ func TestLimitLinesLieWhereTheySay(t *testing.T) {
 			require.Greater(t, length, 180.0, "trial %d at %g m: the limit line has holes", trial, d)
 		}
 	}
+}
+
+// TestLimitLinesLeaveNothingOut compares with the buffers of the geometry library (a
+// port of JTS), whose vertices are moved to the exact distance: every one of them on a
+// side drawn, but for those round free ends, lies on a limit line, to within how far
+// apart pieces of one may meet.
+func TestLimitLinesLeaveNothingOut(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	window := orb.Bound{Min: orb.Point{-100, -100}, Max: orb.Point{100, 100}}
+	inner := window.Pad(-1)
+	asked := 0
+	for trial := range 60 {
+		shore := wildShore(r, 30+trial*4, float64(trial%6)*4)
+		lines := NewLines(shore, octagon(5+float64(trial%9)), []orb.Point{{-80, -60}, {-20, -50}, {-10, -90}})
+		for _, d := range []float64{1.5, 9.144, 22} {
+			drawn := NewLines(LimitLines(lines, d, BothSides, window)...)
+			rings, err := LimitRings(lines, d, window)
+			require.NoError(t, err)
+			for _, ring := range rings {
+				for _, p := range ring {
+					f := lines.Nearest(p)
+					if !inner.Contains(p) || lines.ends(f) || math.Abs(f.Distance-d) > limitTolerance/5 {
+						continue // the remains of a fold of the buffer
+					}
+					asked++
+					require.Less(t, drawn.Nearest(p).Distance, limitJoin, "trial %d at %g m: %v", trial, d, p)
+				}
+			}
+		}
+	}
+	require.Greater(t, asked, 10000)
 }

@@ -2,9 +2,9 @@ package geo
 
 import (
 	"math"
+	"sync"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 )
 
 // Neighbours of a segment that has none.
@@ -19,6 +19,8 @@ type Lines struct {
 	layer *Layer // nil for lines made in the plane
 	segs  []segment
 	use   []int32
+	once  sync.Once
+	boxes []rect // see boxed; made once, when first asked
 }
 
 type segment struct {
@@ -125,21 +127,6 @@ type Foot struct {
 // Item returns which item of the layer the foot lies on.
 func (l *Lines) Item(f Foot) int { return l.itemOf(f.seg) }
 
-// Nearest returns the foot of p on the lines.
-func (l *Lines) Nearest(p orb.Point) Foot {
-	best, seg := math.Inf(1), int32(-1)
-	for _, k := range l.use {
-		s := &l.segs[k]
-		if d := planar.DistanceFromSegmentSquared(s.a, s.b, p); d < best {
-			best, seg = d, k
-		}
-	}
-	if seg < 0 {
-		return Foot{Distance: math.Inf(1), seg: -1}
-	}
-	return l.footOn(seg, p)
-}
-
 func (l *Lines) footOn(seg int32, p orb.Point) Foot {
 	s := &l.segs[seg]
 	at, t := project(s.a, s.b, p)
@@ -219,6 +206,12 @@ func (l *Lines) pastEnd(p orb.Point, f Foot) bool {
 	return f.t == 0 && s.prev == freeEnd && beyond(s.a, s.b) || f.t == 1 && s.next == freeEnd && beyond(s.b, s.a)
 }
 
+// ends reports whether the foot is the end of a line, mapped or cut.
+func (l *Lines) ends(f Foot) bool {
+	s := &l.segs[f.seg]
+	return f.t == 0 && s.prev < 0 || f.t == 1 && s.next < 0
+}
+
 // OnRing reports whether the foot lies on a closed line.
 func (l *Lines) OnRing(f Foot) bool { return l.segs[f.seg].ring }
 
@@ -228,7 +221,7 @@ func (f Foot) OnEdge() bool { return f.t > 0 && f.t < 1 }
 
 // Chains returns the lines as strings of positions.
 func (l *Lines) Chains() [][]orb.Point {
-	chains, _ := l.chains()
+	chains := l.chains()
 	var out [][]orb.Point
 	for _, c := range chains {
 		out = append(out, l.points(c))

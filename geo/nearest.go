@@ -44,19 +44,25 @@ func (fp *Footprint) Nearest(lines *Lines) Reach {
 	for i := range fp.Elements {
 		e := &fp.Elements[i]
 		limit := lines.Nearest(e.centre).Distance + e.radius
-		for _, k := range lines.use {
-			s := &lines.segs[k]
-			if away, _ := project(s.a, s.b, e.centre); distance(away, e.centre)-e.radius > math.Min(limit, best.Distance) {
+		boxes := lines.boxed()
+		for j := range boxes {
+			if math.Sqrt(boxes[j].squared(e.centre))-e.radius > math.Min(limit, best.Distance)+boxSlack {
 				continue
 			}
-			e.outline(func(a, b orb.Point) {
-				if w, p, q := betweenSegments(a, b, s.a, s.b); w < best.Distance {
-					_, t := project(s.a, s.b, q)
-					best = Reach{w, p, Foot{Distance: w, At: q, seg: k, t: t}}
+			for _, k := range lines.inBox(j) {
+				s := &lines.segs[k]
+				if away, _ := project(s.a, s.b, e.centre); distance(away, e.centre)-e.radius > math.Min(limit, best.Distance) {
+					continue
 				}
-			})
-			if best.Distance > 0 && e.contains(s.a) {
-				best = Reach{0, s.a, Foot{At: s.a, seg: k}}
+				e.outline(func(a, b orb.Point) {
+					if w, p, q := betweenSegments(a, b, s.a, s.b); w < best.Distance {
+						_, t := project(s.a, s.b, q)
+						best = Reach{w, p, Foot{Distance: w, At: q, seg: k, t: t}}
+					}
+				})
+				if best.Distance > 0 && e.contains(s.a) {
+					best = Reach{0, s.a, Foot{At: s.a, seg: k}}
+				}
 			}
 		}
 	}

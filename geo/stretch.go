@@ -43,7 +43,7 @@ type extent struct{ from, to float64 }
 
 func (b *Bank) stations() stations {
 	s := stations{lines: b.Lines, place: map[int32][2]int{}}
-	chains, _ := b.Lines.chains()
+	chains := b.Lines.chains()
 	for i, c := range chains {
 		if c.loop {
 			c.segs = openOpposite(c.segs, b.Lines.Nearest(b.foot).seg)

@@ -15,39 +15,45 @@ type chain struct {
 	loop bool
 }
 
-// chains returns the strings of neighbouring segments in use and the trend of
-// the shore at each segment: the direction of the simplified line there.
-func (l *Lines) chains() ([]chain, map[int32]orb.Point) {
-	in := make(map[int32]bool, len(l.use))
+// chains returns the strings of neighbouring segments in use.
+func (l *Lines) chains() []chain {
+	const out, in, seen = 0, 1, 2
+	state := make([]byte, len(l.segs))
 	for _, k := range l.use {
-		in[k] = true
+		state[k] = in
 	}
-	seen := make(map[int32]bool, len(l.use))
-	trends := make(map[int32]orb.Point, len(l.use))
-	var out []chain
+	var all []chain
+	segs := make([]int32, 0, len(l.use)) // of all chains, one behind the other
 	follow := func(start int32) {
-		c := chain{}
-		k := start
-		for k >= 0 && in[k] && !seen[k] {
-			seen[k] = true
-			c.segs = append(c.segs, k)
+		from, k := len(segs), start
+		for k >= 0 && state[k] == in {
+			state[k] = seen
+			segs = append(segs, k)
 			k = l.segs[k].next
 		}
-		c.loop = k == start
-		out = append(out, c)
-		l.trends(c, trends)
+		all = append(all, chain{segs: segs[from:len(segs):len(segs)], loop: k == start})
 	}
 	for _, k := range l.use {
-		if p := l.segs[k].prev; p < 0 || !in[p] {
+		if p := l.segs[k].prev; p < 0 || state[p] == out {
 			follow(k)
 		}
 	}
 	for _, k := range l.use {
-		if !seen[k] {
+		if state[k] == in {
 			follow(k)
 		}
 	}
-	return out, trends
+	return all
+}
+
+// trends returns, by segment, the trend of the shore at those in chains: the direction
+// of the simplified line there.
+func (l *Lines) trends(chains []chain) []orb.Point {
+	out := make([]orb.Point, len(l.segs))
+	for _, c := range chains {
+		l.trend(c, out)
+	}
+	return out
 }
 
 func (l *Lines) points(c chain) []orb.Point {
@@ -58,7 +64,7 @@ func (l *Lines) points(c chain) []orb.Point {
 	return append(out, l.segs[c.segs[len(c.segs)-1]].b)
 }
 
-func (l *Lines) trends(c chain, into map[int32]orb.Point) {
+func (l *Lines) trend(c chain, into []orb.Point) {
 	points := l.points(c)
 	// Simplifying works in place, so it is given a copy.
 	kept := simplify.DouglasPeucker(trendDetail).LineString(append(orb.LineString{}, points...))

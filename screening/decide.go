@@ -52,10 +52,7 @@ func (b *basis) screen(p *proposal) *result {
 		r.decisions = append(r.decisions, d)
 	}
 	r.notices = append(r.notices, unstated(r.decisions)...)
-	var err error
-	if r.limits, err = r.site.setbacks(limitLines(books)); err != nil {
-		r.notices = append(r.notices, "limit lines could not be drawn: "+err.Error())
-	}
+	r.limits = r.site.setbacks(limitLines(books))
 	return r
 }
 

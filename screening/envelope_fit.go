@@ -49,11 +49,7 @@ func (h *shore) fits(open orb.MultiPolygon, width float64) (fit, error) {
 	holds := func(p orb.Point) bool { return bound.Contains(p) && planar.MultiPolygonContains(open, p) }
 	for _, share := range offsets() {
 		d := least + share*(most-least)
-		lines, err := geo.LimitLines(h.bank.Lines, d, geo.WaterSide, h.extent)
-		if err != nil {
-			return f, err
-		}
-		for _, line := range lines {
+		for _, line := range geo.LimitLines(h.bank.Lines, d, geo.WaterSide, h.extent) {
 			along := geo.NewBaseline(line)
 			var from, last float64 // of the run, and the station of the sample before
 			inside := false

@@ -69,7 +69,7 @@ func addLimit(all []*limitLine, measure string, distance float64, name string) [
 }
 
 // setbacks draws the limit lines round the site.
-func (s *site) setbacks(limits []*limitLine) ([]drawnLimit, error) {
+func (s *site) setbacks(limits []*limitLine) []drawnLimit {
 	var out []drawnLimit
 	window := s.fp.Bound.Pad(setbackMargin)
 	for _, limit := range limits {
@@ -79,11 +79,7 @@ func (s *site) setbacks(limits []*limitLine) ([]drawnLimit, error) {
 			continue
 		}
 		for _, lines := range s.limitSources(l) {
-			drawn, err := geo.LimitLines(lines.lines, limit.distance+lines.extra, from.side, window)
-			if err != nil {
-				return nil, err
-			}
-			for _, line := range drawn {
+			for _, line := range geo.LimitLines(lines.lines, limit.distance+lines.extra, from.side, window) {
 				if from.side == geo.BothSides && s.insideArea(l, line) {
 					continue
 				}
@@ -91,7 +87,7 @@ func (s *site) setbacks(limits []*limitLine) ([]drawnLimit, error) {
 			}
 		}
 	}
-	return out, nil
+	return out
 }
 
 // drawnLimit is a limit line in the plane of its site.

@@ -1,0 +1,137 @@
+package geo
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+)
+
+const (
+	// boxLength is how many segments in a row share a box: about as many as it pays
+	// to look at one by one.
+	boxLength = 8
+	// boxSlack is how much nearer, in metres, a segment may be computed to lie than
+	// its box: rounding in a plane a few kilometres wide is a thousandth of it.
+	boxSlack = 1e-9
+)
+
+// rect bounds some segments in a row of those in use.
+type rect struct{ minX, minY, maxX, maxY float64 }
+
+// boxed returns a box for each boxLength segments in use, in order.
+func (l *Lines) boxed() []rect {
+	l.once.Do(func() {
+		l.boxes = make([]rect, 0, (len(l.use)+boxLength-1)/boxLength)
+		for i := 0; i < len(l.use); i += boxLength {
+			b := rect{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+			for _, k := range l.inBox(i / boxLength) {
+				s := &l.segs[k]
+				b.minX, b.maxX = min(b.minX, s.a[0], s.b[0]), max(b.maxX, s.a[0], s.b[0])
+				b.minY, b.maxY = min(b.minY, s.a[1], s.b[1]), max(b.maxY, s.a[1], s.b[1])
+			}
+			l.boxes = append(l.boxes, b)
+		}
+	})
+	return l.boxes
+}
+
+// inBox is the segments of a box.
+func (l *Lines) inBox(i int) []int32 {
+	return l.use[i*boxLength : min((i+1)*boxLength, len(l.use))]
+}
+
+// squared is the square of the distance of a point from the box, 0 inside it.
+func (b *rect) squared(p orb.Point) float64 {
+	dx, dy := max(b.minX-p[0], 0, p[0]-b.maxX), max(b.minY-p[1], 0, p[1]-b.maxY)
+	return dx*dx + dy*dy
+}
+
+// apart reports whether no segment of the box can meet a bound.
+func (b *rect) apart(o *rect) bool {
+	return b.minX > o.maxX+boxSlack || b.maxX < o.minX-boxSlack || b.minY > o.maxY+boxSlack || b.maxY < o.minY-boxSlack
+}
+
+// beyond is the square of the distance from which on a box holds nothing nearer than
+// a squared distance.
+func beyond(squared float64) float64 {
+	return squared + 2*boxSlack*math.Sqrt(squared) + boxSlack*boxSlack
+}
+
+// Nearest returns the foot of p on the lines, the first in order of those that are
+// equally near.
+func (l *Lines) Nearest(p orb.Point) Foot {
+	boxes := l.boxed()
+	if len(boxes) == 0 {
+		return Foot{Distance: math.Inf(1), seg: -1}
+	}
+	// What the nearest box holds bounds what is worth a look in the others.
+	nearest, least := 0, math.Inf(1)
+	for i := range boxes {
+		if d := boxes[i].squared(p); d < least {
+			nearest, least = i, d
+		}
+	}
+	best := math.Inf(1)
+	for _, k := range l.inBox(nearest) {
+		s := &l.segs[k]
+		best = min(best, planar.DistanceFromSegmentSquared(s.a, s.b, p))
+	}
+	seg, limit := int32(-1), beyond(best)
+	for i := range boxes {
+		if boxes[i].squared(p) > limit {
+			continue
+		}
+		for _, k := range l.inBox(i) {
+			s := &l.segs[k]
+			if d := planar.DistanceFromSegmentSquared(s.a, s.b, p); d < best || d == best && seg < 0 {
+				best, seg, limit = d, k, beyond(d)
+			}
+		}
+	}
+	return l.footOn(seg, p)
+}
+
+// Within keeps the segments that come within so many metres of a point.
+func (l *Lines) Within(centre orb.Point, metres float64) *Lines {
+	return l.withinSquared(centre, metres*metres)
+}
+
+func (l *Lines) withinSquared(centre orb.Point, squared float64) *Lines {
+	out := &Lines{layer: l.layer, segs: l.segs}
+	boxes, limit := l.boxed(), beyond(squared)
+	for i := range boxes {
+		if boxes[i].squared(centre) > limit {
+			continue
+		}
+		for _, k := range l.inBox(i) {
+			if s := &l.segs[k]; planar.DistanceFromSegmentSquared(s.a, s.b, centre) <= squared {
+				out.use = append(out.use, k)
+			}
+		}
+	}
+	return out
+}
+
+// around keeps the segments that can be nearest to a point of the circle given.
+func (l *Lines) around(centre orb.Point, radius float64) *Lines {
+	limit := l.Nearest(centre).Distance + 2*radius
+	return l.withinSquared(centre, limit*limit*(1+1e-12)+1e-12)
+}
+
+// meeting keeps the segments that may meet a bound.
+func (l *Lines) meeting(b orb.Bound) *Lines {
+	out := &Lines{layer: l.layer, segs: l.segs}
+	boxes, wanted := l.boxed(), rect{b.Min[0], b.Min[1], b.Max[0], b.Max[1]}
+	for i := range boxes {
+		if boxes[i].apart(&wanted) {
+			continue
+		}
+		for _, k := range l.inBox(i) {
+			if s := &l.segs[k]; (orb.MultiPoint{s.a, s.b}).Bound().Intersects(b) {
+				out.use = append(out.use, k)
+			}
+		}
+	}
+	return out
+}

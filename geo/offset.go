@@ -1,0 +1,255 @@
+package geo
+
+import (
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+)
+
+const (
+	// limitSagitta is how far inside the true arc, in metres, the chords round a
+	// corner of a limit line may lie: a quarter of what the line may be off.
+	limitSagitta = limitTolerance / 4
+	// limitSlack is how much nearer than the distance, in metres, a place of a limit
+	// line may lie to another segment: its own neighbours touch it, give or take
+	// rounding.
+	limitSlack = 1e-6
+	// limitJoin is how far apart, in metres, the ends of two pieces of a limit line
+	// may lie and be one place. They end where they cross, give or take the sagitta,
+	// which at a crossing of a few degrees is so far.
+	limitJoin = 0.1
+)
+
+// LimitSide says which side of the lines a limit line is drawn on.
+type LimitSide int
+
+const (
+	WaterSide LimitSide = iota // the left of lines faced to the water
+	BothSides
+)
+
+// LimitLines draws where the points at a distance (metres) from the lines lie,
+// within a window of the plane: beside each segment and round each corner, less what
+// is nearer to another segment. It shows where to look, within 0.05 ft: whether a
+// place meets a limit is measured there. Past the free end of a line it draws nothing.
+func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) [][]orb.Point {
+	if lines.Empty() || d <= 0 {
+		return nil
+	}
+	near := lines.meeting(window.Pad(d + limitTolerance)) // all that can bear on the window
+	o := &offset{lines: near, d: d, window: window, used: make([]bool, len(near.segs))}
+	for _, k := range near.use {
+		o.used[k] = true
+	}
+	for _, c := range near.chains() {
+		o.along(c, 1)
+		if side == BothSides {
+			o.along(c, -1)
+		}
+	}
+	return stitched(o.out)
+}
+
+// offset is a limit line being drawn.
+type offset struct {
+	lines  *Lines
+	d      float64
+	window orb.Bound
+	used   []bool // by segment
+	out    [][]orb.Point
+	free   []interval // of the chord being drawn
+}
+
+// interval is a piece of a chord, by its share.
+type interval struct{ from, to float64 }
+
+// along draws beside a chain, on its left (side +1) or right (-1).
+func (o *offset) along(c chain, side float64) {
+	for i, k := range c.segs {
+		s := &o.lines.segs[k]
+		n := leftNormal(s.a, s.b, side*o.d)
+		o.chord(k, k, orb.Point{s.a[0] + n[0], s.a[1] + n[1]}, orb.Point{s.b[0] + n[0], s.b[1] + n[1]}, limitSlack)
+		next := s.next
+		if next < 0 || !o.used[next] || i+1 == len(c.segs) && !c.loop {
+			continue
+		}
+		g := &o.lines.segs[next]
+		m := leftNormal(g.a, g.b, side*o.d)
+		if turn := math.Atan2(n[0]*m[1]-n[1]*m[0], n[0]*m[0]+n[1]*m[1]); turn*side < 0 { // the outside of the corner
+			o.round(k, next, s.b, n, m, turn)
+		}
+	}
+}
+
+// goesOn reports whether a line goes on from where another ends.
+func goesOn(line []orb.Point, from orb.Point) bool {
+	return distance(line[len(line)-1], from) <= limitJoin
+}
+
+// stitched joins lines of which one goes on where another ends.
+func stitched(lines [][]orb.Point) [][]orb.Point {
+	for i := 0; i < len(lines); i++ {
+		for j := 0; j < len(lines); j++ {
+			if j == i || !goesOn(lines[i], lines[j][0]) {
+				continue
+			}
+			lines[i] = append(lines[i], lines[j][1:]...)
+			lines = slices.Delete(lines, j, j+1)
+			if j < i {
+				i--
+			}
+			j = -1 // its new end may go on anywhere
+		}
+	}
+	return lines
+}
+
+// round draws the arc round the corner between two segments, from one spoke to another.
+func (o *offset) round(k, next int32, corner, from, to orb.Point, turn float64) {
+	n := math.Ceil(math.Abs(turn) / (2 * math.Acos(1-math.Min(1, limitSagitta/o.d))))
+	p := orb.Point{corner[0] + from[0], corner[1] + from[1]}
+	for i := 1.0; i <= n; i++ {
+		q := orb.Point{corner[0] + to[0], corner[1] + to[1]}
+		if i < n {
+			s, c := math.Sincos(turn * i / n)
+			q = orb.Point{corner[0] + c*from[0] - s*from[1], corner[1] + s*from[0] + c*from[1]}
+		}
+		o.chord(k, next, p, q, limitSagitta+limitSlack)
+		p = q
+	}
+}
+
+// chord draws what of a chord beside segments k and next lies in the window and no
+// nearer to another segment than the distance less slack.
+func (o *offset) chord(k, next int32, p, q orb.Point, slack float64) {
+	in, ok := clipped(p, q, o.window)
+	if !ok {
+		return
+	}
+	o.free = append(o.free[:0], in)
+	reach := o.d - slack
+	over := rect{min(p[0], q[0]) - reach, min(p[1], q[1]) - reach, max(p[0], q[0]) + reach, max(p[1], q[1]) + reach}
+	boxes := o.lines.boxed()
+	for i := range boxes {
+		if boxes[i].apart(&over) {
+			continue
+		}
+		for _, other := range o.lines.inBox(i) {
+			s := &o.lines.segs[other]
+			switch {
+			case other == k || other == next:
+				continue
+			case other < k && o.same(other, k): // drawn twice, as areas that abut are
+				return
+			case min(s.a[0], s.b[0]) > over.maxX || max(s.a[0], s.b[0]) < over.minX || min(s.a[1], s.b[1]) > over.maxY || max(s.a[1], s.b[1]) < over.minY:
+				continue
+			}
+			if taken, ok := nearer(p, q, s.a, s.b, reach); ok {
+				if o.free = without(o.free, taken); len(o.free) == 0 {
+					return
+				}
+			}
+		}
+	}
+	for _, f := range o.free {
+		o.add(atPlace(p, q, 0, 1, f.from), atPlace(p, q, 0, 1, f.to))
+	}
+}
+
+func (o *offset) same(k, other int32) bool {
+	s, g := &o.lines.segs[k], &o.lines.segs[other]
+	return s.a == g.a && s.b == g.b || s.a == g.b && s.b == g.a
+}
+
+// add appends an edge to the line drawn last, if it goes on there.
+func (o *offset) add(p, q orb.Point) {
+	if last := len(o.out) - 1; last >= 0 && goesOn(o.out[last], p) {
+		o.out[last] = append(o.out[last], q)
+		return
+	}
+	o.out = append(o.out, []orb.Point{p, q})
+}
+
+// clipped is what of a chord lies in a window.
+func clipped(p, q orb.Point, window orb.Bound) (interval, bool) {
+	in := interval{0, 1}
+	for axis := range 2 {
+		from, to := p[axis], q[axis]
+		low, high := window.Min[axis], window.Max[axis]
+		if from == to {
+			if from < low || from > high {
+				return in, false
+			}
+			continue
+		}
+		enter, leave := (low-from)/(to-from), (high-from)/(to-from)
+		if enter > leave {
+			enter, leave = leave, enter
+		}
+		in.from, in.to = max(in.from, enter), min(in.to, leave)
+	}
+	return in, in.from < in.to
+}
+
+// nearer is the piece of the chord from p to q that lies within reach of the segment
+// from a to b: what lies within reach of a segment is convex, so there is one at most.
+func nearer(p, q, a, b orb.Point, reach float64) (interval, bool) {
+	in := interval{math.Inf(1), math.Inf(-1)}
+	dx, dy := q[0]-p[0], q[1]-p[1]
+	length2 := dx*dx + dy*dy
+	for _, end := range [2]orb.Point{a, b} {
+		// |p + u (q - p) - end| = reach
+		fx, fy := p[0]-end[0], p[1]-end[1]
+		half, rest := fx*dx+fy*dy, fx*fx+fy*fy-reach*reach
+		if root := half*half - length2*rest; root > 0 {
+			root = math.Sqrt(root)
+			in.from, in.to = min(in.from, (-half-root)/length2), max(in.to, (-half+root)/length2)
+		}
+	}
+	// Between the ends: beside the segment by reach at most.
+	ex, ey := b[0]-a[0], b[1]-a[1]
+	long := math.Hypot(ex, ey)
+	ex, ey = ex/long, ey/long
+	side := interval{0, 1}
+	for _, slab := range [2]struct{ at, by, low, high float64 }{
+		{(p[0]-a[0])*ex + (p[1]-a[1])*ey, dx*ex + dy*ey, 0, long},
+		{(p[1]-a[1])*ex - (p[0]-a[0])*ey, dy*ex - dx*ey, -reach, reach},
+	} {
+		if slab.by == 0 {
+			if slab.at < slab.low || slab.at > slab.high {
+				side.to = -1
+			}
+			continue
+		}
+		enter, leave := (slab.low-slab.at)/slab.by, (slab.high-slab.at)/slab.by
+		side.from, side.to = max(side.from, min(enter, leave)), min(side.to, max(enter, leave))
+	}
+	if side.from < side.to {
+		in.from, in.to = min(in.from, side.from), max(in.to, side.to)
+	}
+	in.from, in.to = max(in.from, 0), min(in.to, 1)
+	return in, in.from < in.to
+}
+
+// without takes a piece out of others.
+func without(free []interval, taken interval) []interval {
+	for i := 0; i < len(free); i++ {
+		f := free[i]
+		switch {
+		case taken.to <= f.from || taken.from >= f.to:
+		case taken.from <= f.from && taken.to >= f.to:
+			free = slices.Delete(free, i, i+1)
+			i--
+		case taken.from <= f.from:
+			free[i].from = taken.to
+		case taken.to >= f.to:
+			free[i].to = taken.from
+		default:
+			free = slices.Insert(free, i+1, interval{taken.to, f.to})
+			free[i].to = taken.from
+			i++
+		}
+	}
+	return free
+}
