@@ -7,119 +7,169 @@ import (
 	"github.com/paulmach/orb/planar"
 )
 
-// boundOver returns an upper bound of the signed distance over a triangle, 0 if
+// fewCorners is how many corners of a part are all looked at; of one with more, such
+// as a disc, only those that may be the farthest.
+const fewCorners = 4
+
+// boundOver returns an upper bound of the signed distance over a convex part, 0 if
 // none of it can be positive.
-func (l *Lines) boundOver(c [3]corner, side sense, visit func(orb.Point) corner) float64 {
-	centre := visit(orb.Point{
-		(c[0].at[0] + c[1].at[0] + c[2].at[0]) / 3,
-		(c[0].at[1] + c[1].at[1] + c[2].at[1]) / 3,
-	})
+func (s *search) boundOver(ring []corner) float64 {
+	centre := corner{}
+	for i := range ring {
+		centre.at[0] += ring[i].at[0] / float64(len(ring))
+		centre.at[1] += ring[i].at[1] / float64(len(ring))
+	}
+	s.look(&centre)
 	radius := 0.0
-	for i := range 3 {
-		radius = math.Max(radius, distance(centre.at, c[i].at))
+	for i := range ring {
+		radius = math.Max(radius, distance(centre.at, ring[i].at))
 	}
-	bound := centre.foot.Distance + radius
-	if side != eitherSide {
-		if centre.foot.Distance > radius {
-			if centre.signed < 0 && !counts(c) {
-				return 0
+	// The nearest segments of the middle and of some corners, and for each pair of
+	// them the greatest of the mean distance at the corners.
+	var near [fewCorners + 1]*segment
+	near[0] = &s.lines.segs[centre.foot.seg]
+	bound, n := centre.foot.Distance+radius, 1
+	meanOf := func(g, h *segment) (greatest float64, at *corner) {
+		for i := range ring {
+			c := &ring[i]
+			d := planar.DistanceFromSegment(g.a, g.b, c.at)
+			if h != g {
+				d = (d + planar.DistanceFromSegment(h.a, h.b, c.at)) / 2
 			}
-		} else {
-			bound = math.Min(bound, l.boundByCrossing(c, centre, side))
-		}
-	}
-	near := [4]int32{centre.foot.seg, c[0].foot.seg, c[1].foot.seg, c[2].foot.seg}
-	var d [4][3]float64
-	for i, k := range near {
-		s := &l.segs[k]
-		for j := range 3 {
-			d[i][j] = planar.DistanceFromSegment(s.a, s.b, c[j].at)
-		}
-	}
-	for i := range near {
-		for j := i; j < len(near); j++ {
-			greatest := 0.0
-			for v := range 3 {
-				greatest = math.Max(greatest, (d[i][v]+d[j][v])/2)
+			if d >= greatest {
+				greatest, at = d, c
 			}
-			bound = math.Min(bound, greatest)
 		}
+		return greatest, at
+	}
+	greatest, at := meanOf(near[0], near[0])
+	bound = math.Min(bound, greatest)
+	for n <= fewCorners {
+		if len(ring) <= fewCorners {
+			if n > len(ring) {
+				break
+			}
+			at = &ring[n-1]
+		} else if at.seen {
+			break
+		}
+		s.look(at)
+		near[n] = &s.lines.segs[at.foot.seg]
+		n++
+		for i := range n {
+			if mean, most := meanOf(near[i], near[n-1]); mean < bound {
+				bound, at = mean, most
+			}
+		}
+	}
+	if s.side == eitherSide {
+		return bound
+	}
+	if centre.foot.Distance <= radius {
+		return math.Min(bound, s.boundByCrossing(ring, &centre))
+	}
+	if centre.signed < 0 && !counts(ring) {
+		return 0
 	}
 	return bound
 }
 
-// boundByCrossing bounds a triangle that the lines may pass through. If none
-// does, it lies on one side. If a single segment cuts it in two, the part that
-// counts is cornered by the triangle's corners on that side and by points of
-// the segment itself, and distance to the segment is convex. Without this, an
-// edge drawn along the line would be halved down to the tolerance.
-func (l *Lines) boundByCrossing(c [3]corner, centre corner, side sense) float64 {
-	a, b, o := c[0].at, c[1].at, c[2].at
+// boundByCrossing bounds a part that the lines may pass through. If none does, it lies
+// on one side. If a single segment cuts it in two, what counts is cornered by the
+// part's corners on that side and by points of the segment itself, and distance to the
+// segment is convex. Without this, an edge drawn along the line would be halved down
+// to the tolerance.
+func (s *search) boundByCrossing(ring []corner, centre *corner) float64 {
 	var only *segment
-	boxes := l.boxed()
-	over := rect{min(a[0], b[0], o[0]), min(a[1], b[1], o[1]), max(a[0], b[0], o[0]), max(a[1], b[1], o[1])}
+	boxes := s.lines.boxed()
+	over := rect{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+	for i := range ring {
+		p := ring[i].at
+		over.minX, over.maxX = min(over.minX, p[0]), max(over.maxX, p[0])
+		over.minY, over.maxY = min(over.minY, p[1]), max(over.maxY, p[1])
+	}
 	for i := range boxes {
 		if boxes[i].apart(&over) {
 			continue
 		}
-		for _, k := range l.inBox(i) {
-			s := &l.segs[k]
-			if !cuts(s, a, b, o) {
+		for _, k := range s.lines.inBox(i) {
+			g := &s.lines.segs[k]
+			if !cuts(g, ring) {
 				continue
 			}
 			if only != nil {
 				return math.Inf(1)
 			}
-			only = s
+			only = g
 		}
 	}
 	if only == nil {
-		if centre.signed <= 0 && !counts(c) {
+		if centre.signed <= 0 && !counts(ring) {
 			return 0
 		}
 		return math.Inf(1)
 	}
-	if inside(only.a, a, b, o) || inside(only.b, a, b, o) {
+	if inside(only.a, ring) || inside(only.b, ring) {
 		return math.Inf(1)
 	}
 	greatest := 0.0
-	for i := range c {
-		beside := cross(only.a, only.b, c[i].at)*float64(side) > 0
-		if !beside && c[i].signed > 0 {
+	for i := range ring {
+		c := &ring[i]
+		s.look(c)
+		beside := cross(only.a, only.b, c.at)*float64(s.side) > 0
+		if !beside && c.signed > 0 {
 			return math.Inf(1) // sides change elsewhere too
 		}
 		if beside {
-			greatest = math.Max(greatest, planar.DistanceFromSegment(only.a, only.b, c[i].at))
+			greatest = math.Max(greatest, planar.DistanceFromSegment(only.a, only.b, c.at))
 		}
 	}
 	return greatest
 }
 
-// counts reports whether any corner lies on the side that counts. Past the free
-// end of a line, or midway between lines that do not face one another, sides
+// counts reports whether any corner looked at lies on the side that counts. Past the
+// free end of a line, or midway between lines that do not face one another, sides
 // change without a line between.
-func counts(c [3]corner) bool { return c[0].signed > 0 || c[1].signed > 0 || c[2].signed > 0 }
-
-// cuts reports whether a segment enters the inside of a triangle: no line
-// through one of the four edges parts them.
-func cuts(s *segment, a, b, o orb.Point) bool {
-	c1, c2, c3 := cross(s.a, s.b, a), cross(s.a, s.b, b), cross(s.a, s.b, o)
-	if c1 >= 0 && c2 >= 0 && c3 >= 0 || c1 <= 0 && c2 <= 0 && c3 <= 0 {
-		return false
-	}
-	parts := func(p, q, third orb.Point) bool {
-		if p == q { // an edge of a line's triangle that is no edge
-			return false
+func counts(ring []corner) bool {
+	for i := range ring {
+		if ring[i].seen && ring[i].signed > 0 {
+			return true
 		}
-		inner := cross(p, q, third)
-		e1, e2 := cross(p, q, s.a), cross(p, q, s.b)
-		return inner >= 0 && e1 <= 0 && e2 <= 0 || inner <= 0 && e1 >= 0 && e2 >= 0
 	}
-	return !parts(a, b, o) && !parts(b, o, a) && !parts(o, a, b)
+	return false
 }
 
-// inside reports whether p lies strictly inside a triangle.
-func inside(p, a, b, o orb.Point) bool {
-	c1, c2, c3 := cross(a, b, p), cross(b, o, p), cross(o, a, p)
-	return c1 > 0 && c2 > 0 && c3 > 0 || c1 < 0 && c2 < 0 && c3 < 0
+// cuts reports whether a segment enters the inside of a convex part: no line through
+// one of its edges or through the segment parts them.
+func cuts(s *segment, ring []corner) bool {
+	left, right := false, false
+	for i := range ring {
+		side := cross(s.a, s.b, ring[i].at)
+		left, right = left || side > 0, right || side < 0
+	}
+	if !left || !right {
+		return false
+	}
+	if len(ring) == 2 { // an edge has no inside; the segment ends on either side of it
+		p, q := ring[0].at, ring[1].at
+		e1, e2 := cross(p, q, s.a), cross(p, q, s.b)
+		return e1 > 0 && e2 < 0 || e1 < 0 && e2 > 0
+	}
+	for i := range ring {
+		p, q := ring[i].at, ring[(i+1)%len(ring)].at
+		if cross(p, q, s.a) <= 0 && cross(p, q, s.b) <= 0 && p != q {
+			return false
+		}
+	}
+	return true
+}
+
+// inside reports whether p lies strictly inside a convex part.
+func inside(p orb.Point, ring []corner) bool {
+	for i := range ring {
+		if cross(ring[i].at, ring[(i+1)%len(ring)].at, p) <= 0 {
+			return false
+		}
+	}
+	return true
 }

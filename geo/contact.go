@@ -23,7 +23,7 @@ func (fp *Footprint) Contact(layer *Layer, near *Lines) Contact {
 	out := Contact{Item: -1, Nearest: Reach{Distance: math.Inf(1)}}
 	touched := map[int]bool{}
 	for i := range fp.Elements {
-		at := fp.Elements[i].triangles[0][0]
+		at := fp.Elements[i].parts[0][0]
 		for _, item := range layer.AreasAt(fp.Plane.Inverse(at)) {
 			touched[item] = true
 			out.Nearest = Reach{At: at, Foot: Foot{At: at}}

@@ -16,24 +16,26 @@ type Element struct {
 	// pieces are what distances are taken from. They may overlap: the exact
 	// rectangles and wedges of a strip, whose union no overlay gets right
 	// where edges coincide but for rounding. Otherwise they are the areas.
-	pieces    []orb.Polygon
-	triangles []triangle
-	centre    orb.Point
-	radius    float64 // of the circle round centre that holds the element
+	pieces []orb.Polygon
+	parts  [][]orb.Point // convex, for the search for extremes; edges if there are no pieces
+	centre orb.Point
+	radius float64 // of the circle round centre that holds the element
 }
 
-// settle cuts the element into triangles and puts a circle round it.
+// settle cuts the element into convex parts and puts a circle round it.
 func (e *Element) settle() {
 	if e.pieces == nil {
 		e.pieces = e.Areas
 	}
-	e.triangles = nil
+	e.parts = nil
 	for _, polygon := range e.pieces {
-		e.triangles = append(e.triangles, triangulate(polygon)...)
+		e.parts = append(e.parts, convexParts(polygon)...)
 	}
 	if len(e.pieces) == 0 {
 		for _, line := range e.Lines {
-			e.triangles = append(e.triangles, lineTriangles(line)...)
+			for i := 1; i < len(line); i++ {
+				e.parts = append(e.parts, line[i-1:i+1])
+			}
 		}
 	}
 	e.centre = e.bound().Center()

@@ -2,13 +2,15 @@ package geo
 
 import (
 	"container/heap"
+	"math"
 
 	"github.com/paulmach/orb"
 )
 
-// tolerance is how close branch and bound comes to the greatest distance, in
-// metres: 0.001 ft, a tenth of what every measure must be right within.
-const tolerance = 0.001 * metresPerFoot
+// tolerance is how close branch and bound comes to the greatest distance, in metres:
+// 0.00001 ft, a thousandth of what every measure must be right within, so that no
+// rounded figure hangs on the way of the search.
+const tolerance = 0.00001 * metresPerFoot
 
 // Reach is an extreme distance of a footprint from some lines, with the two
 // witness points between which it is measured.
@@ -29,7 +31,7 @@ const (
 
 // Farthest returns the greatest signed distance of any part of the footprint,
 // its inside included, from the lines (positive on their left): a directed
-// Hausdorff distance, found within 0.001 ft below the true value. It is
+// Hausdorff distance, found within 0.00001 ft below the true value. It is
 // negative if all of the footprint lies on their right. The sign is sure where
 // the side changes only across the lines: not past their free ends.
 func (fp *Footprint) Farthest(lines *Lines) Reach {
@@ -58,89 +60,135 @@ func (fp *Footprint) FarthestUnsigned(lines *Lines) Reach { return fp.greatest(l
 // greatest returns the greatest distance on the side that counts, 0 if nothing
 // of the footprint lies there.
 func (fp *Footprint) greatest(lines *Lines, side sense) Reach {
-	var best Reach
-	for i := range fp.Elements {
-		e := &fp.Elements[i]
-		best = search(e.triangles, lines.around(e.centre, e.radius), side, best)
+	if lines.Empty() {
+		return Reach{}
 	}
-	return best
+	s := search{side: side}
+	for i := range fp.Elements {
+		s.over(&fp.Elements[i], lines)
+	}
+	return s.best
 }
 
-// corner is a point of the footprint whose distance has been taken.
+// search is branch and bound over convex parts. Distance to a segment is convex, so
+// over a convex part it is greatest at a corner: any one segment gives a bound, and so
+// does the mean of two, which alone settles the ridge midway between two parallel
+// shores. The bound by the size of the part alone (distance is 1-Lipschitz) would never
+// settle an edge parallel to the shore.
+type search struct {
+	lines *Lines
+	side  sense
+	best  Reach
+	queue patches
+}
+
+// corner is a point of the footprint; its distance is taken when it is looked at.
 type corner struct {
 	at     orb.Point
 	foot   Foot
 	signed float64
+	seen   bool
 }
 
-// patch is a triangle still to be searched and a bound on the signed distance
-// of all its points.
+// patch is a convex part still to be searched and a bound on the signed distance of
+// all its points.
 type patch struct {
-	corners [3]corner
-	bound   float64
+	ring  []corner
+	bound float64
 }
 
-type patches []patch
+type patches []*patch
 
 func (q patches) Len() int           { return len(q) }
 func (q patches) Less(i, j int) bool { return q[i].bound > q[j].bound }
 func (q patches) Swap(i, j int)      { q[i], q[j] = q[j], q[i] }
-func (q *patches) Push(x any)        { *q = append(*q, x.(patch)) }
+func (q *patches) Push(x any)        { *q = append(*q, x.(*patch)) }
 func (q *patches) Pop() any {
 	last := (*q)[len(*q)-1]
 	*q = (*q)[:len(*q)-1]
 	return last
 }
 
-// search is branch and bound over triangles. Distance to a segment is convex,
-// so over a triangle it is greatest at a corner: the nearest segment of any of
-// its points gives a bound, and so does the mean of two segments, which alone
-// settles the ridge midway between two parallel shores. The bound by the size
-// of the triangle alone (distance is 1-Lipschitz) would never settle an edge
-// parallel to the shore.
-func search(triangles []triangle, lines *Lines, side sense, best Reach) Reach {
-	if lines.Empty() {
-		return best
+// over searches an element for more than what is best so far.
+func (s *search) over(e *Element, lines *Lines) {
+	s.lines, s.queue = lines.around(e.centre, e.radius), s.queue[:0]
+	if s.lines.Empty() {
+		return
 	}
-	visit := func(p orb.Point) corner {
-		f := lines.Nearest(p)
-		c := corner{p, f, f.Distance}
-		if side != eitherSide {
-			c.signed *= float64(side) * lines.side(p, f)
+	for _, part := range e.parts {
+		ring := make([]corner, len(part))
+		for i, p := range part {
+			ring[i].at = p
 		}
-		if c.signed > best.Distance {
-			best = Reach{c.signed, p, f}
-		}
-		return c
+		s.push(ring)
 	}
-	var queue patches
-	push := func(c [3]corner) {
-		if bound := lines.boundOver(c, side, visit); bound > best.Distance+tolerance {
-			heap.Push(&queue, patch{c, bound})
+	for s.queue.Len() > 0 {
+		top := heap.Pop(&s.queue).(*patch)
+		if top.bound <= s.best.Distance+tolerance {
+			return
+		}
+		one, other := halved(top.ring)
+		s.push(one)
+		s.push(other)
+	}
+}
+
+func (s *search) push(ring []corner) {
+	if bound := s.boundOver(ring); bound > s.best.Distance+tolerance {
+		heap.Push(&s.queue, &patch{ring, bound})
+	}
+}
+
+// look takes the distance of a corner.
+func (s *search) look(c *corner) {
+	if c.seen {
+		return
+	}
+	c.seen, c.foot = true, s.lines.Nearest(c.at)
+	c.signed = c.foot.Distance
+	if s.side != eitherSide {
+		c.signed *= float64(s.side) * s.lines.side(c.at, c.foot)
+	}
+	if c.signed > s.best.Distance {
+		s.best = Reach{c.signed, c.at, c.foot}
+	}
+}
+
+// halved cuts a convex part in two through its middle, square to its longest edge.
+func halved(ring []corner) (one, other []corner) {
+	if len(ring) == 2 { // an edge
+		mid := corner{at: middle(ring[0].at, ring[1].at)}
+		return []corner{ring[0], mid}, []corner{mid, ring[1]}
+	}
+	long, along := 0.0, orb.Point{}
+	for i := range ring {
+		a, b := ring[i].at, ring[(i+1)%len(ring)].at
+		if d := distance(a, b); d > long {
+			long, along = d, orb.Point{b[0] - a[0], b[1] - a[1]}
 		}
 	}
-	for _, t := range triangles {
-		push([3]corner{visit(t[0]), visit(t[1]), visit(t[2])})
+	place := func(c *corner) float64 { return c.at[0]*along[0] + c.at[1]*along[1] }
+	low, high := math.Inf(1), math.Inf(-1)
+	for i := range ring {
+		low, high = math.Min(low, place(&ring[i])), math.Max(high, place(&ring[i]))
 	}
-	for queue.Len() > 0 {
-		top := heap.Pop(&queue).(patch)
-		if top.bound <= best.Distance+tolerance {
-			break
+	cut := (low + high) / 2
+	one, other = make([]corner, 0, len(ring)+1), make([]corner, 0, len(ring)+1)
+	for i := range ring {
+		a, b := &ring[i], &ring[(i+1)%len(ring)]
+		pa, pb := place(a), place(b)
+		if pa <= cut {
+			one = append(one, *a)
 		}
-		// Halve the longest edge.
-		c := top.corners
-		long, k := 0.0, 0
-		for i := range 3 {
-			if d := distance(c[i].at, c[(i+1)%3].at); d > long {
-				long, k = d, i
-			}
+		if pa >= cut {
+			other = append(other, *a)
 		}
-		a, b, o := c[k], c[(k+1)%3], c[(k+2)%3]
-		mid := visit(middle(a.at, b.at))
-		push([3]corner{a, mid, o})
-		push([3]corner{mid, b, o})
+		if pa < cut && pb > cut || pa > cut && pb < cut {
+			mid := corner{at: atPlace(a.at, b.at, pa, pb, cut)}
+			one, other = append(one, mid), append(other, mid)
+		}
 	}
-	return best
+	return one, other
 }
 
 // Beyond returns how far the footprint reaches across a line that it crosses,

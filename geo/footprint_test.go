@@ -33,8 +33,9 @@ func TestTriangulateCoversThePolygon(t *testing.T) {
 		sum := 0.0
 		triangles := triangulate(polygon)
 		for _, c := range triangles {
-			area := math.Abs(cross(c[0], c[1], c[2])) / 2
-			sum += area
+			area := cross(c[0], c[1], c[2]) / 2
+			require.GreaterOrEqual(t, area, -1e-9, "counter-clockwise")
+			sum += math.Abs(area)
 			middle := orb.Point{(c[0][0] + c[1][0] + c[2][0]) / 3, (c[0][1] + c[1][1] + c[2][1]) / 3}
 			if area > 1e-9 {
 				require.True(t, evenOdd(middle, polygon...), "%v lies outside", c)
@@ -45,13 +46,29 @@ func TestTriangulateCoversThePolygon(t *testing.T) {
 			p := orb.Point{within(t, -40, 40, "x"), within(t, -40, 40, "y")}
 			held := false
 			for _, c := range triangles {
-				held = held || inside(p, c[0], c[1], c[2])
+				held = held || inside(p, []corner{{at: c[0]}, {at: c[1]}, {at: c[2]}})
 			}
 			if held {
 				require.True(t, evenOdd(p, polygon...))
 			}
 		}
 	})
+}
+
+// TestConvexParts: what is convex stays whole, whichever way it was drawn; a dent or a
+// hole makes triangles of it. Worked by hand.
+func TestConvexParts(t *testing.T) {
+	square := orb.Ring{{0, 0}, {4, 0}, {4, 4}, {0, 4}, {0, 0}}
+	turned := square.Clone()
+	turned.Reverse()
+	for _, ring := range []orb.Ring{square, turned, {{0, 0}, {2, 0}, {4, 0}, {4, 4}, {0, 4}, {0, 0}}} {
+		parts := convexParts(orb.Polygon{ring})
+		require.Len(t, parts, 1)
+		require.Equal(t, orb.CCW, append(orb.Ring(parts[0]), parts[0][0]).Orientation())
+	}
+	require.Len(t, convexParts(orb.Polygon{disc(orb.Point{}, 2)[0]}), 1)
+	require.Greater(t, len(convexParts(orb.Polygon{{{0, 0}, {4, 0}, {2, 1}, {0, 4}, {0, 0}}})), 1)
+	require.Greater(t, len(convexParts(orb.Polygon{square, {{1, 1}, {1, 2}, {2, 2}, {1, 1}}})), 1)
 }
 
 func TestPolygonArea(t *testing.T) {

@@ -19,8 +19,8 @@ const (
 	// segments near it are looked up once.
 	facingSpan = 4.0
 	// facingWithin is how close, in metres, the end of a stretch that faces the
-	// line is found: well within the tolerance of the distance.
-	facingWithin = tolerance / 10
+	// line is found: 0.0001 ft, well within what the distance must be right within.
+	facingWithin = 0.0001 * metresPerFoot
 )
 
 // LandwardEdge returns the greatest signed distance of the footprint's landward

@@ -94,7 +94,7 @@ func betweenDiscs(a, b orb.Point, ra, rb float64) Link {
 
 // holds reports whether o, which does not cross e, lies inside it.
 func (e *Element) holds(o *Element) bool {
-	return e.contains(o.triangles[0][0])
+	return e.contains(o.parts[0][0])
 }
 
 // spanningTree returns the openings that join all elements with the least clear

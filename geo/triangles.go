@@ -1,21 +1,56 @@
 package geo
 
 import (
+	"math"
 	"sort"
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
 )
 
-// triangle is a piece of a footprint; its corners may coincide (a line).
+// triangle is a piece of a footprint, counter-clockwise.
 type triangle [3]orb.Point
 
-func lineTriangles(line []orb.Point) []triangle {
-	var out []triangle
-	for i := 1; i < len(line); i++ {
-		out = append(out, triangle{line[i-1], line[i], line[i]})
+// dent is how far, in metres, a corner of a ring may lie inside the line through its
+// neighbours and the ring still be convex: what rounding leaves.
+const dent = 1e-9
+
+// convexParts cuts a valid polygon into convex parts: itself, if it is one, or
+// triangles. Each is given by its corners, counter-clockwise.
+func convexParts(polygon orb.Polygon) [][]orb.Point {
+	if len(polygon) == 0 {
+		return nil
+	}
+	ring := polygon[0]
+	if len(polygon) == 1 && isConvex(ring) {
+		if ring.Orientation() == orb.CW {
+			ring = ring.Clone()
+			ring.Reverse()
+		}
+		return [][]orb.Point{ring[:len(ring)-1]}
+	}
+	var out [][]orb.Point
+	for _, t := range triangulate(polygon) {
+		out = append(out, t[:])
 	}
 	return out
+}
+
+// isConvex reports whether a closed ring that does not cross itself is convex.
+func isConvex(ring orb.Ring) bool {
+	n, turned := len(ring)-1, 0.0
+	for i := range n {
+		a, b, c := ring[i], ring[i+1], ring[(i+2)%n]
+		turn := cross(a, b, c)
+		if long := distance(a, c); math.Abs(turn) <= dent*long {
+			continue
+		}
+		if turned*turn < 0 {
+			return false
+		}
+		turned = turn
+	}
+	return true
 }
 
 // triangulate cuts a valid polygon, holes and all, into triangles: vertical
