@@ -167,7 +167,7 @@ func fromGeometry(g geom.Geometry) orb.MultiPolygon {
 
 // union joins polygons of the plane.
 func union(polygons []orb.Polygon) (orb.MultiPolygon, error) {
-	if len(polygons) == 1 {
+	if allApart(polygons) {
 		return polygons, nil
 	}
 	parts := make([]geom.Geometry, len(polygons))
@@ -179,6 +179,21 @@ func union(polygons []orb.Polygon) (orb.MultiPolygon, error) {
 		return nil, fmt.Errorf("its parts cannot be joined: %w", err)
 	}
 	return fromGeometry(joined), nil
+}
+
+// allApart reports whether no bounds of polygons meet, so that there is nothing to
+// join.
+func allApart(polygons []orb.Polygon) bool {
+	bounds := make([]orb.Bound, len(polygons))
+	for i, p := range polygons {
+		bounds[i] = p.Bound()
+		for _, b := range bounds[:i] {
+			if b.Intersects(bounds[i]) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // sharedArea returns the area, in square metres, that two areas of the plane

@@ -119,8 +119,10 @@ func (b *Bank) Least(fp *Footprint) Reach {
 func (b *Bank) EndsShort(fp *Footprint) bool {
 	short := false
 	for i := range fp.Elements {
-		fp.Elements[i].eachVertex(func(p orb.Point) {
-			short = short || b.Lines.pastEnd(p, b.Lines.Nearest(p))
+		e := &fp.Elements[i]
+		near := b.Lines.around(e.centre, e.radius)
+		e.eachVertex(func(p orb.Point) {
+			short = short || near.pastEnd(p, near.Nearest(p))
 		})
 	}
 	return short

@@ -31,13 +31,12 @@ func (fp *Footprint) Contact(layer *Layer, near *Lines) Contact {
 	}
 	if !near.Empty() {
 		degrees := Window(orb.Bound{Min: fp.Plane.Inverse(fp.Bound.Min), Max: fp.Plane.Inverse(fp.Bound.Max)}, 1)
-		for _, item := range near.Items() {
-			if layer.Items[item].Area == nil || !layer.Items[item].Bound.Intersects(degrees) {
+		for _, own := range near.ByItem() {
+			if it := &layer.Items[own.Item]; it.Area == nil || !it.Bound.Intersects(degrees) {
 				continue
 			}
-			own := near.OnlyItems(func(it int) bool { return it == item })
-			if r := fp.Nearest(own); r.Distance == 0 {
-				touched[item] = true
+			if r := fp.Nearest(own.Lines); r.Distance == 0 {
+				touched[own.Item] = true
 				out.Nearest = r
 			}
 		}

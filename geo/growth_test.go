@@ -154,7 +154,7 @@ func TestWindingCreeks(t *testing.T) {
 		whole := append(append([]orb.Point{}, south...), north...)
 		for _, lines := range []*Lines{NewLines(south, north), NewLines(whole)} {
 			got := fp.Farthest(HomeBank(fp, lines).Lines).Distance
-			require.GreaterOrEqual(t, got, want-2*tolerance, "%d lines", len(lines.Items()))
+			require.GreaterOrEqual(t, got, want-2*tolerance, "%d lines", len(lines.ByItem()))
 			total++
 			if got > want+2*tolerance {
 				over++

@@ -95,15 +95,26 @@ func (l *Lines) OnlyItems(keep func(item int) bool) *Lines {
 	return l.where(func(k int32, _ *segment) bool { return keep(l.itemOf(k)) })
 }
 
-// Items returns the items present, in order.
-func (l *Lines) Items() []int {
-	seen := map[int]bool{}
-	var out []int
+// ItemLines are the lines of one item.
+type ItemLines struct {
+	Item int
+	*Lines
+}
+
+// ByItem parts the lines by the items they belong to, in the order in which those
+// come.
+func (l *Lines) ByItem() []ItemLines {
+	place := map[int]int{}
+	var out []ItemLines
 	for _, k := range l.use {
-		if it := l.itemOf(k); !seen[it] {
-			seen[it] = true
-			out = append(out, it)
+		item := l.itemOf(k)
+		at, seen := place[item]
+		if !seen {
+			at = len(out)
+			place[item] = at
+			out = append(out, ItemLines{item, &Lines{layer: l.layer, segs: l.segs}})
 		}
+		out[at].use = append(out[at].use, k)
 	}
 	return out
 }

@@ -37,6 +37,14 @@ func betweenSegments(a, b, c, d orb.Point) (float64, orb.Point, orb.Point) {
 	return best, p, q
 }
 
+// boundsApart is the distance of the bounds of two segments from one another, no more
+// than their own.
+func boundsApart(a, b, c, d orb.Point) float64 {
+	dx := max(min(c[0], d[0])-max(a[0], b[0]), 0, min(a[0], b[0])-max(c[0], d[0]))
+	dy := max(min(c[1], d[1])-max(a[1], b[1]), 0, min(a[1], b[1])-max(c[1], d[1]))
+	return max(dx, dy)
+}
+
 // Nearest returns the least distance of the footprint from the lines, without
 // regard to sides; 0 on contact.
 func (fp *Footprint) Nearest(lines *Lines) Reach {
@@ -55,6 +63,9 @@ func (fp *Footprint) Nearest(lines *Lines) Reach {
 					continue
 				}
 				e.outline(func(a, b orb.Point) {
+					if boundsApart(a, b, s.a, s.b) > best.Distance+boxSlack {
+						return
+					}
 					if w, p, q := betweenSegments(a, b, s.a, s.b); w < best.Distance {
 						_, t := project(s.a, s.b, q)
 						best = Reach{w, p, Foot{Distance: w, At: q, seg: k, t: t}}

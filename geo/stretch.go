@@ -61,8 +61,9 @@ func (b *Bank) stations() stations {
 func (s stations) extents(elements []Element) map[int]extent {
 	extents := map[int]extent{}
 	for i := range elements {
+		near := s.lines.around(elements[i].centre, elements[i].radius)
 		visit := func(p orb.Point) {
-			f := s.lines.Nearest(p)
+			f := near.Nearest(p)
 			at := s.place[f.seg]
 			station := s.bases[at[0]].Station(at[1], f.t)
 			e, ok := extents[at[0]]

@@ -122,10 +122,10 @@ func (s *site) limitSources(l *layer) []limitSource {
 		return []limitSource{{near, 0}}
 	}
 	out := []limitSource{{near.OnlyItems(func(item int) bool { return l.geo.Items[item].Area != nil }), 0}}
-	for _, item := range near.Items() {
+	for _, one := range near.ByItem() {
+		item := one.Item
 		if l.geo.Items[item].Area == nil && l.items[item].width > 0 {
-			own := near.OnlyItems(func(it int) bool { return it == item })
-			out = append(out, limitSource{own, l.items[item].width / 2})
+			out = append(out, limitSource{one.Lines, l.items[item].width / 2})
 		}
 	}
 	return out

@@ -38,13 +38,12 @@ func (s *site) riparian(l *layer) rules.Value {
 		return v
 	}
 	deepest, at := 0.0, near.Item(r.Foot)
-	for _, item := range near.Items() {
-		own := near.OnlyItems(func(it int) bool { return it == item })
-		if s.fp.Nearest(own).Distance > 0 {
+	for _, own := range near.ByItem() {
+		if s.fp.Nearest(own.Lines).Distance > 0 {
 			continue
 		}
-		if beyond := s.fp.Beyond(own); beyond.Distance > deepest {
-			deepest, at, r = beyond.Distance, item, beyond
+		if beyond := s.fp.Beyond(own.Lines); beyond.Distance > deepest {
+			deepest, at, r = beyond.Distance, own.Item, beyond
 		}
 	}
 	r.Distance = -deepest
@@ -57,8 +56,8 @@ func (s *site) riparian(l *layer) rules.Value {
 // structure, NaN if there is none.
 func (s *site) otherSide(near *geo.Lines, r geo.Reach) float64 {
 	least := math.NaN()
-	for _, item := range near.Items() {
-		o := s.fp.Nearest(near.OnlyItems(func(it int) bool { return it == item }))
+	for _, own := range near.ByItem() {
+		o := s.fp.Nearest(own.Lines)
 		facing := (o.Foot.At[0]-o.At[0])*(r.Foot.At[0]-r.At[0]) + (o.Foot.At[1]-o.At[1])*(r.Foot.At[1]-r.At[1])
 		if facing < 0 && !(o.Distance >= least) {
 			least = o.Distance

@@ -58,15 +58,16 @@ func (s *site) accuracyAmong(l *layer, nearest float64, item int) *rules.Accurac
 		return worst
 	}
 	widest, _ := worst.Guard()
-	near, stated := s.near(l.geo), !math.IsNaN(worst.Line)
-	for _, other := range near.Items() {
+	stated := !math.IsNaN(worst.Line)
+	for _, own := range s.near(l.geo).ByItem() {
+		other := own.Item
 		a := s.accuracy(l.items[other])
 		guard, _ := a.Guard()
 		unstated := math.IsNaN(a.Line) && stated
 		if other == item || guard <= widest && !unstated {
 			continue
 		}
-		a.Farther = math.Max(0, s.fp.Nearest(near.OnlyItems(func(it int) bool { return it == other })).Distance-nearest)
+		a.Farther = math.Max(0, s.fp.Nearest(own.Lines).Distance-nearest)
 		if width := l.items[other].width; width > 0 && l.geo.Items[other].Area == nil {
 			a.Farther = math.Max(0, a.Farther-width/2)
 		}
@@ -139,7 +140,8 @@ func (s *site) channel(l *layer) (nearest, name rules.Value) {
 	reach = math.Max(0, math.Min(reach, s.radius-l.widest/2))
 	near := s.near(l.geo)
 	best, bestItem, detail := geo.Reach{Distance: math.Inf(1)}, 0, ""
-	for _, item := range near.Items() {
+	for _, own := range near.ByItem() {
+		item := own.Item
 		if l.geo.Items[item].Area != nil {
 			continue
 		}
@@ -148,7 +150,7 @@ func (s *site) channel(l *layer) (nearest, name rules.Value) {
 			why := unknown("the channel centreline %s has no width_ft, so its edge is not known", a.label)
 			return why, why
 		}
-		r := toEdge(s.fp.Nearest(near.OnlyItems(func(it int) bool { return it == item })), a.width/2)
+		r := toEdge(s.fp.Nearest(own.Lines), a.width/2)
 		if r.Distance < best.Distance {
 			best, bestItem = r, item
 			detail = "from the centreline less half its width of " + feetText(a.width)
@@ -172,7 +174,8 @@ func (s *site) channelReach(l *layer, near *geo.Lines, nearest rules.Value, item
 	if nearest.Bound != rules.Exact {
 		return unknown("no channel is mapped within %s", feetText(nearest.Number))
 	}
-	for _, other := range near.Items() {
+	for _, own := range near.ByItem() {
+		other := own.Item
 		switch a, own := l.items[other], l.items[item]; {
 		case a.reach == "":
 			return unknown("the channel %s does not say of which reach it is; give it the property reach", a.label)

@@ -172,7 +172,7 @@ func (m *mapped) facingAt(name string, item int, at orb.Point, radius float64) (
 	}
 	l := m.layer(name)
 	for _, f := range s.near(l.geo).Facings(s.waterEvidence(name)) {
-		if slices.Contains(f.Lines.Items(), item) {
+		if slices.ContainsFunc(f.Lines.ByItem(), func(own geo.ItemLines) bool { return own.Item == item }) {
 			return strings.Join(f.By, " and "), f.Why
 		}
 	}
