@@ -24,7 +24,6 @@ type Feature struct {
 	properties []Member
 	geometry   json.RawMessage
 	decimals   int  // the most behind the point of a coordinate
-	depth      int  // of brackets within one another
 	readable   bool // raw is valid JSON with an object in it
 	unlocated  bool // it has no geometry, which RFC 7946 (section 3.2) allows
 	given      bool // crs was, whatever the file says
@@ -44,15 +43,17 @@ const (
 	LongestText = 10_000
 )
 
-func (f *Feature) parse(file string) {
+// parse reads the feature from its text, whose brackets stand so deep within one
+// another, and says what is wrong with it.
+func (f *Feature) parse(file string, depth int) {
 	if !utf8.Valid(f.raw) {
 		f.fail(file, "its text is not UTF-8", "save the file as UTF-8")
 		return
 	}
 	if !json.Valid(f.raw) {
 		switch {
-		case f.depth >= deepest:
-			f.fail(file, fmt.Sprintf("its brackets stand %d deep within one another", f.depth), "write the feature again: a geometry needs 6")
+		case depth >= deepest:
+			f.fail(file, fmt.Sprintf("its brackets stand %d deep within one another", depth), "write the feature again: a geometry needs 6")
 		case bytes.Contains(f.raw, []byte("NaN")) || bytes.Contains(f.raw, []byte("Infinity")):
 			f.fail(file, "it holds NaN or Infinity, which are not numbers in JSON", "give every position as two finite numbers")
 		default:
@@ -225,13 +226,18 @@ func ParseNumbers(name, text string) ([]float64, error) {
 	return []float64{value}, nil
 }
 
+// plainText is a valid value as text: a string without its quotes, all else as it was
+// written; empty if it is null.
 func plainText(raw json.RawMessage) string {
-	if len(raw) == 0 || string(raw) == "null" {
+	switch {
+	case len(raw) == 0 || string(raw) == "null":
 		return ""
+	case raw[0] != '"':
+		return string(raw)
+	case bytes.IndexByte(raw, '\\') < 0:
+		return string(raw[1 : len(raw)-1])
 	}
 	var text string
-	if json.Unmarshal(raw, &text) == nil {
-		return text
-	}
-	return string(raw)
+	json.Unmarshal(raw, &text) // a string, as it starts with a quote
+	return text
 }

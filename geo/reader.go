@@ -15,6 +15,7 @@ import (
 type Reader struct {
 	file     string
 	scan     *scanner
+	pass     featurePass
 	count    int
 	unusable int
 	inArray  bool
@@ -26,6 +27,7 @@ type Reader struct {
 	bytes    int       // in them
 	crs      *CRS      // of the positions; nil until it is known
 	given    bool      // it was given and beats what the file says
+	lends    bool      // see Lend
 	stray    orb.Bound // of positions that are no longitude and latitude
 	decimals int
 }
@@ -41,6 +43,10 @@ func NewReader(file string, r io.Reader) (*Reader, error) {
 
 // In says in which system the positions are, whatever the file says.
 func (r *Reader) In(crs *CRS) { r.crs, r.given = crs, true }
+
+// Lend saves copying the text of every feature: all of a feature but its geometry then
+// holds only until the next is read.
+func (r *Reader) Lend() { r.lends = true }
 
 // CRS returns the system of the positions: that given, or stated by the file
 // ahead of its features, or WGS 84 longitude and latitude.
@@ -115,46 +121,55 @@ func (r *Reader) After() []Member { return r.after }
 // cannot be used is returned with its Err set; a *FileError ends the file.
 func (r *Reader) Next() (*Feature, error) {
 	for {
-		if r.inArray {
-			if r.scan.accept(']') {
-				err := r.membersBehind()
-				if r.brokeOff(err) {
-					return r.cutShort()
-				}
-				if err == nil {
-					err = r.stated(r.after, true)
-				}
-				if err != nil {
-					return nil, err
-				}
-				r.inArray = false
-				continue
-			}
-			r.scan.accept(',')
-			f, err := r.feature(nil)
-			if r.brokeOff(err) {
-				return r.cutShort()
-			}
-			return f, err
+		if f := r.sound(); f != nil {
+			return f, nil
 		}
-		first, err := r.scan.peek()
-		switch {
-		case err == io.EOF && r.count == 0 && r.before == nil:
-			return nil, &FileError{r.file, "the file is empty; a GeoJSON feature collection is expected"}
-		case err != nil:
-			return nil, r.ioError(err)
-		case first == recordSeparator:
-			r.scan.take(1)
-			r.texts = true
-			continue
-		case first != '{':
-			return nil, &FileError{r.file, fmt.Sprintf("found %q where a GeoJSON object should start; is this a GeoJSON file?", first)}
-		}
-		f, err := r.object()
-		if f != nil || err != nil {
+		if f, err := r.step(); f != nil || err != nil {
 			return f, err
 		}
 	}
+}
+
+// step reads on to the next feature, or over what stands around features (nil, nil).
+func (r *Reader) step() (*Feature, error) {
+	if r.inArray {
+		if r.scan.accept(']') {
+			return r.end()
+		}
+		r.scan.accept(',')
+		f, err := r.feature(nil)
+		if r.brokeOff(err) {
+			return r.cutShort()
+		}
+		return f, err
+	}
+	first, err := r.scan.peek()
+	switch {
+	case err == io.EOF && r.count == 0 && r.before == nil:
+		return nil, &FileError{r.file, "the file is empty; a GeoJSON feature collection is expected"}
+	case err != nil:
+		return nil, r.ioError(err)
+	case first == recordSeparator:
+		r.scan.take(1)
+		r.texts = true
+		return nil, nil
+	case first != '{':
+		return nil, &FileError{r.file, fmt.Sprintf("found %q where a GeoJSON object should start; is this a GeoJSON file?", first)}
+	}
+	return r.object()
+}
+
+// end reads what stands behind the features of a collection.
+func (r *Reader) end() (*Feature, error) {
+	err := r.membersBehind()
+	if r.brokeOff(err) {
+		return r.cutShort()
+	}
+	if err == nil {
+		err = r.stated(r.after, true)
+	}
+	r.inArray = err != nil
+	return nil, err
 }
 
 // object reads one top-level object: the head of a collection, whose features
@@ -265,8 +280,8 @@ func (r *Reader) feature(text []byte) (*Feature, error) {
 		}
 	}
 	r.count++
-	f := &Feature{Number: r.count, raw: text, depth: r.scan.depth, crs: r.CRS(), given: r.given}
-	f.parse(r.file)
+	f := &Feature{Number: r.count, raw: text, crs: r.CRS(), given: r.given}
+	f.parse(r.file, r.scan.depth)
 	if own := f.CRS(); own.Code != r.CRS().Code {
 		if r.count > 1 {
 			f.fail(r.file, fmt.Sprintf("its crs is %s, where that of the features before it is %s", own.Name, r.CRS().Name), "write all of the file in one system")

@@ -21,7 +21,7 @@ const maxText = 512 << 20
 // brackets and skips strings; whether a value is valid JSON is for its reader
 // to check, so that one bad feature does not cost the features after it.
 type scanner struct {
-	in     *bufio.Reader
+	in     *window
 	most   int    // maxText, but in tests
 	tape   []byte // what has been taken since taping began
 	taping bool
@@ -31,19 +31,19 @@ type scanner struct {
 
 // newScanner unpacks gzip and drops a byte order mark.
 func newScanner(r io.Reader) (*scanner, error) {
-	in := bufio.NewReaderSize(r, 1<<16)
-	if magic, _ := in.Peek(2); len(magic) == 2 && magic[0] == 0x1f && magic[1] == 0x8b {
-		unpacked, err := gzip.NewReader(in)
+	packed := bufio.NewReaderSize(r, 1<<16)
+	in := &window{in: packed}
+	if magic, _ := packed.Peek(2); string(magic) == "\x1f\x8b" {
+		unpacked, err := gzip.NewReader(packed)
 		if err != nil {
 			return nil, fmt.Errorf("not a gzip file: %w", err)
 		}
-		in = bufio.NewReaderSize(unpacked, 1<<16)
+		in.in = unpacked
 	}
-	mark, _ := in.Peek(3)
 	switch {
-	case bytes.Equal(mark, []byte("\xef\xbb\xbf")):
-		in.Discard(3)
-	case bytes.HasPrefix(mark, []byte("\xff\xfe")), bytes.HasPrefix(mark, []byte("\xfe\xff")), bytes.HasPrefix(mark, []byte("{\x00")), bytes.HasPrefix(mark, []byte("\x00{")):
+	case in.begins("\xef\xbb\xbf"):
+		in.drop(3)
+	case in.begins("\xff\xfe"), in.begins("\xfe\xff"), in.begins("{\x00"), in.begins("\x00{"):
 		return nil, errors.New("its text is UTF-16; save it as UTF-8")
 	}
 	return &scanner{in: in, most: maxText}, nil
@@ -57,10 +57,10 @@ func (s *scanner) ahead() ([]byte, error) {
 	if s.err != nil {
 		return nil, s.err
 	}
-	if _, err := s.in.Peek(1); err != nil {
+	if err := s.in.fill(1); err != nil {
 		return nil, err
 	}
-	return s.in.Peek(s.in.Buffered())
+	return s.in.text(), nil
 }
 
 var errTooLong = errors.New("longer than can be held")
@@ -72,10 +72,9 @@ func (s *scanner) take(n int) error {
 			s.err = errTooLong
 			return s.err
 		}
-		text, _ := s.in.Peek(n)
-		s.tape = append(s.tape, text...)
+		s.tape = append(s.tape, s.in.text()[:n]...)
 	}
-	s.in.Discard(n)
+	s.in.drop(n)
 	return nil
 }
 

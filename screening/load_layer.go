@@ -111,8 +111,9 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 	return l, nil
 }
 
-// readFeatures visits every feature of a file and records the file in the log. It
-// returns the reader, which then knows what the file says of itself.
+// readFeatures visits every feature of a file, of which nothing but the geometry is to
+// be kept, and records the file in the log. It returns the reader, which then knows
+// what the file says of itself.
 func readFeatures(files Files, role, name string, crs System, log *inputLog, visit func(*geo.Feature)) (*geo.Reader, error) {
 	input, err := files.Open(name)
 	if err != nil {
@@ -124,6 +125,7 @@ func readFeatures(files Files, role, name string, crs System, log *inputLog, vis
 	if err != nil {
 		return nil, err
 	}
+	reader.Lend()
 	for {
 		f, err := reader.Next()
 		if err == io.EOF {
