@@ -143,7 +143,7 @@ func TestOneLayerEightDegreesWide(t *testing.T) {
 			require.NoError(t, err)
 			degrees := orb.MultiPoint{fp.Plane.Inverse(fp.Bound.Min), fp.Plane.Inverse(fp.Bound.Max)}.Bound()
 			lines := layer.Near(fp.Plane, Window(degrees, 1000*ft))
-			require.Len(t, lines.Items(), 1, "the other end is not near")
+			require.Len(t, lines.ByItem(), 1, "the other end is not near")
 			got := fp.Least(lines)
 			if row["reach"] == "farthest" {
 				got = fp.Farthest(lines)

@@ -100,7 +100,10 @@ func TestRingWithoutEvidence(t *testing.T) {
 func TestJoinedFeaturesDrawnAgainstOneAnother(t *testing.T) {
 	layer := layerOf([]orb.Point{{-200, 0}, {0, 0}}, []orb.Point{{50, 0}, {0, 0}}, []orb.Point{{50, 0}, {200, 0}})
 	near := layer.Near(site, everything)
-	require.Equal(t, []int{0, 1, 2}, near.Items())
+	for i, own := range near.ByItem() {
+		require.Equal(t, i, own.Item)
+	}
+	require.Len(t, near.ByItem(), 3)
 	sides := []int{1, -1, 1}
 	faced, unsettled := near.FaceWater(Evidence{Stated: func(item int) int { return sides[item] }, Plane: site})
 	require.Empty(t, unsettled)
