@@ -52,6 +52,11 @@ func (b *rect) apart(o *rect) bool {
 	return b.minX > o.maxX+boxSlack || b.maxX < o.minX-boxSlack || b.minY > o.maxY+boxSlack || b.maxY < o.minY-boxSlack
 }
 
+// meets reports whether the bound of the segment meets another.
+func (s *segment) meets(b *rect) bool {
+	return min(s.a[0], s.b[0]) <= b.maxX && max(s.a[0], s.b[0]) >= b.minX && min(s.a[1], s.b[1]) <= b.maxY && max(s.a[1], s.b[1]) >= b.minY
+}
+
 // beyond is the square of the distance from which on a box holds nothing nearer than
 // a squared distance.
 func beyond(squared float64) float64 {
@@ -128,7 +133,7 @@ func (l *Lines) meeting(b orb.Bound) *Lines {
 			continue
 		}
 		for _, k := range l.inBox(i) {
-			if s := &l.segs[k]; (orb.MultiPoint{s.a, s.b}).Bound().Intersects(b) {
+			if l.segs[k].meets(&wanted) {
 				out.use = append(out.use, k)
 			}
 		}

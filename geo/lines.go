@@ -161,7 +161,12 @@ func project(a, b, p orb.Point) (orb.Point, float64) {
 	return orb.Point{a[0] + t*dx, a[1] + t*dy}, t
 }
 
-func distance(a, b orb.Point) float64 { return math.Hypot(a[0]-b[0], a[1]-b[1]) }
+func distance(a, b orb.Point) float64 { return math.Sqrt(squared(a, b)) }
+
+func squared(a, b orb.Point) float64 {
+	dx, dy := a[0]-b[0], a[1]-b[1]
+	return dx*dx + dy*dy
+}
 
 // cross is twice the area of the triangle a, b, p: positive if p lies left of
 // the direction from a to b.

@@ -16,25 +16,19 @@ func betweenSegments(a, b, c, d orb.Point) (float64, orb.Point, orb.Point) {
 		at := orb.Point{a[0] + t*(b[0]-a[0]), a[1] + t*(b[1]-a[1])}
 		return 0, at, at
 	}
-	best := math.Inf(1)
-	var p, q orb.Point
-	try := func(x, on orb.Point, first bool) {
-		if w := distance(x, on); w < best {
-			best = w
-			if p, q = x, on; !first {
-				p, q = on, x
-			}
-		}
+	p := a
+	q, _ := project(c, d, a)
+	best := squared(p, q)
+	if on, _ := project(c, d, b); squared(b, on) < best {
+		best, p, q = squared(b, on), b, on
 	}
-	on, _ := project(c, d, a)
-	try(a, on, true)
-	on, _ = project(c, d, b)
-	try(b, on, true)
-	on, _ = project(a, b, c)
-	try(c, on, false)
-	on, _ = project(a, b, d)
-	try(d, on, false)
-	return best, p, q
+	if on, _ := project(a, b, c); squared(c, on) < best {
+		best, p, q = squared(c, on), on, c
+	}
+	if on, _ := project(a, b, d); squared(d, on) < best {
+		best, p, q = squared(d, on), on, d
+	}
+	return math.Sqrt(best), p, q
 }
 
 // boundsApart is the distance of the bounds of two segments from one another, no more
@@ -71,7 +65,7 @@ func (fp *Footprint) Nearest(lines *Lines) Reach {
 						best = Reach{w, p, Foot{Distance: w, At: q, seg: k, t: t}}
 					}
 				})
-				if best.Distance > 0 && e.contains(s.a) {
+				if best.Distance > 0 && distance(s.a, e.centre) <= e.radius && e.contains(s.a) {
 					best = Reach{0, s.a, Foot{At: s.a, seg: k}}
 				}
 			}

@@ -142,7 +142,7 @@ func (o *offset) chord(k, next int32, p, q orb.Point, slack float64) {
 				continue
 			case other < k && o.same(other, k): // drawn twice, as areas that abut are
 				return
-			case min(s.a[0], s.b[0]) > over.maxX || max(s.a[0], s.b[0]) < over.minX || min(s.a[1], s.b[1]) > over.maxY || max(s.a[1], s.b[1]) < over.minY:
+			case !s.meets(&over):
 				continue
 			}
 			if taken, ok := nearer(p, q, s.a, s.b, reach); ok {

@@ -22,11 +22,12 @@ const (
 //
 // A distance of up to 300 ft taken anywhere within 5 km of the origin differs
 // from the geodesic by less than 0.0001 ft, within 10 km by less than 0.0004 ft.
-// See krueger for the series.
+// See krueger for the series, and nearby for what stands for it near the origin.
 type Plane struct {
 	lon0 float64 // radians
 	y0   float64 // northing of the origin, metres
 	lat0 float64 // degrees
+	near *nearby // the same near the origin; nil towards the poles
 }
 
 var series = newKrueger(wgs84)
@@ -34,18 +35,30 @@ var series = newKrueger(wgs84)
 // NewPlane returns the plane whose origin is the position given.
 func NewPlane(origin orb.Point) *Plane {
 	p := &Plane{lon0: origin[0] * degree, lat0: origin[1]}
-	p.y0 = p.Forward(origin)[1]
+	_, p.y0 = series.forward(0, origin[1]*degree)
+	if math.Abs(origin[1]) <= nearbyLatitude {
+		p.near = newNearby(&series.ellipsoid, origin[1]*degree)
+	}
 	return p
 }
 
 // Forward carries a position in degrees into the plane, in metres.
 func (p *Plane) Forward(at orb.Point) orb.Point {
-	x, y := series.forward(math.Remainder(at[0]*degree-p.lon0, 2*math.Pi), at[1]*degree)
+	lon, lat := at[0]*degree-p.lon0, at[1]*degree
+	if north := (at[1] - p.lat0) * degree; p.near != nil && math.Abs(lon) < nearbyReach && math.Abs(north) < nearbyReach {
+		y, x := p.near.metres.atComplex(p.near.isometric.at(north), lon)
+		return orb.Point{x, y}
+	}
+	x, y := series.forward(math.Remainder(lon, 2*math.Pi), lat)
 	return orb.Point{x, y - p.y0}
 }
 
 // Inverse carries a point of the plane, in metres, back to degrees.
 func (p *Plane) Inverse(at orb.Point) orb.Point {
+	if p.near != nil && math.Abs(at[0]) < nearbyMetres && math.Abs(at[1]) < nearbyMetres {
+		isometric, lon := p.near.angles.atComplex(at[1], at[0])
+		return orb.Point{math.Remainder(p.lon0+lon, 2*math.Pi) / degree, p.lat0 + p.near.latitude.at(isometric)/degree}
+	}
 	lon, lat := series.inverse(at[0], at[1]+p.y0)
 	return orb.Point{math.Remainder(p.lon0+lon, 2*math.Pi) / degree, lat / degree}
 }

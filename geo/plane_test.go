@@ -153,3 +153,23 @@ func TestOneLayerEightDegreesWide(t *testing.T) {
 		})
 	}
 }
+
+// TestNearTheOrigin: the polynomials near the origin agree with the series of Krueger,
+// which Karney (2011) gives 5 nm, to 10 nm anywhere within their reach, and back again.
+func TestNearTheOrigin(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		origin := orb.Point{rapid.Float64Range(-180, 180).Draw(t, "lon"), rapid.Float64Range(-nearbyLatitude, nearbyLatitude).Draw(t, "lat")}
+		p := NewPlane(origin)
+		const reach = nearbyReach / degree * 0.999
+		at := orb.Point{origin[0] + rapid.Float64Range(-reach, reach).Draw(t, "east"), origin[1] + rapid.Float64Range(-reach, reach).Draw(t, "north")}
+		got := p.Forward(at)
+		x, y := series.forward((at[0]-origin[0])*degree, at[1]*degree)
+		require.InDelta(t, x, got[0], 1e-8)
+		require.InDelta(t, y-p.y0, got[1], 1e-8)
+		if math.Abs(got[0]) < nearbyMetres && math.Abs(got[1]) < nearbyMetres {
+			back := p.Inverse(got)
+			require.InDelta(t, 0, math.Remainder(at[0]-back[0], 360), 1e-13)
+			require.InDelta(t, at[1], back[1], 1e-13)
+		}
+	})
+}

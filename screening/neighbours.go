@@ -78,7 +78,6 @@ const (
 
 // parcelsOn returns the parcels that front on the occupied stretch of bank.
 func (s *site) parcelsOn(l *layer) []string {
-	near := s.near(l.geo)
 	var out []string
 	seen := map[string]bool{}
 	for _, st := range s.occupied {
@@ -86,7 +85,7 @@ func (s *site) parcelsOn(l *layer) []string {
 		steps := math.Ceil(st.Length / parcelStep)
 		for i := 0.0; i < steps; i++ {
 			at := base.At((i + 0.5) / steps * st.Length)
-			for _, item := range s.parcelsAt(l, near, at) {
+			for _, item := range s.parcelsAt(l, at) {
 				if label := l.items[item].label; !seen[label] {
 					seen[label] = true
 					out = append(out, label)
@@ -97,10 +96,11 @@ func (s *site) parcelsOn(l *layer) []string {
 	return out
 }
 
-func (s *site) parcelsAt(l *layer, near *geo.Lines, at orb.Point) []int {
+func (s *site) parcelsAt(l *layer, at orb.Point) []int {
 	if holding := l.geo.AreasAt(s.fp.Plane.Inverse(at)); len(holding) > 0 {
 		return holding
 	}
+	near := s.near(l.geo)
 	if near.Empty() {
 		return nil
 	}
