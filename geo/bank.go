@@ -39,11 +39,19 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 	sort.SliceStable(all, func(i, j int) bool { return all[i].near.Distance < all[j].near.Distance })
 	var home *Bank
 	least := math.Inf(1)
-	for _, c := range all {
+	across := 0.0 // no two places of the footprint are farther apart
+	for i := range fp.Elements {
+		across = math.Max(across, distance(fp.Elements[0].centre, fp.Elements[i].centre)+fp.Elements[i].radius)
+	}
+	across *= 2
+	for i, c := range all {
 		if c.near.Distance >= least {
 			break
 		}
 		b := newBank(fp, lines, chains, c.chain, c.near.Foot, trends[c.near.Foot.seg], trends)
+		if i == 0 && (len(all) == 1 || all[1].near.Distance >= c.near.Distance+across) {
+			return b // all of it lies within reach of this one sooner
+		}
 		if reach := fp.FarthestUnsigned(b.Lines).Distance; reach < least {
 			home, least = b, reach
 		}

@@ -35,9 +35,9 @@ func (fp *Footprint) Contact(layer *Layer, near *Lines) Contact {
 			if it := &layer.Items[own.Item]; it.Area == nil || !it.Bound.Intersects(degrees) {
 				continue
 			}
-			if r := fp.Nearest(own.Lines); r.Distance == 0 {
+			if fp.touches(own.Lines) {
 				touched[own.Item] = true
-				out.Nearest = r
+				out.Nearest = fp.Nearest(own.Lines)
 			}
 		}
 		if len(touched) == 0 {

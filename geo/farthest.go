@@ -192,8 +192,12 @@ func halved(ring []corner) (one, other []corner) {
 }
 
 // Beyond returns how far the footprint reaches across a line that it crosses,
-// from the side on which it reaches farther: the lesser of its two reaches.
+// from the side on which it reaches farther: the lesser of its two reaches. It is 0
+// for a line that it does not touch.
 func (fp *Footprint) Beyond(line *Lines) Reach {
+	if !fp.touches(line) {
+		return Reach{}
+	}
 	left, right := fp.greatest(line, leftSide), fp.greatest(line, rightSide)
 	if left.Distance < right.Distance {
 		return left

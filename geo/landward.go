@@ -87,7 +87,7 @@ func (e *Element) landwardEdge(lines *Lines, counts place) [][]orb.Point {
 			}
 			continue
 		}
-		out = append(out, ringStretches(e.Areas[i][0], lines, func(near *Lines, at, outward orb.Point) bool {
+		out = append(out, ringStretches(e.Areas[i][0], lines, true, func(near *Lines, at, outward orb.Point) bool {
 			land := near.landward(at)
 			return outward[0]*land[0]+outward[1]*land[1] >= facingCos && !against(others, at, outward) &&
 				(counts == nil || counts(near, at))
@@ -109,8 +109,9 @@ func (e *Element) discEdge(part int, others orb.MultiPolygon, lines *Lines) [][]
 }
 
 // ringStretches returns the stretches of an outer ring whose places count; they
-// are given with the way straight out.
-func ringStretches(ring orb.Ring, lines *Lines, counts func(near *Lines, at, outward orb.Point) bool) [][]orb.Point {
+// are given with the way straight out. facing says that only those count that face the
+// lines.
+func ringStretches(ring orb.Ring, lines *Lines, facing bool, counts func(near *Lines, at, outward orb.Point) bool) [][]orb.Point {
 	side := -1.0 // the outside is on the right of a counter-clockwise ring
 	if ring.Orientation() == orb.CW {
 		side = 1
@@ -124,6 +125,9 @@ func ringStretches(ring orb.Ring, lines *Lines, counts func(near *Lines, at, out
 		for k := 1.0; k <= n; k++ {
 			p, q := atPlace(a, b, 0, n, k-1), atPlace(a, b, 0, n, k)
 			near := lines.around(middle(p, q), distance(p, q)/2)
+			if facing && !near.mayFace(p, q, outward) {
+				continue
+			}
 			faced = appendStretches(faced, p, q, func(at orb.Point) bool { return counts(near, at, outward) })
 		}
 		for _, s := range faced {
@@ -133,6 +137,27 @@ func ringStretches(ring orb.Ring, lines *Lines, counts func(near *Lines, at, out
 		}
 	}
 	return out
+}
+
+// mayFace reports whether any place of the edge from p to q, all of whose feet lie on
+// the lines, can face them: whether the way out may lie within 45 degrees of the way to
+// land at some foot on an edge of the lines, or on a corner of them. To a corner v the
+// cosine is its height over the edge by its distance.
+func (l *Lines) mayFace(p, q, outward orb.Point) bool {
+	const least = facingCos - 1e-9 // rounding
+	for _, k := range l.use {
+		s := &l.segs[k]
+		if n := leftNormal(s.a, s.b, -1); outward[0]*n[0]+outward[1]*n[1] >= least {
+			return true
+		}
+		for _, v := range [2]orb.Point{s.a, s.b} {
+			height := math.Abs((v[0]-p[0])*outward[0] + (v[1]-p[1])*outward[1])
+			if height >= least*planar.DistanceFromSegment(p, q, v) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // landward returns the unit vector at p that points to land.

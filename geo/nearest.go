@@ -39,6 +39,17 @@ func boundsApart(a, b, c, d orb.Point) float64 {
 	return max(dx, dy)
 }
 
+// touches reports whether any of the footprint lies on the lines or has them inside.
+func (fp *Footprint) touches(lines *Lines) bool {
+	for i := range fp.Elements {
+		e := &fp.Elements[i]
+		if lines.Nearest(e.centre).Distance <= e.radius+boxSlack {
+			return fp.Nearest(lines).Distance == 0
+		}
+	}
+	return false
+}
+
 // Nearest returns the least distance of the footprint from the lines, without
 // regard to sides; 0 on contact.
 func (fp *Footprint) Nearest(lines *Lines) Reach {

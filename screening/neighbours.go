@@ -39,9 +39,6 @@ func (s *site) riparian(l *layer) rules.Value {
 	}
 	deepest, at := 0.0, near.Item(r.Foot)
 	for _, own := range near.ByItem() {
-		if s.fp.Nearest(own.Lines).Distance > 0 {
-			continue
-		}
 		if beyond := s.fp.Beyond(own.Lines); beyond.Distance > deepest {
 			deepest, at, r = beyond.Distance, own.Item, beyond
 		}
