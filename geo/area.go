@@ -37,6 +37,9 @@ func CheckArea(area orb.MultiPolygon) (err error) {
 			err = &AreaError{Rule: "two of its parts all but touch"}
 		}
 	}()
+	if surelyValid(area) {
+		return nil
+	}
 	for _, polygon := range area {
 		if err := toPolygon(polygon).Validate(); err != nil {
 			return plainly(err, polygon)

@@ -24,44 +24,7 @@ func (s *search) boundOver(ring []corner) float64 {
 	for i := range ring {
 		radius = math.Max(radius, distance(centre.at, ring[i].at))
 	}
-	// The nearest segments of the middle and of some corners, and for each pair of
-	// them the greatest of the mean distance at the corners.
-	var near [fewCorners + 1]*segment
-	near[0] = &s.lines.segs[centre.foot.seg]
-	bound, n := centre.foot.Distance+radius, 1
-	meanOf := func(g, h *segment) (greatest float64, at *corner) {
-		for i := range ring {
-			c := &ring[i]
-			d := planar.DistanceFromSegment(g.a, g.b, c.at)
-			if h != g {
-				d = (d + planar.DistanceFromSegment(h.a, h.b, c.at)) / 2
-			}
-			if d >= greatest {
-				greatest, at = d, c
-			}
-		}
-		return greatest, at
-	}
-	greatest, at := meanOf(near[0], near[0])
-	bound = math.Min(bound, greatest)
-	for n <= fewCorners {
-		if len(ring) <= fewCorners {
-			if n > len(ring) {
-				break
-			}
-			at = &ring[n-1]
-		} else if at.seen {
-			break
-		}
-		s.look(at)
-		near[n] = &s.lines.segs[at.foot.seg]
-		n++
-		for i := range n {
-			if mean, most := meanOf(near[i], near[n-1]); mean < bound {
-				bound, at = mean, most
-			}
-		}
-	}
+	bound := math.Min(centre.foot.Distance+radius, s.boundBySegments(ring, &centre))
 	if s.side == eitherSide {
 		return bound
 	}
@@ -70,6 +33,59 @@ func (s *search) boundOver(ring []corner) float64 {
 	}
 	if centre.signed < 0 && !counts(ring) {
 		return 0
+	}
+	return bound
+}
+
+// boundBySegments bounds a part by the nearest segments of its middle and of some of
+// its corners: by the greatest distance of any corner from one of them, or from two of
+// them in the mean.
+func (s *search) boundBySegments(ring []corner, centre *corner) float64 {
+	n := len(ring)
+	if cap(s.away) < (fewCorners+1)*n {
+		s.away = make([]float64, (fewCorners+1)*n)
+	}
+	var near [fewCorners + 1]int32
+	found, bound, most := 0, math.Inf(1), 0
+	take := func(k int32) {
+		for _, other := range near[:found] {
+			if other == k {
+				return
+			}
+		}
+		near[found] = k
+		g, away := &s.lines.segs[k], s.away[found*n:(found+1)*n]
+		for i := range ring {
+			away[i] = planar.DistanceFromSegment(g.a, g.b, ring[i].at)
+		}
+		found++
+		for other := range found {
+			greatest, at, beside := 0.0, 0, s.away[other*n:(other+1)*n]
+			for i := range away {
+				if mean := (away[i] + beside[i]) / 2; mean >= greatest {
+					greatest, at = mean, i
+				}
+			}
+			if greatest < bound {
+				bound, most = greatest, at
+			}
+		}
+	}
+	take(centre.foot.seg)
+	if n <= fewCorners {
+		for i := range ring {
+			s.look(&ring[i])
+			take(ring[i].foot.seg)
+		}
+		return bound
+	}
+	for range fewCorners {
+		c := &ring[most]
+		if c.seen {
+			break
+		}
+		s.look(c)
+		take(c.foot.seg)
 	}
 	return bound
 }

@@ -70,6 +70,16 @@ func (l *Lines) Nearest(p orb.Point) Foot {
 	if len(boxes) == 0 {
 		return Foot{Distance: math.Inf(1), seg: -1}
 	}
+	if len(boxes) == 1 {
+		best, seg := math.Inf(1), int32(-1)
+		for _, k := range l.use {
+			s := &l.segs[k]
+			if d := planar.DistanceFromSegmentSquared(s.a, s.b, p); d < best {
+				best, seg = d, k
+			}
+		}
+		return l.footOn(seg, p)
+	}
 	// What the nearest box holds bounds what is worth a look in the others.
 	nearest, least := 0, math.Inf(1)
 	for i := range boxes {

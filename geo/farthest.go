@@ -80,6 +80,7 @@ type search struct {
 	side  sense
 	best  Reach
 	queue patches
+	away  []float64 // see boundBySegments
 }
 
 // corner is a point of the footprint; its distance is taken when it is looked at.
