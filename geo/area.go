@@ -230,12 +230,6 @@ func (p *Plane) forwardArea(area orb.MultiPolygon) []orb.Polygon {
 	return out
 }
 
-// containsPosition reports whether an area in degrees holds a position, its
-// outline included.
-func containsPosition(area orb.MultiPolygon, at orb.Point) bool {
-	return area.Bound().Contains(at) && planar.MultiPolygonContains(area, at)
-}
-
 // perimeter is the length of the outer ring.
 func perimeter(polygon orb.Polygon) float64 {
 	sum := 0.0

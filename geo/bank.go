@@ -129,6 +129,9 @@ func (b *Bank) EndsShort(fp *Footprint) bool {
 	for i := range fp.Elements {
 		e := &fp.Elements[i]
 		near := b.Lines.around(e.centre, e.radius)
+		if !near.haveEnd() {
+			continue
+		}
 		e.eachVertex(func(p orb.Point) {
 			short = short || near.pastEnd(p, near.Nearest(p))
 		})
@@ -159,7 +162,11 @@ func (b *Bank) OtherShoreNearer(fp *Footprint) (Reach, bool) {
 	}
 	found := false
 	for i := range fp.Elements {
-		fp.Elements[i].eachVertex(func(p orb.Point) {
+		e := &fp.Elements[i]
+		if b.Others.Nearest(e.centre).Distance-e.radius > b.Lines.Nearest(e.centre).Distance+e.radius {
+			continue // nowhere on it
+		}
+		e.eachVertex(func(p orb.Point) {
 			found = found || b.Others.Nearest(p).Distance < b.Lines.Nearest(p).Distance
 		})
 	}

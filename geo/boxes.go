@@ -19,8 +19,14 @@ const (
 // rect bounds some segments in a row of those in use.
 type rect struct{ minX, minY, maxX, maxY float64 }
 
+// everywhere stands for the boxes of lines that are too few for one.
+var everywhere = []rect{{math.Inf(-1), math.Inf(-1), math.Inf(1), math.Inf(1)}}
+
 // boxed returns a box for each boxLength segments in use, in order.
 func (l *Lines) boxed() []rect {
+	if n := len(l.use); n > 0 && n <= boxLength {
+		return everywhere
+	}
 	l.once.Do(func() {
 		l.boxes = make([]rect, 0, (len(l.use)+boxLength-1)/boxLength)
 		for i := 0; i < len(l.use); i += boxLength {

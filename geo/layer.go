@@ -4,6 +4,7 @@ import (
 	"sort"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 	"github.com/peterstace/simplefeatures/rtree"
 )
 
@@ -193,7 +194,7 @@ func (l *Layer) Near(p *Plane, window orb.Bound) *Lines {
 func (l *Layer) AreasAt(at orb.Point) []int {
 	var out []int
 	l.areas.RangeSearch(rtree.Box{MinX: at[0], MinY: at[1], MaxX: at[0], MaxY: at[1]}, func(id int) error {
-		if containsPosition(l.Items[id].Area, at) {
+		if planar.MultiPolygonContains(l.Items[id].Area, at) {
 			out = append(out, id)
 		}
 		return nil

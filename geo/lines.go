@@ -228,6 +228,16 @@ func (l *Lines) ends(f Foot) bool {
 	return f.t == 0 && s.prev < 0 || f.t == 1 && s.next < 0
 }
 
+// haveEnd reports whether a mapped line ends among the segments.
+func (l *Lines) haveEnd() bool {
+	for _, k := range l.use {
+		if s := &l.segs[k]; s.prev == freeEnd || s.next == freeEnd {
+			return true
+		}
+	}
+	return false
+}
+
 // OnRing reports whether the foot lies on a closed line.
 func (l *Lines) OnRing(f Foot) bool { return l.segs[f.seg].ring }
 
