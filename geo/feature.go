@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -27,6 +28,8 @@ type Feature struct {
 	readable   bool // raw is valid JSON with an object in it
 	unlocated  bool // it has no geometry, which RFC 7946 (section 3.2) allows
 	given      bool // crs was, whatever the file says
+	bound      orb.Bound
+	bounded    bool // bound is known
 }
 
 func (f *Feature) fail(file, wrong, remedy string) {
@@ -161,6 +164,48 @@ func orNone(s string) string {
 		return "not given"
 	}
 	return s
+}
+
+// Bound returns the bound of a usable feature in degrees.
+func (f *Feature) Bound() orb.Bound {
+	if !f.bounded {
+		f.bound, f.bounded = boundOf(f.Geometry), true
+	}
+	return f.bound
+}
+
+// boundOf is the bound of a geometry, taken once for each position: orb's own takes
+// several times as long.
+func boundOf(g orb.Geometry) orb.Bound {
+	out := orb.Bound{Min: orb.Point{math.Inf(1), math.Inf(1)}, Max: orb.Point{math.Inf(-1), math.Inf(-1)}}
+	take := func(points []orb.Point) {
+		for _, p := range points {
+			out.Min[0], out.Max[0] = min(out.Min[0], p[0]), max(out.Max[0], p[0])
+			out.Min[1], out.Max[1] = min(out.Min[1], p[1]), max(out.Max[1], p[1])
+		}
+	}
+	rings := func(polygon orb.Polygon) {
+		for _, ring := range polygon {
+			take(ring)
+		}
+	}
+	switch g := g.(type) {
+	case orb.LineString:
+		take(g)
+	case orb.MultiLineString:
+		for _, line := range g {
+			take(line)
+		}
+	case orb.Polygon:
+		rings(g)
+	case orb.MultiPolygon:
+		for _, polygon := range g {
+			rings(polygon)
+		}
+	default:
+		return g.Bound()
+	}
+	return out
 }
 
 // CRS returns the system the feature's positions are written in.

@@ -38,7 +38,7 @@ func (b *Bank) Fronting(fp *Footprint, areas *Lines, behind float64) (outline, l
 		e := &fp.Elements[i]
 		lines := b.Lines.around(e.centre, e.radius)
 		for _, polygon := range e.Areas {
-			around = append(around, ringStretches(polygon[0], lines, false, func(near *Lines, at, _ orb.Point) bool {
+			around = append(around, ringStretches(polygon[0], lines, anyPlace, func(near *Lines, at, _ orb.Point) bool {
 				return before(near, at)
 			})...)
 		}

@@ -18,6 +18,9 @@ const (
 	// facingSpan is the greatest length, in metres, of an edge for which the
 	// segments near it are looked up once.
 	facingSpan = 4.0
+	// facingBit is the length, in metres, of a piece of an edge that is no longer told
+	// as a whole: a few steps.
+	facingBit = 0.4
 	// facingWithin is how close, in metres, the end of a stretch that faces the
 	// line is found: 0.0001 ft, well within what the distance must be right within.
 	facingWithin = 0.0001 * metresPerFoot
@@ -87,7 +90,11 @@ func (e *Element) landwardEdge(lines *Lines, counts place) [][]orb.Point {
 			}
 			continue
 		}
-		out = append(out, ringStretches(e.Areas[i][0], lines, true, func(near *Lines, at, outward orb.Point) bool {
+		of := facingAll
+		if len(others) > 0 || counts != nil {
+			of = facingToo
+		}
+		out = append(out, ringStretches(e.Areas[i][0], lines, of, func(near *Lines, at, outward orb.Point) bool {
 			land := near.landward(at)
 			return outward[0]*land[0]+outward[1]*land[1] >= facingCos && !against(others, at, outward) &&
 				(counts == nil || counts(near, at))
@@ -108,10 +115,18 @@ func (e *Element) discEdge(part int, others orb.MultiPolygon, lines *Lines) [][]
 	return [][]orb.Point{{at, at}}
 }
 
+// which says what is known beforehand of the places of an outline that count.
+type which int
+
+const (
+	anyPlace  which = iota // nothing
+	facingToo              // they face the lines, and something else must hold too
+	facingAll              // they are those that face the lines
+)
+
 // ringStretches returns the stretches of an outer ring whose places count; they
-// are given with the way straight out. facing says that only those count that face the
-// lines.
-func ringStretches(ring orb.Ring, lines *Lines, facing bool, counts func(near *Lines, at, outward orb.Point) bool) [][]orb.Point {
+// are given with the way straight out.
+func ringStretches(ring orb.Ring, lines *Lines, of which, counts func(near *Lines, at, outward orb.Point) bool) [][]orb.Point {
 	side := -1.0 // the outside is on the right of a counter-clockwise ring
 	if ring.Orientation() == orb.CW {
 		side = 1
@@ -125,10 +140,12 @@ func ringStretches(ring orb.Ring, lines *Lines, facing bool, counts func(near *L
 		for k := 1.0; k <= n; k++ {
 			p, q := atPlace(a, b, 0, n, k-1), atPlace(a, b, 0, n, k)
 			near := lines.around(middle(p, q), distance(p, q)/2)
-			if facing && !near.mayFace(p, q, outward) {
-				continue
+			ask := func(at orb.Point) bool { return counts(near, at, outward) }
+			if of == anyPlace {
+				faced = appendStretches(faced, p, q, ask)
+			} else {
+				faced = near.appendFacing(faced, p, q, outward, of, ask)
 			}
-			faced = appendStretches(faced, p, q, func(at orb.Point) bool { return counts(near, at, outward) })
 		}
 		for _, s := range faced {
 			if distance(s[0], s[1]) > touching { // what is shorter is only rounding
@@ -139,25 +156,77 @@ func ringStretches(ring orb.Ring, lines *Lines, facing bool, counts func(near *L
 	return out
 }
 
-// mayFace reports whether any place of the edge from p to q, all of whose feet lie on
-// the lines, can face them: whether the way out may lie within 45 degrees of the way to
-// land at some foot on an edge of the lines, or on a corner of them. To a corner v the
-// cosine is its height over the edge by its distance.
-func (l *Lines) mayFace(p, q, outward orb.Point) bool {
-	const least = facingCos - 1e-9 // rounding
+// appendFacing appends the stretches of an edge that face the lines: asked only where
+// that is not clear of a piece as a whole.
+func (l *Lines) appendFacing(out [][]orb.Point, p, q, outward orb.Point, of which, ask func(orb.Point) bool) [][]orb.Point {
+	all, none := l.facing(p, q, outward)
+	switch {
+	case none:
+		return out
+	case all && of == facingAll:
+		return joinStretch(out, p, q)
+	case distance(p, q) <= facingBit:
+		return appendStretches(out, p, q, ask)
+	}
+	mid := middle(p, q)
+	out = l.appendFacing(out, p, mid, outward, of, ask)
+	return l.appendFacing(out, mid, q, outward, of, ask)
+}
+
+// joinStretch appends a stretch, or lengthens the last by it where it goes on.
+func joinStretch(out [][]orb.Point, p, q orb.Point) [][]orb.Point {
+	if last := len(out) - 1; last >= 0 && distance(out[last][1], p) < facingWithin {
+		out[last][1] = q
+		return out
+	}
+	return append(out, []orb.Point{p, q})
+}
+
+// facing reports whether all of an edge from p to q surely faces the lines, or surely
+// none of it: whether the way out lies within 45 degrees of the way to land at every
+// foot that a place of the edge can have, or at none. What can be a foot lies no farther
+// from the edge than its farthest place from the lines. To a corner of the lines the
+// cosine is its height over the edge by its distance, which lies between two.
+func (l *Lines) facing(p, q, outward orb.Point) (all, none bool) {
+	const rounding = 1e-9
+	mid, half := middle(p, q), distance(p, q)/2
+	f := l.Nearest(mid)
+	reach := f.Distance + half + boxSlack
+	water := l.side(mid, f) // the side all of it lies on
+	oneSide := f.Distance > half && water != 0
+	all, none = oneSide, true
+	saw := func(low, high float64) {
+		all, none = all && low >= facingCos+rounding, none && high < facingCos-rounding
+	}
 	for _, k := range l.use {
 		s := &l.segs[k]
-		if n := leftNormal(s.a, s.b, -1); outward[0]*n[0]+outward[1]*n[1] >= least {
-			return true
+		if planar.DistanceFromSegment(s.a, s.b, mid) > reach+half {
+			continue
 		}
+		n := leftNormal(s.a, s.b, -1)
+		face := outward[0]*n[0] + outward[1]*n[1]
+		saw(face, face)
 		for _, v := range [2]orb.Point{s.a, s.b} {
-			height := math.Abs((v[0]-p[0])*outward[0] + (v[1]-p[1])*outward[1])
-			if height >= least*planar.DistanceFromSegment(p, q, v) {
-				return true
+			nearest := planar.DistanceFromSegment(p, q, v)
+			if nearest > reach || nearest == 0 {
+				all = all && nearest > 0
+				none = none && nearest > 0
+				continue
 			}
+			height := (v[0]-p[0])*outward[0] + (v[1]-p[1])*outward[1]
+			if !oneSide {
+				height = math.Abs(height)
+			} else {
+				height *= water
+			}
+			one, other := height/nearest, height/math.Max(distance(p, v), distance(q, v))
+			saw(math.Min(one, other), math.Max(one, other))
+		}
+		if !all && !none {
+			break
 		}
 	}
-	return false
+	return all, none
 }
 
 // landward returns the unit vector at p that points to land.
@@ -183,18 +252,11 @@ func against(areas orb.MultiPolygon, p, outward orb.Point) bool {
 
 // appendStretches appends the stretches of an edge that face the line.
 func appendStretches(out [][]orb.Point, a, b orb.Point, faces func(orb.Point) bool) [][]orb.Point {
-	add := func(p, q orb.Point) {
-		if last := len(out) - 1; last >= 0 && distance(out[last][1], p) < facingWithin {
-			out[last][1] = q
-		} else {
-			out = append(out, []orb.Point{p, q})
-		}
-	}
 	var cut func(p, q orb.Point, facesP, facesQ bool)
 	cut = func(p, q orb.Point, facesP, facesQ bool) {
 		switch {
 		case facesP && facesQ:
-			add(p, q)
+			out = joinStretch(out, p, q)
 		case facesP != facesQ && distance(p, q) > facingWithin:
 			m := middle(p, q)
 			facesM := faces(m)

@@ -1,6 +1,8 @@
 package geo
 
 import (
+	"cmp"
+	"slices"
 	"sort"
 
 	"github.com/paulmach/orb"
@@ -61,7 +63,7 @@ type LayerBuilder struct{ layer Layer }
 
 // AddLine adds a line feature; items are numbered in the order added.
 func (b *LayerBuilder) AddLine(lines ...orb.LineString) {
-	item := b.item(Item{Bound: orb.MultiLineString(lines).Bound()})
+	item := b.item(Item{Bound: boundOf(orb.MultiLineString(lines))})
 	for _, line := range lines {
 		b.strand(line, item)
 	}
@@ -69,7 +71,7 @@ func (b *LayerBuilder) AddLine(lines ...orb.LineString) {
 
 // AddArea adds an area feature. The area must be valid (see [CheckArea]).
 func (b *LayerBuilder) AddArea(area orb.MultiPolygon) {
-	item := b.item(Item{Area: area, Bound: area.Bound()})
+	item := b.item(Item{Area: area, Bound: boundOf(area)})
 	for _, polygon := range area {
 		for _, ring := range polygon {
 			b.strand(orb.LineString(ring), item)
@@ -125,7 +127,7 @@ func (b *LayerBuilder) Build(join bool) *Layer {
 		points := l.strands[s].points
 		for from := 0; from < len(points)-1; from += spanLength {
 			to := min(from+spanLength, len(points)-1)
-			box := orb.MultiPoint(points[from : to+1]).Bound()
+			box := boundOf(orb.LineString(points[from : to+1]))
 			boxes = append(boxes, rtree.BulkItem{Box: toBox(box), RecordID: len(l.spans)})
 			l.spans = append(l.spans, span{int32(s), int32(from), int32(to)})
 		}
@@ -166,13 +168,15 @@ func (l *Layer) Near(p *Plane, window orb.Bound) *Lines {
 		hits = append(hits, l.spans[id])
 		return nil
 	})
-	sort.Slice(hits, func(i, j int) bool {
-		if hits[i].strand != hits[j].strand {
-			return hits[i].strand < hits[j].strand
-		}
-		return hits[i].from < hits[j].from
+	slices.SortFunc(hits, func(a, b span) int {
+		return cmp.Or(cmp.Compare(a.strand, b.strand), cmp.Compare(a.from, b.from))
 	})
-	out := &Lines{layer: l}
+	edges := 0
+	for _, h := range hits {
+		edges += int(h.to - h.from)
+	}
+	out := &Lines{layer: l, segs: make([]segment, 0, edges), use: make([]int32, 0, edges)}
+	var piece []orb.Point
 	for i := 0; i < len(hits); {
 		j := i + 1
 		for j < len(hits) && hits[j].strand == hits[i].strand && hits[j].from == hits[j-1].to {
@@ -180,7 +184,7 @@ func (l *Layer) Near(p *Plane, window orb.Bound) *Lines {
 		}
 		s := &l.strands[hits[i].strand]
 		from, to := hits[i].from, hits[j-1].to
-		piece := make([]orb.Point, 0, to-from+1)
+		piece = piece[:0]
 		for _, q := range s.points[from : to+1] {
 			piece = append(piece, p.Forward(q))
 		}

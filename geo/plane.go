@@ -79,8 +79,15 @@ func Window(b orb.Bound, reach float64) orb.Bound {
 // subdivide returns the line with points added so that no edge is longer than
 // maxEdge. RFC 7946 edges are straight in longitude and latitude: at 250 m such
 // an edge leaves the straight line of the plane by 0.002 ft, at 1 km by 0.03 ft.
-// Repeated points are dropped.
+// Repeated points are dropped. A line that needs neither is returned itself.
 func subdivide(line []orb.Point) []orb.Point {
+	whole := true
+	for i := 1; i < len(line) && whole; i++ {
+		whole = line[i] != line[i-1] && edgeLength(line[i-1], line[i]) <= maxEdge
+	}
+	if whole { // as most lines are
+		return line
+	}
 	out := make([]orb.Point, 0, len(line))
 	for i, p := range line {
 		if i == 0 {
@@ -91,8 +98,7 @@ func subdivide(line []orb.Point) []orb.Point {
 		if p == q {
 			continue
 		}
-		length := math.Hypot((p[0]-q[0])*math.Cos(q[1]*degree), p[1]-q[1]) * metresPerDegree
-		for n, k := math.Ceil(length/maxEdge), 1.0; k < n; k++ {
+		for n, k := math.Ceil(edgeLength(q, p)/maxEdge), 1.0; k < n; k++ {
 			t := k / n
 			out = append(out, orb.Point{q[0] + t*(p[0]-q[0]), q[1] + t*(p[1]-q[1])})
 		}
@@ -101,11 +107,21 @@ func subdivide(line []orb.Point) []orb.Point {
 	return out
 }
 
+// edgeLength is about the length in metres of an edge in degrees.
+func edgeLength(a, b orb.Point) float64 {
+	dx, dy := (b[0]-a[0])*metresPerDegree, (b[1]-a[1])*metresPerDegree
+	if dx*dx+dy*dy <= maxEdge*maxEdge { // at the equator it would be no longer
+		return math.Sqrt(dx*dx + dy*dy)
+	}
+	return math.Hypot((b[0]-a[0])*math.Cos(a[1]*degree), b[1]-a[1]) * metresPerDegree
+}
+
 // forwardAll carries a line in degrees into the plane, long edges subdivided.
 func (p *Plane) forwardAll(line []orb.Point) []orb.Point {
-	out := subdivide(line)
-	for i := range out {
-		out[i] = p.Forward(out[i])
+	cut := subdivide(line)
+	out := make([]orb.Point, len(cut))
+	for i := range cut {
+		out[i] = p.Forward(cut[i])
 	}
 	return out
 }

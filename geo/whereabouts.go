@@ -12,7 +12,7 @@ import (
 // cannot be used.
 func (f *Feature) Whereabouts() (orb.Bound, bool) {
 	if f.Geometry != nil {
-		return f.Geometry.Bound(), true
+		return f.Bound(), true
 	}
 	var found orb.MultiPoint
 	for _, p := range f.rawPositions() {

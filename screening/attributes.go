@@ -99,7 +99,7 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 // pass leaves out a usable feature that lies beyond the reach of every proposal.
 func (l *layer) pass(b *geo.LayerBuilder, f *geo.Feature, file string) bool {
 	l.usable++
-	bound := f.Geometry.Bound()
+	bound := f.Bound()
 	if l.places == nil || l.places.Meet(bound) {
 		return false
 	}

@@ -92,7 +92,7 @@ func (c *counter) feature(f *geo.Feature) {
 		c.record.Unusable++
 		return
 	}
-	b := f.Geometry.Bound()
+	b := f.Bound()
 	if c.record.bound != nil {
 		b = b.Union(*c.record.bound)
 	}

@@ -70,7 +70,7 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 				l.leaveOut(f)
 			case !twice.again(f, file):
 				if l.add(&builder, f, file, kind); f.Err == nil {
-					bound = bound.Union(f.Geometry.Bound())
+					bound = bound.Union(f.Bound())
 				}
 			}
 		})

@@ -54,7 +54,7 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource, radi
 	var windows []orb.Bound
 	eachOnce(ctx, files, source, func(f *geo.Feature) {
 		if f.Geometry != nil {
-			windows = append(windows, geo.Window(f.Geometry.Bound(), keptWithin*radius))
+			windows = append(windows, geo.Window(f.Bound(), keptWithin*radius))
 		}
 		if title, key := projectOf(f, source.Properties); title != "" {
 			count[key]++
