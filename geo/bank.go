@@ -115,10 +115,10 @@ func newBank(fp *Footprint, lines *Lines, chains []chain, home chain, foot Foot,
 // what lies landward of the shore as a whole counts as landward: past the place
 // where a bank has been cut off from another shore, its side says nothing.
 func (b *Bank) Least(fp *Footprint) Reach {
-	if fp.Least(b.all).Distance >= 0 {
-		return fp.Nearest(b.Lines)
+	if fp.greatest(b.all, rightSide).Distance > 0 {
+		return fp.Least(b.Lines)
 	}
-	return fp.Least(b.Lines)
+	return fp.Nearest(b.Lines)
 }
 
 // EndsShort reports whether part of the footprint lies past the end of the

@@ -24,15 +24,18 @@ func (s *search) boundOver(ring []corner) float64 {
 	for i := range ring {
 		radius = math.Max(radius, distance(centre.at, ring[i].at))
 	}
+	apart := s.side != eitherSide && centre.foot.Distance > radius // from the lines
+	if apart && centre.signed < 0 {
+		for i := range min(len(ring), fewCorners) {
+			s.look(&ring[i*len(ring)/min(len(ring), fewCorners)])
+		}
+		if !counts(ring) {
+			return 0
+		}
+	}
 	bound := math.Min(centre.foot.Distance+radius, s.boundBySegments(ring, &centre))
-	if s.side == eitherSide {
-		return bound
-	}
-	if centre.foot.Distance <= radius {
-		return math.Min(bound, s.boundByCrossing(ring, &centre))
-	}
-	if centre.signed < 0 && !counts(ring) {
-		return 0
+	if s.side != eitherSide && !apart {
+		bound = math.Min(bound, s.boundByCrossing(ring, &centre))
 	}
 	return bound
 }

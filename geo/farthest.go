@@ -81,6 +81,7 @@ type search struct {
 	best  Reach
 	queue patches
 	away  []float64 // see boundBySegments
+	pool  []corner  // see corners
 }
 
 // corner is a point of the footprint; its distance is taken when it is looked at.
@@ -116,10 +117,11 @@ func (s *search) over(e *Element, lines *Lines) {
 	if s.lines.Empty() {
 		return
 	}
+	s.pool = s.pool[:0]
 	for _, part := range e.parts {
-		ring := make([]corner, len(part))
-		for i, p := range part {
-			ring[i].at = p
+		ring := s.corners(len(part))
+		for _, p := range part {
+			ring = append(ring, corner{at: p})
 		}
 		s.push(ring)
 	}
@@ -128,10 +130,20 @@ func (s *search) over(e *Element, lines *Lines) {
 		if top.bound <= s.best.Distance+tolerance {
 			return
 		}
-		one, other := halved(top.ring)
+		one, other := s.halved(top.ring)
 		s.push(one)
 		s.push(other)
 	}
+}
+
+// corners is room for so many, of which many are needed and none for long.
+func (s *search) corners(n int) []corner {
+	if len(s.pool)+n > cap(s.pool) {
+		s.pool = make([]corner, 0, max(n, 2*cap(s.pool), 64))
+	}
+	from := len(s.pool)
+	s.pool = s.pool[:from+n]
+	return s.pool[from : from : from+n]
 }
 
 func (s *search) push(ring []corner) {
@@ -156,10 +168,10 @@ func (s *search) look(c *corner) {
 }
 
 // halved cuts a convex part in two through its middle, square to its longest edge.
-func halved(ring []corner) (one, other []corner) {
+func (s *search) halved(ring []corner) (one, other []corner) {
 	if len(ring) == 2 { // an edge
 		mid := corner{at: middle(ring[0].at, ring[1].at)}
-		return []corner{ring[0], mid}, []corner{mid, ring[1]}
+		return append(s.corners(2), ring[0], mid), append(s.corners(2), mid, ring[1])
 	}
 	long, along := 0.0, orb.Point{}
 	for i := range ring {
@@ -174,7 +186,7 @@ func halved(ring []corner) (one, other []corner) {
 		low, high = math.Min(low, place(&ring[i])), math.Max(high, place(&ring[i]))
 	}
 	cut := (low + high) / 2
-	one, other = make([]corner, 0, len(ring)+1), make([]corner, 0, len(ring)+1)
+	one, other = s.corners(len(ring)+1), s.corners(len(ring)+1)
 	for i := range ring {
 		a, b := &ring[i], &ring[(i+1)%len(ring)]
 		pa, pb := place(a), place(b)

@@ -22,6 +22,7 @@ type site struct {
 	notices []string
 	drawn   []witness
 	lines   map[*geo.Layer]*geo.Lines // what near has carried into the plane
+	reaches map[*geo.Lines]geo.Reach  // what nearestOn has measured
 
 	bank     *geo.Bank // home bank on the high water line, nil if unknown
 	occupied []geo.Stretch
@@ -45,7 +46,7 @@ func bareSite(p *proposal, layers *mapped, radius float64) *site {
 	return &site{
 		p: p, fp: p.footprint, layers: layers, radius: radius,
 		window: geo.Window(p.feature.Geometry.Bound(), radius),
-		values: map[string]rules.Value{}, lines: map[*geo.Layer]*geo.Lines{},
+		values: map[string]rules.Value{}, lines: map[*geo.Layer]*geo.Lines{}, reaches: map[*geo.Lines]geo.Reach{},
 	}
 }
 
@@ -87,6 +88,16 @@ func (s *site) near(l *geo.Layer) *geo.Lines {
 		s.lines[l] = l.Near(s.fp.Plane, s.window)
 	}
 	return s.lines[l]
+}
+
+// nearestOn is the least distance to some lines, which is asked more than once.
+func (s *site) nearestOn(lines *geo.Lines) geo.Reach {
+	r, known := s.reaches[lines]
+	if !known {
+		r = s.fp.Nearest(lines)
+		s.reaches[lines] = r
+	}
+	return r
 }
 
 func unknown(format string, args ...any) rules.Value {

@@ -93,7 +93,7 @@ func (s *site) homeBank(l *layer, faced *geo.Lines, unsettled []geo.Facing) (*ge
 		if bank.EndsShort(s.fp) {
 			return nil, l.title + " is not mapped along the whole of this site; map it further"
 		}
-		nearest = s.fp.Nearest(bank.Lines).Distance
+		nearest = s.nearestOn(bank.Lines).Distance
 	}
 	for _, u := range unsettled {
 		if s.fp.Nearest(u.Lines).Distance <= nearest {
@@ -153,7 +153,7 @@ func (s *site) alongBank() {
 		length += st.Length
 	}
 	high := s.layers.layer("high_water")
-	nearest := high.items[s.bank.Lines.Item(s.fp.Nearest(s.bank.Lines).Foot)]
+	nearest := high.items[s.bank.Lines.Item(s.nearestOn(s.bank.Lines).Foot)]
 	onBank := rules.Value{Layer: high.name, Feature: nearest.label, Date: nearest.date}
 	onBank.Number = length
 	s.values["bank_length"] = onBank

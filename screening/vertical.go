@@ -44,7 +44,7 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 		}
 		return unknown("no %s line is known here, so neither is its elevation", l.title)
 	}
-	line := l.layer.items[l.bank.Lines.Item(s.fp.Nearest(l.bank.Lines).Foot)]
+	line := l.layer.items[l.bank.Lines.Item(s.nearestOn(l.bank.Lines).Foot)]
 	of := l.layer.source.Datum
 	switch {
 	case math.IsNaN(line.elevation):
