@@ -3,6 +3,7 @@ package geo
 import (
 	"container/heap"
 	"math"
+	"sync"
 
 	"github.com/paulmach/orb"
 )
@@ -63,10 +64,13 @@ func (fp *Footprint) greatest(lines *Lines, side sense) Reach {
 	if lines.Empty() {
 		return Reach{}
 	}
-	s := search{side: side}
+	s := searches.Get().(*search)
+	defer searches.Put(s)
+	s.side, s.best = side, Reach{}
 	for i := range fp.Elements {
 		s.over(&fp.Elements[i], lines)
 	}
+	s.lines = nil
 	return s.best
 }
 
@@ -83,6 +87,9 @@ type search struct {
 	away  []float64 // see boundBySegments
 	pool  []corner  // see corners
 }
+
+// searches are kept for the room that they have made.
+var searches = sync.Pool{New: func() any { return &search{} }}
 
 // corner is a point of the footprint; its distance is taken when it is looked at.
 type corner struct {

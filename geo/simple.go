@@ -44,7 +44,12 @@ func surelySimple(ring orb.Ring) bool {
 	if n < 3 || ring[0] != ring[n] {
 		return false
 	}
-	edges := make([]sweptEdge, n)
+	var few [128]sweptEdge // room for most rings
+	edges := few[:0]
+	if n > len(few) {
+		edges = make([]sweptEdge, 0, n)
+	}
+	edges = edges[:n]
 	for i := range edges {
 		a, b, c := ring[i], ring[i+1], ring[(i+2)%n]
 		// A spike folds back; three points in line that do not are in order.

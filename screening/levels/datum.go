@@ -26,9 +26,12 @@ const (
 var Datums = []Datum{NAVD88, MHHW, MHW, DTL, MTL, MSL, MLW, MLLW, STND}
 
 // ParseDatum reads a datum as people write it: case, blanks and hyphens do not
+// marks are what people write in the names of datums and nobody means.
+var marks = strings.NewReplacer(" ", "", "-", "", ".", "")
+
 // matter, and NAVD is NAVD88 (the tide service writes both).
 func ParseDatum(text string) (Datum, error) {
-	name := strings.ToUpper(strings.NewReplacer(" ", "", "-", "", ".", "").Replace(text))
+	name := strings.ToUpper(marks.Replace(text))
 	if name == "NAVD" {
 		name = string(NAVD88)
 	}
