@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
-	"github.com/peterstace/simplefeatures/rtree"
 )
 
 // Contact says how a footprint lies to the areas of a layer.
@@ -130,7 +129,7 @@ func (l *Lines) outward(plane *Plane) *Lines {
 // edges there, for outlines of many positions that are asked often.
 func (l *Layer) holding(at orb.Point) map[int]bool {
 	out := map[int]bool{}
-	l.index.RangeSearch(rtree.Box{MinX: at[0], MinY: at[1], MaxX: math.Inf(1), MaxY: at[1]}, func(id int) error {
+	l.index.search(rect{at[0], at[1], math.Inf(1), at[1]}, func(id int) bool {
 		s := l.spans[id]
 		points := l.strands[s.strand].points
 		for i := s.from; i < s.to; i++ {
@@ -144,7 +143,7 @@ func (l *Layer) holding(at orb.Point) map[int]bool {
 				out[item] = true
 			}
 		}
-		return nil
+		return true
 	})
 	return out
 }

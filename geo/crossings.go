@@ -13,19 +13,20 @@ func Crossings(a, b *Layer, most int) []orb.Point {
 	var out []orb.Point
 	for _, s := range b.spans {
 		points := b.strands[s.strand].points[s.from : s.to+1]
-		a.index.RangeSearch(toBox(orb.LineString(points).Bound()), func(id int) error {
+		a.index.search(rectOf(boundOf(orb.LineString(points))), func(id int) bool {
 			t := a.spans[id]
 			others := a.strands[t.strand].points[t.from : t.to+1]
 			for i := 1; i < len(points); i++ {
 				e := ringEdge{points[i-1], points[i]}
+				over := e.rect(0)
 				for j := 1; j < len(others) && len(out) < most; j++ {
 					f := ringEdge{others[j-1], others[j]}
-					if e.bound().Intersects(f.bound()) && e.crosses(f) {
+					if beside := f.rect(0); over.touches(&beside) && e.crosses(f) {
 						out = append(out, crossing(e, f))
 					}
 				}
 			}
-			return nil
+			return true
 		})
 		if len(out) == most {
 			break

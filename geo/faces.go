@@ -7,7 +7,6 @@ import (
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
-	"github.com/peterstace/simplefeatures/rtree"
 )
 
 // faces are the pieces into which edges that meet only at ends cut the plane. Each
@@ -15,7 +14,7 @@ import (
 // face on its left. Across an edge, inside changes to outside.
 type faces struct {
 	edges  []ringEdge
-	index  *rtree.RTree
+	index  *packed
 	next   []int // the half that follows round the face on the left
 	cycles []cycle
 	of     []int // the cycle of each half
@@ -153,7 +152,7 @@ func (f *faces) settle() {
 // number, but none of them is of this one.
 func (f *faces) within(p orb.Point, group int) bool {
 	odd := false
-	f.index.RangeSearch(rtree.Box{MinX: p[0], MinY: p[1], MaxX: math.Inf(1), MaxY: p[1]}, func(k int) error {
+	f.index.search(rect{p[0], p[1], math.Inf(1), p[1]}, func(k int) bool {
 		low, high := f.edges[k].a, f.edges[k].b
 		if low[1] > high[1] {
 			low, high = high, low
@@ -162,7 +161,7 @@ func (f *faces) within(p orb.Point, group int) bool {
 		if apart && low[1] <= p[1] && p[1] < high[1] && orientation(low, high, p) > 0 {
 			odd = !odd
 		}
-		return nil
+		return true
 	})
 	return odd
 }

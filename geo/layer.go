@@ -7,7 +7,6 @@ import (
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
-	"github.com/peterstace/simplefeatures/rtree"
 )
 
 // spanLength is how many edges share one box of the index: long enough to keep
@@ -20,12 +19,13 @@ type Layer struct {
 	Items   []Item
 	Defects []Defect
 
-	strands []strand
-	spans   []span
-	index   *rtree.RTree
-	areas   *rtree.RTree // items with an area, by bound
-	bound   orb.Bound
-	hasAny  bool
+	strands  []strand
+	spans    []span
+	index    *packed // of spans
+	areas    *packed // of items with an area, by bound
+	withArea []int32 // those items
+	bound    orb.Bound
+	hasAny   bool
 }
 
 // Item is one usable feature of a layer.
@@ -122,29 +122,24 @@ func (b *LayerBuilder) Build(join bool) *Layer {
 	if join {
 		l.strands = joinEnds(withoutRepeats(l.strands))
 	}
-	var boxes []rtree.BulkItem
+	var boxes []rect
 	for s := range l.strands {
 		points := l.strands[s].points
 		for from := 0; from < len(points)-1; from += spanLength {
 			to := min(from+spanLength, len(points)-1)
 			box := boundOf(orb.LineString(points[from : to+1]))
-			boxes = append(boxes, rtree.BulkItem{Box: toBox(box), RecordID: len(l.spans)})
+			boxes = append(boxes, rectOf(box))
 			l.spans = append(l.spans, span{int32(s), int32(from), int32(to)})
 		}
 	}
-	l.index = rtree.BulkLoad(boxes)
-	var areas []rtree.BulkItem
+	l.index = newPacked(len(boxes), func(i int) rect { return boxes[i] })
 	for i, it := range l.Items {
 		if it.Area != nil {
-			areas = append(areas, rtree.BulkItem{Box: toBox(it.Bound), RecordID: i})
+			l.withArea = append(l.withArea, int32(i))
 		}
 	}
-	l.areas = rtree.BulkLoad(areas)
+	l.areas = newPacked(len(l.withArea), func(i int) rect { return rectOf(l.Items[l.withArea[i]].Bound) })
 	return l
-}
-
-func toBox(b orb.Bound) rtree.Box {
-	return rtree.Box{MinX: b.Min[0], MinY: b.Min[1], MaxX: b.Max[0], MaxY: b.Max[1]}
 }
 
 // Bound returns the extent of the usable features; false if there are none.
@@ -164,9 +159,9 @@ func (l *Layer) DefectNear(window orb.Bound) *Defect {
 // plane. Some more of the same lines may come with it.
 func (l *Layer) Near(p *Plane, window orb.Bound) *Lines {
 	var hits []span
-	l.index.RangeSearch(toBox(window), func(id int) error {
+	l.index.search(rectOf(window), func(id int) bool {
 		hits = append(hits, l.spans[id])
-		return nil
+		return true
 	})
 	slices.SortFunc(hits, func(a, b span) int {
 		return cmp.Or(cmp.Compare(a.strand, b.strand), cmp.Compare(a.from, b.from))
@@ -197,11 +192,11 @@ func (l *Layer) Near(p *Plane, window orb.Bound) *Lines {
 // AreasAt returns the items whose area holds the position.
 func (l *Layer) AreasAt(at orb.Point) []int {
 	var out []int
-	l.areas.RangeSearch(rtree.Box{MinX: at[0], MinY: at[1], MaxX: at[0], MaxY: at[1]}, func(id int) error {
-		if planar.MultiPolygonContains(l.Items[id].Area, at) {
+	l.areas.search(rect{at[0], at[1], at[0], at[1]}, func(i int) bool {
+		if id := int(l.withArea[i]); planar.MultiPolygonContains(l.Items[id].Area, at) {
 			out = append(out, id)
 		}
-		return nil
+		return true
 	})
 	sort.Ints(out)
 	return out

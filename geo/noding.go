@@ -9,7 +9,6 @@ import (
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
-	"github.com/peterstace/simplefeatures/rtree"
 )
 
 // ringEdge is a straight piece of a ring, its ends in order of position, so that the
@@ -125,19 +124,19 @@ func cutsOf(edges []ringEdge, snap float64) (map[int][]orb.Point, error) {
 	cuts := map[int][]orb.Point{}
 	n := 0
 	for i, e := range edges {
-		err := index.RangeSearch(toBox(e.bound().Pad(snap)), func(j int) error {
+		all := index.search(e.rect(snap), func(j int) bool {
 			if j <= i {
-				return nil
+				return true
 			}
 			onE, onF := meet(e, edges[j], snap)
 			cuts[i] = append(cuts[i], onE...)
 			cuts[j] = append(cuts[j], onF...)
 			if n += len(onE) + len(onF); n > mostEdges {
-				return errTangled
+				return false
 			}
-			return nil
+			return true
 		})
-		if err != nil {
+		if !all {
 			return nil, errTangled
 		}
 	}
@@ -149,15 +148,14 @@ func cutsOf(edges []ringEdge, snap float64) (map[int][]orb.Point, error) {
 	return cuts, nil
 }
 
-func edgeIndex(edges []ringEdge) *rtree.RTree {
-	boxes := make([]rtree.BulkItem, len(edges))
-	for i, e := range edges {
-		boxes[i] = rtree.BulkItem{Box: toBox(e.bound()), RecordID: i}
-	}
-	return rtree.BulkLoad(boxes)
+func edgeIndex(edges []ringEdge) *packed {
+	return newPacked(len(edges), func(i int) rect { return edges[i].rect(0) })
 }
 
-func (e ringEdge) bound() orb.Bound { return orb.LineString{e.a, e.b}.Bound() }
+// rect is the bound of the edge and so much more.
+func (e ringEdge) rect(more float64) rect {
+	return rect{min(e.a[0], e.b[0]) - more, min(e.a[1], e.b[1]) - more, max(e.a[0], e.b[0]) + more, max(e.a[1], e.b[1]) + more}
+}
 
 // snapOf is how near to an edge an end is taken to lie on it: rounding moves a place
 // where two edges cross by a ten-thousandth of that (9e-11 degrees, 9 micrometres,
@@ -207,9 +205,9 @@ func crossing(e, f ringEdge) orb.Point {
 	gx, gy := f.b[0]-f.a[0], f.b[1]-f.a[1]
 	t := ((f.a[0]-e.a[0])*gy - (f.a[1]-e.a[1])*gx) / (dx*gy - dy*gx)
 	p := orb.Point{e.a[0] + t*dx, e.a[1] + t*dy}
-	eb, fb := e.bound(), f.bound()
 	for k := range p {
-		low, high := math.Max(eb.Min[k], fb.Min[k]), math.Min(eb.Max[k], fb.Max[k])
+		low := math.Max(math.Min(e.a[k], e.b[k]), math.Min(f.a[k], f.b[k]))
+		high := math.Min(math.Max(e.a[k], e.b[k]), math.Max(f.a[k], f.b[k]))
 		if math.IsNaN(p[k]) { // all but parallel
 			p[k] = low
 		}

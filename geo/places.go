@@ -1,30 +1,17 @@
 package geo
 
-import (
-	"github.com/paulmach/orb"
-	"github.com/peterstace/simplefeatures/rtree"
-)
+import "github.com/paulmach/orb"
 
 // Places are bounds in degrees that can be asked what meets them. They may be read
 // by many goroutines.
-type Places struct{ index *rtree.RTree }
+type Places struct{ index *packed }
 
 // NewPlaces indexes bounds.
 func NewPlaces(bounds []orb.Bound) *Places {
-	items := make([]rtree.BulkItem, len(bounds))
-	for i, b := range bounds {
-		items[i] = rtree.BulkItem{Box: toBox(b), RecordID: i}
-	}
-	return &Places{rtree.BulkLoad(items)}
+	return &Places{newPacked(len(bounds), func(i int) rect { return rectOf(bounds[i]) })}
 }
 
 // Meet reports whether any of the places meets a bound.
 func (p *Places) Meet(b orb.Bound) bool {
-	met := false
-	// The search ends at the first, by an error that is no fault.
-	_ = p.index.RangeSearch(toBox(b), func(int) error {
-		met = true
-		return rtree.Stop
-	})
-	return met
+	return !p.index.search(rectOf(b), func(int) bool { return false }) // the first will do
 }

@@ -18,15 +18,15 @@ func SelfMeeting(line []orb.Point) (orb.Point, bool) {
 	index := edgeIndex(edges)
 	for i, e := range edges {
 		first, at := len(edges), orb.Point{}
-		index.RangeSearch(toBox(e.bound()), func(j int) error {
+		index.search(e.rect(0), func(j int) bool {
 			if j <= i || j >= first {
-				return nil
+				return true
 			}
 			neighbours := j == i+1 || closed && i == 0 && j == len(edges)-1
 			if p, ok := touch(e, edges[j], neighbours); ok {
 				first, at = j, p
 			}
-			return nil
+			return true
 		})
 		if first < len(edges) {
 			return at, true
