@@ -27,6 +27,12 @@ const (
 // a ring has none.
 func LimitRings(lines *Lines, d float64, window orb.Bound) ([][]orb.Point, error) {
 	near := lines.meeting(window.Pad(d * (1 + 2*bufferError)))
+	if near.Empty() || d <= 0 {
+		return nil, nil
+	}
+	if rings, closed := closedLimit(near, d); closed {
+		return rings, nil
+	}
 	buffer, err := near.buffer(d)
 	if err != nil {
 		return nil, err

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 )
 
 const (
@@ -37,47 +38,85 @@ func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) [][]o
 	if lines.Empty() || d <= 0 {
 		return nil
 	}
-	near := lines.meeting(window.Pad(d + limitTolerance)) // all that can bear on the window
-	o := &offset{lines: near, d: d, window: window, used: make([]bool, len(near.segs))}
-	for _, k := range near.use {
-		o.used[k] = true
-	}
-	for _, c := range near.chains() {
-		o.along(c, 1)
+	o := newOffset(lines.meeting(window.Pad(d+limitTolerance)), d) // all that can bear on the window
+	o.window = &window
+	for _, c := range o.lines.chains() {
+		o.along(c, true)
 		if side == BothSides {
-			o.along(c, -1)
+			o.along(c, false)
 		}
 	}
 	return stitched(o.out)
+}
+
+// closedLimit draws the same on both sides and round the ends of all lines, as closed
+// rings; false if a piece of them is left open, as where three lines all but meet.
+func closedLimit(lines *Lines, d float64) ([][]orb.Point, bool) {
+	o := newOffset(lines, d)
+	o.caps = true
+	for _, c := range lines.chains() {
+		o.along(c, true)
+		o.along(c, false)
+	}
+	rings := stitched(o.out)
+	for _, ring := range rings {
+		if len(ring) < 4 || !goesOn(ring, ring[0]) {
+			return nil, false
+		}
+		ring[len(ring)-1] = ring[0]
+	}
+	return rings, true
 }
 
 // offset is a limit line being drawn.
 type offset struct {
 	lines  *Lines
 	d      float64
-	window orb.Bound
-	used   []bool // by segment
+	window *orb.Bound // nil: everywhere
+	caps   bool       // round the ends of lines too
+	used   []bool     // by segment
 	out    [][]orb.Point
 	free   []interval // of the chord being drawn
+}
+
+func newOffset(lines *Lines, d float64) *offset {
+	o := &offset{lines: lines, d: d, used: make([]bool, len(lines.segs))}
+	for _, k := range lines.use {
+		o.used[k] = true
+	}
+	return o
 }
 
 // interval is a piece of a chord, by its share.
 type interval struct{ from, to float64 }
 
-// along draws beside a chain, on its left (side +1) or right (-1).
-func (o *offset) along(c chain, side float64) {
-	for i, k := range c.segs {
-		s := &o.lines.segs[k]
-		n := leftNormal(s.a, s.b, side*o.d)
-		o.chord(k, k, orb.Point{s.a[0] + n[0], s.a[1] + n[1]}, orb.Point{s.b[0] + n[0], s.b[1] + n[1]}, limitSlack)
-		next := s.next
-		if next < 0 || !o.used[next] || i+1 == len(c.segs) && !c.loop {
-			continue
+// along draws on the left of a chain, followed forward or back.
+func (o *offset) along(c chain, forward bool) {
+	n := len(c.segs)
+	at := func(i int) (k int32, a, b orb.Point) {
+		if !forward {
+			i = n - 1 - i
 		}
-		g := &o.lines.segs[next]
-		m := leftNormal(g.a, g.b, side*o.d)
-		if turn := math.Atan2(n[0]*m[1]-n[1]*m[0], n[0]*m[0]+n[1]*m[1]); turn*side < 0 { // the outside of the corner
-			o.round(k, next, s.b, n, m, turn)
+		s := &o.lines.segs[c.segs[i]]
+		if forward {
+			return c.segs[i], s.a, s.b
+		}
+		return c.segs[i], s.b, s.a
+	}
+	for i := range n {
+		k, a, b := at(i)
+		spoke := leftNormal(a, b, o.d)
+		o.chord(k, k, orb.Point{a[0] + spoke[0], a[1] + spoke[1]}, orb.Point{b[0] + spoke[0], b[1] + spoke[1]}, limitSlack)
+		if i+1 == n && !c.loop {
+			if o.caps {
+				o.round(k, k, b, spoke, orb.Point{-spoke[0], -spoke[1]}, -math.Pi)
+			}
+			break
+		}
+		next, p, q := at((i + 1) % n)
+		to := leftNormal(p, q, o.d)
+		if turn := math.Atan2(spoke[0]*to[1]-spoke[1]*to[0], spoke[0]*to[0]+spoke[1]*to[1]); turn < 0 { // the outside of the corner
+			o.round(k, next, b, spoke, to, turn)
 		}
 	}
 }
@@ -108,6 +147,9 @@ func stitched(lines [][]orb.Point) [][]orb.Point {
 // round draws the arc round the corner between two segments, from one spoke to another.
 func (o *offset) round(k, next int32, corner, from, to orb.Point, turn float64) {
 	n := math.Ceil(math.Abs(turn) / (2 * math.Acos(1-math.Min(1, limitSagitta/o.d))))
+	if n > 2 && turn > -math.Pi/2 && o.covered(k, next, corner, from, to) {
+		return
+	}
 	p := orb.Point{corner[0] + from[0], corner[1] + from[1]}
 	for i := 1.0; i <= n; i++ {
 		q := orb.Point{corner[0] + to[0], corner[1] + to[1]}
@@ -120,12 +162,51 @@ func (o *offset) round(k, next int32, corner, from, to orb.Point, turn float64) 
 	}
 }
 
+// covered reports whether all of the arc between two spokes of a corner is nearer to
+// another segment: what lies within reach of a segment is convex, so that it holds the
+// arc if it holds its ends and where the tangents there meet.
+func (o *offset) covered(k, next int32, corner, from, to orb.Point) bool {
+	spread := 1 + (from[0]*to[0]+from[1]*to[1])/(o.d*o.d)
+	var ends [3]orb.Point
+	over := rect{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+	for i, spoke := range [3]orb.Point{from, to, {(from[0] + to[0]) / spread, (from[1] + to[1]) / spread}} {
+		p := orb.Point{corner[0] + spoke[0], corner[1] + spoke[1]}
+		ends[i] = p
+		over = rect{min(over.minX, p[0]), min(over.minY, p[1]), max(over.maxX, p[0]), max(over.maxY, p[1])}
+	}
+	reach := o.d - limitSagitta - limitSlack
+	over = rect{over.minX - reach, over.minY - reach, over.maxX + reach, over.maxY + reach}
+	boxes := o.lines.boxed()
+	for i := range boxes {
+		if boxes[i].apart(&over) {
+			continue
+		}
+		for _, other := range o.lines.inBox(i) {
+			s := &o.lines.segs[other]
+			if other == k || other == next || !s.meets(&over) {
+				continue
+			}
+			holds := true
+			for _, p := range ends {
+				holds = holds && planar.DistanceFromSegmentSquared(s.a, s.b, p) < reach*reach
+			}
+			if holds {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // chord draws what of a chord beside segments k and next lies in the window and no
 // nearer to another segment than the distance less slack.
 func (o *offset) chord(k, next int32, p, q orb.Point, slack float64) {
-	in, ok := clipped(p, q, o.window)
-	if !ok {
-		return
+	in := interval{0, 1}
+	if o.window != nil {
+		var ok bool
+		if in, ok = clipped(p, q, o.window); !ok {
+			return
+		}
 	}
 	o.free = append(o.free[:0], in)
 	reach := o.d - slack
@@ -172,7 +253,7 @@ func (o *offset) add(p, q orb.Point) {
 }
 
 // clipped is what of a chord lies in a window.
-func clipped(p, q orb.Point, window orb.Bound) (interval, bool) {
+func clipped(p, q orb.Point, window *orb.Bound) (interval, bool) {
 	in := interval{0, 1}
 	for axis := range 2 {
 		from, to := p[axis], q[axis]

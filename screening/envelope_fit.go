@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 
 	"waterward/geo"
 )
@@ -45,8 +44,7 @@ func (h *shore) fits(open orb.MultiPolygon, width float64) (fit, error) {
 	base := geo.NewBaseline(h.line)
 	step := math.Min(fitStep, base.Length()/4)
 	covered := make([]bool, int(math.Ceil(base.Length()/step))+1)
-	bound := open.Bound()
-	holds := func(p orb.Point) bool { return bound.Contains(p) && planar.MultiPolygonContains(open, p) }
+	holds := geo.NewCover(open).Holds
 	for _, share := range offsets() {
 		d := least + share*(most-least)
 		for _, line := range geo.LimitLines(h.bank.Lines, d, geo.WaterSide, h.extent) {
