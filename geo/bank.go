@@ -2,6 +2,7 @@ package geo
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"github.com/paulmach/orb"
@@ -48,15 +49,37 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 		if c.near.Distance >= least {
 			break
 		}
-		b := newBank(fp, lines, chains, c.chain, c.near.Foot, trends[c.near.Foot.seg], trends)
-		if i == 0 && (len(all) == 1 || all[1].near.Distance >= c.near.Distance+across) {
-			return b // all of it lies within reach of this one sooner
+		banks := banksOf(fp, lines, chains, c.chain, c.near.Foot, trends)
+		if i == 0 && len(banks) == 1 && (len(all) == 1 || all[1].near.Distance >= c.near.Distance+across) {
+			return banks[0] // all of it lies within reach of this one sooner
 		}
-		if reach := fp.FarthestUnsigned(b.Lines).Distance; reach < least {
-			home, least = b, reach
+		for _, b := range banks {
+			if reach := fp.FarthestUnsigned(b.Lines).Distance; reach < least {
+				home, least = b, reach
+			}
 		}
 	}
 	return home
+}
+
+// mostBanks is how many banks are grown along one line: the walls and the head of a
+// canal are three.
+const mostBanks = 4
+
+// banksOf returns the banks along one line that the footprint may belong to: that at
+// its foot there, and those at the feet of other places of it which that one does not
+// reach. The end of a structure may be nearer to the head of a canal than the
+// structure is to its own wall.
+func banksOf(fp *Footprint, lines *Lines, chains []chain, of chain, foot Foot, trends []orb.Point) []*Bank {
+	out := []*Bank{newBank(fp, lines, chains, of, foot, trends[foot.seg], trends)}
+	own := &Lines{layer: lines.layer, segs: lines.segs, use: of.segs}
+	for _, p := range newGrowth(fp, lines).samples {
+		f := own.Nearest(p.at)
+		if len(out) < mostBanks && !slices.ContainsFunc(out, func(b *Bank) bool { return b.in[f.seg] }) {
+			out = append(out, newBank(fp, lines, chains, of, f, trends[f.seg], trends))
+		}
+	}
+	return out
 }
 
 // Along returns the bank's own stretch of another tidal line, or nil if none is

@@ -120,10 +120,14 @@ func openOpposite(segs []int32, home int32) []int32 {
 // more runs back across the water; about square to it runs the side of a corner.
 const turnedBack = -0.5
 
+// besideCos is the cosine of 60 degrees: what of a bank runs at more to a direction does
+// not run along it.
+const besideCos = 0.5
+
 // WidthAcross returns how wide the water is across the site: the least distance
 // from the stretches to another shore, square to the trend of the bank or to a
-// stretch as a whole. +Inf if no other shore is near. Shore of the bank itself
-// counts if it runs the other way and lies beyond reach, how far the structure
+// stretch as a whole, of what of them runs along that. +Inf if no other shore is near. Shore of the bank's own
+// line counts if it runs the other way and lies beyond reach, how far the structure
 // reaches.
 func (b *Bank) WidthAcross(occupied []Stretch, reach float64) Reach {
 	best := Reach{Distance: math.Inf(1)}
@@ -135,10 +139,19 @@ func (b *Bank) WidthAcross(occupied []Stretch, reach float64) Reach {
 	return best
 }
 
-// trendsOf returns the trend at the foot and the chord of each stretch.
+// trendsOf returns the trend at the foot, and of each stretch that of most of its length
+// and its chord: the foot may lie on a groin, or on the head of a canal.
 func (b *Bank) trendsOf(occupied []Stretch) []orb.Point {
 	out := []orb.Point{b.trend}
 	for _, s := range occupied {
+		length, most := map[orb.Point]float64{}, b.trend
+		for i := 1; i < len(s.Points); i++ {
+			t := b.trends[b.Lines.Nearest(middle(s.Points[i-1], s.Points[i])).seg]
+			if length[t] += distance(s.Points[i-1], s.Points[i]); length[t] > length[most] {
+				most = t
+			}
+		}
+		out = append(out, most)
 		p, q := s.Points[0], s.Points[len(s.Points)-1]
 		if d := distance(p, q); d > 0 {
 			out = append(out, orb.Point{(q[0] - p[0]) / d, (q[1] - p[1]) / d})
@@ -154,16 +167,24 @@ func (b *Bank) widthSquareTo(along orb.Point, occupied []Stretch, reach float64)
 	turned := func(p orb.Point) (float64, float64) {
 		return p[0]*along[0] + p[1]*along[1], p[0]*out[0] + p[1]*out[1]
 	}
+	towards := func(k int32) float64 { return b.trends[k][0]*along[0] + b.trends[k][1]*along[1] }
+	own := map[int32]bool{}
+	for _, k := range b.Lines.use {
+		own[b.all.segs[k].strand] = true
+	}
 	for _, s := range occupied {
 		for i := 1; i < len(s.Points); i++ {
 			p, q := s.Points[i-1], s.Points[i]
+			if towards(b.Lines.Nearest(middle(p, q)).seg) < besideCos {
+				continue // it runs across: the head of a canal, seen along its wall
+			}
 			p0, _ := turned(p)
 			q0, _ := turned(q)
 			for _, k := range b.all.use {
-				if t := b.trends[k]; b.in[k] && t[0]*along[0]+t[1]*along[1] > turnedBack {
+				g := &b.all.segs[k]
+				if own[g.strand] && towards(k) > turnedBack {
 					continue
 				}
-				g := &b.all.segs[k]
 				a0, _ := turned(g.a)
 				b0, _ := turned(g.b)
 				// Both edges are straight, so the width between them is least

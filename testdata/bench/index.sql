@@ -1,0 +1,14 @@
+CREATE INDEX ON mhw USING gist (geom);
+CREATE INDEX ON shore_end USING gist (geom);
+CREATE INDEX ON mlw USING gist (geom);
+CREATE INDEX ON mhw (line, start);
+CREATE INDEX ON seagrass USING gist (geom);
+CREATE INDEX ON wetlands USING gist (geom);
+CREATE INDEX ON parcels USING gist (geom);
+CREATE INDEX ON riparian USING gist (geom);
+CREATE INDEX ON channels USING gist (geom);
+CREATE INDEX ON habitat USING gist (geom);
+CREATE INDEX ON preserve USING gist (geom);
+CREATE INDEX ON surveyed USING gist (geom);
+CREATE INDEX ON survey_edge USING gist (geom);
+ANALYZE;
