@@ -120,6 +120,13 @@ func (q *patches) Pop() any {
 
 // over searches an element for more than what is best so far.
 func (s *search) over(e *Element, lines *Lines) {
+	if centre, radius, is := e.disc(); is {
+		f := lines.Nearest(centre)
+		wrong := s.side != eitherSide && f.Distance > radius && lines.side(centre, f)*float64(s.side) < 0
+		if wrong || f.Distance+radius <= s.best.Distance+tolerance {
+			return
+		}
+	}
 	s.lines, s.queue = lines.around(e.centre, e.radius), s.queue[:0]
 	if s.lines.Empty() {
 		return

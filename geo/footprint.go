@@ -82,9 +82,11 @@ func NewFootprint(g orb.Geometry, width, diameter float64) (*Footprint, error) {
 			}
 		}
 		// A valid area in degrees can become invalid only by the smallest of
-		// rounding, but overlay must never see one.
-		if err := CheckArea(parts[i].Areas); err != nil {
-			return nil, err
+		// rounding, but overlay must never see one. A disc is drawn in the plane.
+		if !parts[i].Discs {
+			if err := CheckArea(parts[i].Areas); err != nil {
+				return nil, err
+			}
 		}
 		parts[i].settle()
 	}

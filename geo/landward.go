@@ -107,7 +107,12 @@ func (e *Element) landwardEdge(lines *Lines, counts place) [][]orb.Point {
 // against it.
 func (e *Element) discEdge(part int, others orb.MultiPolygon, lines *Lines) [][]orb.Point {
 	centre := e.Lines[part][0]
-	at := alone(Element{Areas: e.Areas[part : part+1]}).Least(lines).At
+	var at orb.Point
+	if f, r := lines.Nearest(centre), distance(centre, e.Areas[part][0][0]); f.Distance > r && lines.side(centre, f) > 0 {
+		at = fromDisc(centre, r, f).At
+	} else {
+		at = alone(Element{Areas: e.Areas[part : part+1]}).Least(lines).At
+	}
 	r := distance(centre, at)
 	if against(others, at, orb.Point{(at[0] - centre[0]) / r, (at[1] - centre[1]) / r}) {
 		return nil

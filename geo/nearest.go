@@ -39,6 +39,16 @@ func boundsApart(a, b, c, d orb.Point) float64 {
 	return max(dx, dy)
 }
 
+// fromDisc is the least distance of a disc from lines on which its middle has a foot.
+func fromDisc(centre orb.Point, radius float64, f Foot) Reach {
+	if f.Distance <= radius {
+		return Reach{0, f.At, Foot{At: f.At, seg: f.seg, t: f.t}}
+	}
+	at := atPlace(centre, f.At, 0, f.Distance, radius)
+	f.Distance -= radius
+	return Reach{f.Distance, at, f}
+}
+
 // touches reports whether any of the footprint lies on the lines or has them inside.
 func (fp *Footprint) touches(lines *Lines) bool {
 	for i := range fp.Elements {
@@ -56,6 +66,12 @@ func (fp *Footprint) Nearest(lines *Lines) Reach {
 	best := Reach{Distance: math.Inf(1)}
 	for i := range fp.Elements {
 		e := &fp.Elements[i]
+		if centre, radius, is := e.disc(); is {
+			if f := lines.Nearest(centre); f.Distance-radius < best.Distance {
+				best = fromDisc(centre, radius, f)
+			}
+			continue
+		}
 		limit := lines.Nearest(e.centre).Distance + e.radius
 		boxes := lines.boxed()
 		for j := range boxes {

@@ -78,6 +78,15 @@ func clearWidth(e, o *Element) Link {
 // IsDisc reports whether the element is one point with a diameter, its length.
 func (e *Element) IsDisc() bool { return e.Discs && len(e.Lines) == 1 && e.Length > 0 }
 
+// disc is the middle and the radius of an element that is one, of which a proposal may
+// have hundreds: what a circle answers need not be asked of its outline.
+func (e *Element) disc() (centre orb.Point, radius float64, is bool) {
+	if !e.IsDisc() {
+		return centre, 0, false
+	}
+	return e.Lines[0][0], e.Length / 2, true
+}
+
 // betweenDiscs spares the outlines of discs, of which a proposal of reef
 // modules has hundreds.
 func betweenDiscs(a, b orb.Point, ra, rb float64) Link {

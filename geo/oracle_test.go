@@ -2,6 +2,7 @@ package geo
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -25,7 +26,7 @@ func TestNearestAgainstEveryPair(t *testing.T) {
 			}
 		}
 		got := fp.Nearest(lines)
-		require.InDelta(t, want, got.Distance, 1e-9)
+		require.InDelta(t, want, got.Distance, 1e-9+fp.chords())
 		require.InDelta(t, got.Distance, distance(got.At, got.Foot.At), 1e-9, "between its witness points")
 		require.InDelta(t, 0, lines.Nearest(got.Foot.At).Distance, 1e-9, "its foot lies on the lines")
 		at := orb.Point{within(t, -80, 80, "x"), within(t, -80, 80, "y")}
@@ -37,6 +38,15 @@ func TestNearestAgainstEveryPair(t *testing.T) {
 		}
 		require.InDelta(t, least, lines.Nearest(at).Distance, 1e-9, "of a single point")
 	})
+}
+
+// chords is how far the outlines of discs, which the tests look at, may lie inside the
+// circles that are measured from.
+func (fp *Footprint) chords() float64 {
+	if slices.ContainsFunc(fp.Elements, func(e Element) bool { return e.IsDisc() }) {
+		return arcTolerance
+	}
+	return 0
 }
 
 func drawShores(t *rapid.T) [][]orb.Point {
@@ -69,7 +79,7 @@ func requireTaken(t require.TestingT, fp *Footprint, lines *Lines, got Reach, un
 	require.InDelta(t, math.Abs(unsigned), distance(got.At, got.Foot.At), 1e-9, "between its witness points")
 	off := math.Inf(1)
 	fp.eachEdge(func(a, b orb.Point) { off = math.Min(off, toSegment(got.At, a, b)) })
-	if off > 1e-7 {
+	if off > 1e-7+fp.chords() {
 		require.True(t, fp.covers(got.At), "%v is no point of the footprint", got.At)
 	}
 }
