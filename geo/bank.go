@@ -19,6 +19,8 @@ type Bank struct {
 	all    *Lines      // the bank and the others
 	in     []bool      // by segment: whether it is of the bank
 	trends []orb.Point // by segment
+
+	stationed *stations // see stations; nil until asked
 }
 
 // HomeBank returns the bank of lines, faced to the water, that the footprint
@@ -227,6 +229,7 @@ func (b *Bank) Facing(stretch *Lines, shore *Bank) *Bank {
 		strands[b.Lines.segs[k].strand] = true
 	}
 	own := *b
+	own.stationed = nil
 	own.Lines = b.all.where(func(k int32, s *segment) bool {
 		at := stretch.Nearest(middle(s.a, s.b)).At
 		t, here := b.trends[k], shore.trends[shore.Lines.Nearest(at).seg]
@@ -239,6 +242,7 @@ func (b *Bank) Facing(stretch *Lines, shore *Bank) *Bank {
 // asking about many places there.
 func (b *Bank) Within(bound orb.Bound) *Bank {
 	near := *b
+	near.stationed = nil
 	near.Lines, near.Others, near.all = b.Lines.meeting(bound), b.Others.meeting(bound), b.all.meeting(bound)
 	return &near
 }

@@ -36,6 +36,11 @@ func (b *Bank) Fronting(fp *Footprint, areas *Lines, behind float64) (outline, l
 	var around, edge [][]orb.Point
 	for i := range fp.Elements {
 		e := &fp.Elements[i]
+		// Most elements lie before no area, nor in one.
+		reach := b.Lines.Nearest(e.centre).Distance + 2*e.radius + behind
+		if signed, _ := areas.Signed(e.centre); signed > reach {
+			continue
+		}
 		lines := b.Lines.around(e.centre, e.radius)
 		for _, polygon := range e.Areas {
 			around = append(around, ringStretches(polygon[0], lines, anyPlace, func(near *Lines, at, _ orb.Point) bool {

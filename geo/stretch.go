@@ -35,14 +35,19 @@ func (b *Bank) Occupied(fp *Footprint) []Stretch {
 type stations struct {
 	lines *Lines
 	bases []Baseline
-	place map[int32][2]int // segment -> line and edge
+	place map[int32][2]int    // segment -> line and edge
+	taken map[*Element]extent // of elements asked for by themselves, on the one line there is
 }
 
 // extent is a piece of a line between two stations.
 type extent struct{ from, to float64 }
 
-func (b *Bank) stations() stations {
-	s := stations{lines: b.Lines, place: map[int32][2]int{}}
+func (b *Bank) stations() *stations {
+	if b.stationed != nil {
+		return b.stationed
+	}
+	s := &stations{lines: b.Lines, place: make(map[int32][2]int, len(b.Lines.use)), taken: map[*Element]extent{}}
+	b.stationed = s
 	chains := b.Lines.chains()
 	for i, c := range chains {
 		if c.loop {
@@ -58,7 +63,15 @@ func (b *Bank) stations() stations {
 
 // extents returns, for each line that any vertex of the elements has its foot
 // on, the piece between the extreme feet.
-func (s stations) extents(elements []Element) map[int]extent {
+func (s *stations) extents(elements []Element) map[int]extent {
+	if len(s.bases) == 1 {
+		whole := extent{math.Inf(1), math.Inf(-1)}
+		for i := range elements {
+			e := s.extent(&elements[i])
+			whole = extent{math.Min(whole.from, e.from), math.Max(whole.to, e.to)}
+		}
+		return map[int]extent{0: whole}
+	}
 	extents := map[int]extent{}
 	for i := range elements {
 		near := s.lines.around(elements[i].centre, elements[i].radius)
@@ -73,9 +86,6 @@ func (s stations) extents(elements []Element) map[int]extent {
 			extents[at[0]] = extent{math.Min(e.from, station), math.Max(e.to, station)}
 		}
 		elements[i].eachVertex(visit)
-		if len(s.bases) == 1 {
-			continue
-		}
 		// An edge can run from one line past the end of another.
 		elements[i].outline(func(p, q orb.Point) {
 			n := math.Ceil(distance(p, q))
@@ -102,6 +112,23 @@ func (s stations) extents(elements []Element) map[int]extent {
 		extents[i] = e
 	}
 	return extents
+}
+
+// extent returns the piece of the one line between the extreme feet of an element's
+// vertices.
+func (s *stations) extent(e *Element) extent {
+	if known, ok := s.taken[e]; ok {
+		return known
+	}
+	out := extent{math.Inf(1), math.Inf(-1)}
+	near := s.lines.around(e.centre, e.radius)
+	e.eachVertex(func(p orb.Point) {
+		f := near.Nearest(p)
+		station := s.bases[0].Station(s.place[f.seg][1], f.t)
+		out = extent{math.Min(out.from, station), math.Max(out.to, station)}
+	})
+	s.taken[e] = out
+	return out
 }
 
 // openOpposite starts a loop at the place opposite to a segment, so that
