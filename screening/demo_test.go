@@ -148,6 +148,15 @@ func TestDemoShowsEveryPathAndStanding(t *testing.T) {
 	}
 }
 
+// Progress comes once for each proposal, with how many there are.
+func TestProgressCountsProposals(t *testing.T) {
+	var told [][2]int
+	_, err := Run(context.Background(), demoJob(t), folder(demoDir), memory{}, Options{Progress: func(done, of int) { told = append(told, [2]int{done, of}) }})
+	require.NoError(t, err)
+	require.Len(t, told, 28)
+	require.Equal(t, [2]int{28, 28}, told[27])
+}
+
 // TestSameBytesForAnyNumberOfWorkers also holds for run.json, which names the
 // sums of the others.
 func TestSameBytesForAnyNumberOfWorkers(t *testing.T) {

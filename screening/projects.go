@@ -18,6 +18,7 @@ import (
 type projects struct {
 	byName map[string]*project // only those of several proposals
 	unread int                 // proposals that cannot be read, of any project
+	all    int                 // proposals in the file
 	places *geo.Places         // what lies within reach of any proposal
 }
 
@@ -52,7 +53,7 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource, radi
 	out := projects{byName: map[string]*project{}}
 	count := map[string]int{}
 	var windows []orb.Bound
-	eachOnce(ctx, files, source, func(f *geo.Feature) {
+	out.all = eachOnce(ctx, files, source, func(f *geo.Feature) {
 		if f.Geometry != nil {
 			windows = append(windows, geo.Window(f.Bound(), keptWithin*radius))
 		}
@@ -87,29 +88,31 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource, radi
 const keptWithin = 2
 
 // eachOnce visits the proposals of a file, but none whose id came before: those
-// are refused, so they add nothing.
-func eachOnce(ctx context.Context, files Files, source ProposalsSource, visit func(*geo.Feature)) {
+// are refused, so they add nothing. It returns how many there are in all.
+func eachOnce(ctx context.Context, files Files, source ProposalsSource, visit func(*geo.Feature)) (all int) {
 	input, err := files.Open(source.File)
 	if err != nil {
-		return
+		return 0
 	}
 	defer input.Close()
 	reader, err := newReader(source.File, input, source.CRS)
 	if err != nil {
-		return
+		return 0
 	}
 	seen := map[string]bool{}
 	for ctx.Err() == nil {
 		f, err := reader.Next()
 		if err != nil {
-			return
+			break
 		}
+		all++
 		source.Properties.identify(f)
 		if f.ID == "" || !seen[f.ID] {
 			visit(f)
 		}
 		seen[f.ID] = true
 	}
+	return all
 }
 
 // measure adds up the lengths of all members, once.

@@ -61,7 +61,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		return nil, err
 	}
 	run := &run{
-		job: job, log: log, report: &Report{}, workers: options.Workers,
+		job: job, log: log, report: &Report{}, workers: options.Workers, progress: options.Progress,
 		basis: basis{
 			layers: layers, shelf: shelf, source: job.Proposals, projects: projects,
 			radius: job.SearchRadius.Metres, unverified: job.Unverified,
@@ -105,7 +105,9 @@ type run struct {
 	out     *writers
 	workers int
 	report  *Report
-	paths   map[*rules.Book]map[string]int // how many proposals came out on a path
+
+	progress func(done, of int)
+	paths    map[*rules.Book]map[string]int // how many proposals came out on a path
 }
 
 // slot is one proposal on its way through the workers.
@@ -165,6 +167,9 @@ func (r *run) proposals(ctx context.Context, files Files) error {
 		}
 		writeErr = r.out.write(s.rows)
 		r.count(s.rows.result)
+		if r.progress != nil {
+			r.progress(r.report.Proposals, r.basis.projects.all)
+		}
 		if writeErr != nil {
 			cancel()
 		}

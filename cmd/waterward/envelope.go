@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 
@@ -51,26 +50,4 @@ func envelope(c *cli.Context) error {
 	done := fmt.Sprintf("%d parcels with shore, %d fronts without a result; see %s",
 		report.Parcels, report.Unusable, filepath.Join(c.String("out"), "parcels.csv"))
 	return deliver(c, files, out, report.Messages, slices.Concat(few(report.Repairs, repairsShown, "areas that were rebuilt"), report.Warnings, report.Doubts, report.Idle, []string{done}))
-}
-
-// progressStep is after how many parcels progress is shown again.
-const progressStep = 100
-
-// progress shows on a terminal how far the work has come; nil where nobody looks.
-func progress(c *cli.Context) func(done, of int) {
-	file, ok := c.App.ErrWriter.(*os.File)
-	if !ok || c.Bool("quiet") {
-		return nil
-	}
-	if info, err := file.Stat(); err != nil || info.Mode()&os.ModeCharDevice == 0 {
-		return nil
-	}
-	return func(done, of int) {
-		if done%progressStep == 0 || done == of {
-			fmt.Fprintf(file, "\rwaterward: %d of %d", done, of)
-		}
-		if done == of {
-			fmt.Fprintln(file)
-		}
-	}
 }

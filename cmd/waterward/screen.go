@@ -116,7 +116,7 @@ func screen(c *cli.Context) error {
 		return err
 	}
 	defer out.discard()
-	report, err := screening.Run(c.Context, job, files, out, screening.Options{Workers: c.Int("workers"), Version: version})
+	report, err := screening.Run(c.Context, job, files, out, screening.Options{Workers: c.Int("workers"), Version: version, Progress: progress(c)})
 	if err != nil {
 		return err
 	}
