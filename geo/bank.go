@@ -51,7 +51,7 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 		if c.near.Distance >= least {
 			break
 		}
-		banks := banksOf(fp, lines, chains, c.chain, c.near.Foot, trends)
+		banks := banksOf(fp, lines, chains, c.chain, c.near.Foot, trends, nil)
 		if i == 0 && len(banks) == 1 && (len(all) == 1 || all[1].near.Distance >= c.near.Distance+across) {
 			return banks[0] // all of it lies within reach of this one sooner
 		}
@@ -70,14 +70,14 @@ const mostBanks = 4
 
 // banksOf returns the banks along one line that the footprint may belong to: that at
 // its foot there, and those at the feet of other places of it which that one does not
-// reach. The end of a structure may be nearer to the head of a canal than the
-// structure is to its own wall.
-func banksOf(fp *Footprint, lines *Lines, chains []chain, of chain, foot Foot, trends []orb.Point) []*Bank {
+// reach, if may allows them. The end of a structure may be nearer to the head of a
+// canal than the structure is to its own wall.
+func banksOf(fp *Footprint, lines *Lines, chains []chain, of chain, foot Foot, trends []orb.Point, may func(Foot) bool) []*Bank {
 	out := []*Bank{newBank(fp, lines, chains, of, foot, trends[foot.seg], trends)}
 	own := &Lines{layer: lines.layer, segs: lines.segs, use: of.segs}
 	for _, p := range newGrowth(fp, lines).samples {
 		f := own.Nearest(p.at)
-		if len(out) < mostBanks && !slices.ContainsFunc(out, func(b *Bank) bool { return b.in[f.seg] }) {
+		if len(out) < mostBanks && !slices.ContainsFunc(out, func(b *Bank) bool { return b.in[f.seg] }) && (may == nil || may(f)) {
 			out = append(out, newBank(fp, lines, chains, of, f, trends[f.seg], trends))
 		}
 	}
@@ -105,15 +105,33 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 			b.Others.Nearest(f.At).Distance < b.Lines.Nearest(f.At).Distance {
 			continue // it runs along another shore
 		}
-		if f.Distance < least {
-			least = f.Distance
-			best = newBank(fp, lines, chains, c, f, b.trend, trends)
+		if f.Distance >= least {
+			continue
+		}
+		least, best = f.Distance, nil
+		banks := banksOf(fp, lines, chains, c, f, trends, func(f Foot) bool { return b.runsAlong(f, trends[f.seg]) })
+		reach := math.Inf(1)
+		for _, of := range banks {
+			of.trend = b.trend
+			if len(banks) == 1 {
+				best = of
+			} else if r := fp.FarthestUnsigned(of.Lines).Distance; r < reach {
+				best, reach = of, r
+			}
 		}
 	}
 	if best == nil || best.Lines.Empty() {
 		return nil
 	}
 	return best
+}
+
+// runsAlong reports whether a place of another line, where it has a trend, lies along
+// this bank and no other shore.
+func (b *Bank) runsAlong(f Foot, t orb.Point) bool {
+	near := b.Lines.Nearest(f.At)
+	here := b.trends[near.seg]
+	return t[0]*here[0]+t[1]*here[1] >= 0 && b.Others.Nearest(f.At).Distance >= near.Distance
 }
 
 // newBank parts the lines into the bank at foot and other shores.
