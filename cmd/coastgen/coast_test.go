@@ -95,3 +95,12 @@ func TestNoiseIsSmooth(t *testing.T) {
 	}
 	require.NotEqual(t, w.at(0), waves{8, 10, 3}.at(0))
 }
+
+// BenchmarkScreenCounty is a whole run on the coast of a county: 5,000 proposals, 81 MB
+// of layers, all outputs.
+func BenchmarkScreenCounty(b *testing.B) {
+	dir, _ := written(b, sizes["county"], 1)
+	for b.Loop() {
+		screened(b, dir)
+	}
+}
