@@ -20,6 +20,7 @@ type Bank struct {
 	in     []bool      // by segment: whether it is of the bank
 	trends []orb.Point // by segment
 
+	grown     *growth   // how it was grown
 	stationed *stations // see stations; nil until asked
 }
 
@@ -74,10 +75,22 @@ const mostBanks = 4
 // canal than the structure is to its own wall.
 func banksOf(fp *Footprint, lines *Lines, chains []chain, of chain, foot Foot, trends []orb.Point, may func(Foot) bool) []*Bank {
 	out := []*Bank{newBank(fp, lines, chains, of, foot, trends[foot.seg], trends)}
-	own := &Lines{layer: lines.layer, segs: lines.segs, use: of.segs}
-	for _, p := range newGrowth(fp, lines).samples {
-		f := own.Nearest(p.at)
-		if len(out) < mostBanks && !slices.ContainsFunc(out, func(b *Bank) bool { return b.in[f.seg] }) && (may == nil || may(f)) {
+	rest := &Lines{layer: lines.layer, segs: lines.segs}
+	for _, k := range of.segs {
+		if !out[0].in[k] {
+			rest.use = append(rest.use, k)
+		}
+	}
+	g := out[0].grown
+	if rest.Empty() || rest.Nearest(g.centre).Distance-g.radius > g.greatest+boxSlack {
+		return out
+	}
+	for i := range g.samples {
+		f := rest.Nearest(g.samples[i].at)
+		if f.Distance >= g.samples[i].distance || len(out) == mostBanks || slices.ContainsFunc(out, func(b *Bank) bool { return b.in[f.seg] }) {
+			continue
+		}
+		if may == nil || may(f) {
 			out = append(out, newBank(fp, lines, chains, of, f, trends[f.seg], trends))
 		}
 	}
@@ -150,7 +163,7 @@ func newBank(fp *Footprint, lines *Lines, chains []chain, home chain, foot Foot,
 	}
 	return &Bank{
 		Lines: keep(true), Others: keep(false), Island: island, foot: foot.At, trend: trend,
-		in: g.in, all: lines, trends: trends,
+		in: g.in, all: lines, trends: trends, grown: g,
 	}
 }
 

@@ -16,6 +16,9 @@ func (b *Bank) Fronting(fp *Footprint, areas *Lines, behind float64) (outline, l
 	var last *Lines
 	local, within := areas, false
 	before := func(near *Lines, at orb.Point) bool {
+		if near == last && local.Empty() {
+			return within
+		}
 		f := near.Nearest(at)
 		reach := behind
 		if near.side(at, f) > 0 {
@@ -30,7 +33,7 @@ func (b *Bank) Fronting(fp *Footprint, areas *Lines, behind float64) (outline, l
 		if local.Empty() {
 			return within
 		}
-		land := near.landward(at)
+		land := near.landwardAt(at, f)
 		return local.meets(at, orb.Point{at[0] + reach*land[0], at[1] + reach*land[1]})
 	}
 	var around, edge [][]orb.Point

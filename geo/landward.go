@@ -235,8 +235,9 @@ func (l *Lines) facing(p, q, outward orb.Point) (all, none bool) {
 }
 
 // landward returns the unit vector at p that points to land.
-func (l *Lines) landward(p orb.Point) orb.Point {
-	f := l.Nearest(p)
+func (l *Lines) landward(p orb.Point) orb.Point { return l.landwardAt(p, l.Nearest(p)) }
+
+func (l *Lines) landwardAt(p orb.Point, f Foot) orb.Point {
 	s := &l.segs[f.seg]
 	if f.t > 0 && f.t < 1 || f.Distance == 0 { // the way that is sure on the line too
 		return leftNormal(s.a, s.b, -1)
