@@ -10,8 +10,8 @@ import (
 
 const (
 	// limitSagitta is how far inside the true arc, in metres, the chords round a
-	// corner of a limit line may lie: a quarter of what the line may be off.
-	limitSagitta = limitTolerance / 4
+	// corner of a limit line may lie: half of what the line may be off.
+	limitSagitta = limitTolerance / 2
 	// limitSlack is how much nearer than the distance, in metres, a place of a limit
 	// line may lie to another segment: its own neighbours touch it, give or take
 	// rounding.
