@@ -12,6 +12,9 @@ const (
 	// limitSagitta is how far inside the true arc, in metres, the chords round a
 	// corner of a limit line may lie: half of what the line may be off.
 	limitSagitta = limitTolerance / 2
+	// ringSagitta is the same for rings that part the plane, where areas are taken of
+	// what they bound.
+	ringSagitta = limitTolerance / 16
 	// limitSlack is how much nearer than the distance, in metres, a place of a limit
 	// line may lie to another segment: its own neighbours touch it, give or take
 	// rounding.
@@ -38,7 +41,7 @@ func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) [][]o
 	if lines.Empty() || d <= 0 {
 		return nil
 	}
-	o := newOffset(lines.meeting(window.Pad(d+limitTolerance)), d) // all that can bear on the window
+	o := newOffset(lines.meeting(window.Pad(d+limitTolerance)), d, limitSagitta) // all that can bear on the window
 	o.window = &window
 	for _, c := range o.lines.chains() {
 		o.along(c, true)
@@ -52,7 +55,7 @@ func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) [][]o
 // closedLimit draws the same on both sides and round the ends of all lines, as closed
 // rings; false if a piece of them is left open, as where three lines all but meet.
 func closedLimit(lines *Lines, d float64) ([][]orb.Point, bool) {
-	o := newOffset(lines, d)
+	o := newOffset(lines, d, ringSagitta)
 	o.caps = true
 	for _, c := range lines.chains() {
 		o.along(c, true)
@@ -72,6 +75,7 @@ func closedLimit(lines *Lines, d float64) ([][]orb.Point, bool) {
 type offset struct {
 	lines  *Lines
 	d      float64
+	bulge  float64    // the sagitta of its arcs
 	window *orb.Bound // nil: everywhere
 	caps   bool       // round the ends of lines too
 	used   []bool     // by segment
@@ -79,8 +83,8 @@ type offset struct {
 	free   []interval // of the chord being drawn
 }
 
-func newOffset(lines *Lines, d float64) *offset {
-	o := &offset{lines: lines, d: d, used: make([]bool, len(lines.segs))}
+func newOffset(lines *Lines, d, bulge float64) *offset {
+	o := &offset{lines: lines, d: d, bulge: bulge, used: make([]bool, len(lines.segs))}
 	for _, k := range lines.use {
 		o.used[k] = true
 	}
@@ -143,7 +147,7 @@ func stitched(lines [][]orb.Point) [][]orb.Point {
 
 // round draws the arc round the corner between two segments, from one spoke to another.
 func (o *offset) round(k, next int32, corner, from, to orb.Point, turn float64) {
-	n := math.Ceil(math.Abs(turn) / (2 * math.Acos(1-math.Min(1, limitSagitta/o.d))))
+	n := math.Ceil(math.Abs(turn) / (2 * math.Acos(1-math.Min(1, o.bulge/o.d))))
 	if n > 2 && turn > -math.Pi/2 && o.covered(k, next, corner, from, to) {
 		return
 	}
@@ -154,7 +158,7 @@ func (o *offset) round(k, next int32, corner, from, to orb.Point, turn float64) 
 			s, c := math.Sincos(turn * i / n)
 			q = orb.Point{corner[0] + c*from[0] - s*from[1], corner[1] + s*from[0] + c*from[1]}
 		}
-		o.chord(k, next, p, q, limitSagitta+limitSlack)
+		o.chord(k, next, p, q, o.bulge+limitSlack)
 		p = q
 	}
 }
@@ -171,7 +175,7 @@ func (o *offset) covered(k, next int32, corner, from, to orb.Point) bool {
 		ends[i] = p
 		over = rect{min(over.minX, p[0]), min(over.minY, p[1]), max(over.maxX, p[0]), max(over.maxY, p[1])}
 	}
-	reach := o.d - limitSagitta - limitSlack
+	reach := o.d - o.bulge - limitSlack
 	over = rect{over.minX - reach, over.minY - reach, over.maxX + reach, over.maxY + reach}
 	boxes := o.lines.boxed()
 	for i := range boxes {
