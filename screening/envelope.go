@@ -187,12 +187,12 @@ func (e *envelope) at(f *front) *frontEnvelope {
 	if out.zone, err = e.divide(out.shore); err != nil {
 		return fail(fmt.Errorf("the water before it cannot be parted: %w", err))
 	}
-	for _, p := range out.zone.paths {
-		f, err := out.shore.fits(p.open, e.settings.Width.Metres)
-		if err != nil {
-			return fail(err)
+	for i, p := range out.zone.paths {
+		if p.like < i {
+			out.fits = append(out.fits, out.fits[p.like])
+			continue
 		}
-		out.fits = append(out.fits, f)
+		out.fits = append(out.fits, out.shore.fits(p.open, e.settings.Width.Metres))
 	}
 	return out
 }

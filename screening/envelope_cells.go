@@ -27,6 +27,7 @@ type pathZone struct {
 	band  float64            // square metres within the path's own reach
 	taken map[string]float64 // of the band, by cause
 	open  orb.MultiPolygon   // in the plane
+	like  int                // the first path with the same open water
 	blank orb.MultiPolygon   // where it is not known
 }
 
@@ -76,11 +77,21 @@ func (e *envelope) divide(h *shore) (*zone, error) {
 			}
 		}
 	}
-	for _, p := range z.paths {
-		p.open = cells.Join(func(i int) bool { return p.state[i] == open })
+	for i, p := range z.paths {
+		p.like = slices.IndexFunc(z.paths, func(q *pathZone) bool { return z.alike(p, q) })
+		if p.like < i {
+			p.open = z.paths[p.like].open
+		} else {
+			p.open = cells.Join(func(i int) bool { return p.state[i] == open })
+		}
 		p.blank = cells.Join(func(i int) bool { return p.state[i] == unclear })
 	}
 	return z, nil
+}
+
+// alike reports whether the same water is open to two paths.
+func (z *zone) alike(p, q *pathZone) bool {
+	return !slices.ContainsFunc(z.water, func(i int) bool { return (p.state[i] == open) != (q.state[i] == open) })
 }
 
 // owns reports whether a place is water within reach and on this side of the middle.

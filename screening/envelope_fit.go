@@ -29,17 +29,17 @@ type fit struct {
 
 // fits finds where a strip of a width, parallel to the shore, lies wholly in the
 // open water of a path.
-func (h *shore) fits(open orb.MultiPolygon, width float64) (fit, error) {
+func (h *shore) fits(open orb.MultiPolygon, width float64) fit {
 	var f fit
 	if len(open) == 0 {
-		return f, nil
+		return f
 	}
 	half := width/2 + fitInset
 	least, deepest := geo.Span(open, h.bank.Lines)
 	f.deepest = math.Max(0, deepest)
 	least, most := least+half, f.deepest-half
 	if most < least {
-		return f, nil
+		return f
 	}
 	base := geo.NewBaseline(h.line)
 	step := math.Min(fitStep, base.Length()/4)
@@ -81,7 +81,7 @@ func (h *shore) fits(open orb.MultiPolygon, width float64) (fit, error) {
 		}
 	}
 	f.open, f.longest = stretches(covered, step, base.Length())
-	return f, nil
+	return f
 }
 
 // coverFeet marks the shore between the feet of two neighbouring samples; not the long way
