@@ -212,7 +212,8 @@ func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *she
 		}
 	}
 	sums := tally{}
-	err = inOrder(ctx, len(all), options.Workers, func(i int) *parcelRows { return e.rows(e.work(all[i]), columns) }, func(i int, r *parcelRows) error {
+	done := 0
+	err = inOrder(ctx, slices.Values(all), options.Workers, func(h holding) *parcelRows { return e.rows(e.work(h), columns) }, func(r *parcelRows) error {
 		for _, f := range r.envelope {
 			out.envelope.add(f)
 		}
@@ -234,8 +235,9 @@ func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *she
 			report.Messages = append(report.Messages, fmt.Sprintf("%s: %s", r.parcels[0][0], r.wrong))
 		}
 		sums.add(e, r, len(r.parcels))
+		done++
 		if options.Progress != nil {
-			options.Progress(i+1, len(all))
+			options.Progress(done, len(all))
 		}
 		return out.envelope.err
 	})

@@ -3,6 +3,7 @@ package screening
 import (
 	"context"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -113,16 +114,14 @@ func (f *frontage) find(ctx context.Context, length float64, workers int) ([]fro
 		strands[n] = f.cut(n, length)
 		all = append(all, strands[n]...)
 	}
-	settle := func(i int) *chunk { return f.settled(all[i]) }
-	if err := inOrder(ctx, len(all), workers, settle, func(int, *chunk) error { return nil }); err != nil {
+	if err := inOrder(ctx, slices.Values(all), workers, f.settled, func(*chunk) error { return nil }); err != nil {
 		return nil, err
 	}
 	for _, chunks := range strands {
 		inherit(chunks)
 	}
-	found := make([][2][]stretch, len(all)) // fronts, and where they cannot be told
-	walk := func(i int) [2][]stretch { return f.walk(all[i]) }
-	if err := inOrder(ctx, len(all), workers, walk, func(i int, s [2][]stretch) error { found[i] = s; return nil }); err != nil {
+	var found [][2][]stretch // fronts, and where they cannot be told
+	if err := inOrder(ctx, slices.Values(all), workers, f.walk, func(s [2][]stretch) error { found = append(found, s); return nil }); err != nil {
 		return nil, err
 	}
 	var out []front

@@ -1,24 +1,29 @@
 package screening
 
-import "context"
+import (
+	"context"
+	"iter"
+)
 
-// inOrder does n pieces of work on several workers and hands on what each made in
-// the order of the pieces, from one goroutine. No more than a few pieces for each
-// worker are held at once. Told to end, it does not wait for pieces in work.
-func inOrder[T any](ctx context.Context, n, workers int, work func(i int) T, then func(i int, made T) error) error {
+// inOrder does pieces of work on several workers and hands on what each made in the
+// order of the pieces, from one goroutine. No more than a few pieces for each worker
+// are held at once. Told to end, it waits neither for pieces in work nor for the next;
+// if it returns nil, all pieces have been drawn and done.
+func inOrder[P, T any](ctx context.Context, pieces iter.Seq[P], workers int, work func(P) T, then func(made T) error) error {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	type slot struct {
-		i    int
-		made chan T
+		piece P
+		made  chan T
 	}
+	// A few slots for each worker keep all of them busy while one piece takes long.
 	order := make(chan slot, 8*workers)
 	todo := make(chan slot)
 	go func() {
 		defer close(order)
 		defer close(todo)
-		for i := range n {
-			s := slot{i, make(chan T, 1)}
+		for piece := range pieces {
+			s := slot{piece, make(chan T, 1)}
 			select {
 			case order <- s:
 			case <-ctx.Done():
@@ -34,19 +39,26 @@ func inOrder[T any](ctx context.Context, n, workers int, work func(i int) T, the
 	for range workers {
 		go func() {
 			for s := range todo {
-				s.made <- work(s.i)
+				s.made <- work(s.piece)
 			}
 		}()
 	}
-	for s := range order {
+	for {
 		select {
-		case made := <-s.made:
-			if err := then(s.i, made); err != nil {
-				return err
+		case s, open := <-order:
+			if !open {
+				return ctx.Err()
 			}
-		case <-ctx.Done():
+			select {
+			case made := <-s.made:
+				if err := then(made); err != nil {
+					return err
+				}
+			case <-ctx.Done():
+				return ctx.Err()
+			}
+		case <-ctx.Done(): // the next piece may be long in coming
 			return ctx.Err()
 		}
 	}
-	return ctx.Err()
 }

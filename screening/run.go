@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"runtime"
-	"sync"
 
 	"waterward/geo"
 	"waterward/rules"
@@ -110,90 +109,35 @@ type run struct {
 	paths    map[*rules.Book]map[string]int // how many proposals came out on a path
 }
 
-// slot is one proposal on its way through the workers.
-type slot struct {
-	feature *geo.Feature
-	rows    *rows
-	done    chan struct{}
-}
-
 // proposals reads, screens and writes the proposals, in their order.
 func (r *run) proposals(ctx context.Context, files Files) error {
-	ctx, cancel := context.WithCancel(ctx)
-	defer cancel()
-	work := make(chan *slot)
-	// A few slots for each worker keep all of them busy while one proposal
-	// takes long, and bound what is held.
-	order := make(chan *slot, 8*r.workers)
-	var after []geo.Member
-	var readErr error
-	go func() {
-		defer close(order)
-		defer close(work)
-		after, readErr = r.read(ctx, files, work, order)
-	}()
-	var wait sync.WaitGroup
-	for range r.workers {
-		wait.Go(func() {
-			for s := range work {
-				p := newProposal(s.feature, r.job.Proposals)
-				s.rows = r.out.format(r.screen(p))
-				close(s.done)
-			}
-		})
-	}
-	var writeErr error
 	r.paths = map[*rules.Book]map[string]int{}
 	for _, b := range r.shelf.live() {
 		r.paths[b] = map[string]int{}
 	}
-	for ctx.Err() == nil {
-		var s *slot
-		var open bool
-		select {
-		case s, open = <-order:
-		case <-ctx.Done():
-		}
-		if !open {
-			break
-		}
-		select {
-		case <-s.done:
-		case <-ctx.Done():
-			continue
-		}
-		if s.rows == nil { // the run is ending
-			continue
-		}
-		writeErr = r.out.write(s.rows)
-		r.count(s.rows.result)
+	var after []geo.Member
+	var readErr error
+	features := func(yield func(*geo.Feature) bool) { after, readErr = r.read(files, yield) }
+	err := inOrder(ctx, features, r.workers, func(f *geo.Feature) *rows {
+		return r.out.format(r.screen(newProposal(f, r.job.Proposals)))
+	}, func(made *rows) error {
+		r.count(made.result)
 		if r.progress != nil {
 			r.progress(r.report.Proposals, r.basis.projects.all)
 		}
-		if writeErr != nil {
-			cancel()
-		}
-	}
-	finished := make(chan struct{})
-	go func() { wait.Wait(); close(finished) }()
-	select {
-	case <-finished:
-	case <-ctx.Done(): // a worker deep in a measurement does not hold up the end
-	}
+		return r.out.write(made)
+	})
 	switch {
-	case writeErr != nil:
-		return writeErr
-	case ctx.Err() != nil: // the reader may still be at work
-		return ctx.Err()
+	case err != nil: // the reader may still be at work
+		return err
 	case readErr != nil:
 		return readErr
 	}
 	return r.out.finish(after)
 }
 
-// read hands every proposal to the workers and to the writer, and returns the
-// members that stand behind the features.
-func (r *run) read(ctx context.Context, files Files, work, order chan<- *slot) (after []geo.Member, err error) {
+// read yields every proposal, and returns the members that stand behind the features.
+func (r *run) read(files Files, yield func(*geo.Feature) bool) (after []geo.Member, err error) {
 	source := r.job.Proposals
 	input, err := files.Open(source.File)
 	if err != nil {
@@ -232,17 +176,8 @@ func (r *run) read(ctx context.Context, files Files, work, order chan<- *slot) (
 		} else if f.ID != "" && f.Err == nil {
 			f.Err = &geo.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: fmt.Sprintf("feature %d has the same id", at), Remedy: "give every proposal its own id"}
 		}
-		s := &slot{feature: f, done: make(chan struct{})}
-		select {
-		case order <- s:
-		case <-ctx.Done():
-			return nil, ctx.Err()
-		}
-		select {
-		case work <- s:
-		case <-ctx.Done():
-			close(s.done)
-			return nil, ctx.Err()
+		if !yield(f) {
+			return nil, nil
 		}
 	}
 }
