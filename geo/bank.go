@@ -1,9 +1,9 @@
 package geo
 
 import (
+	"cmp"
 	"math"
 	"slices"
-	"sort"
 
 	"github.com/paulmach/orb"
 )
@@ -40,7 +40,7 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 	for _, c := range chains {
 		all = append(all, candidate{c, fp.Nearest(&Lines{layer: lines.layer, segs: lines.segs, use: c.segs})})
 	}
-	sort.SliceStable(all, func(i, j int) bool { return all[i].near.Distance < all[j].near.Distance })
+	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(a.near.Distance, b.near.Distance) })
 	var home *Bank
 	least := math.Inf(1)
 	across := 0.0 // no two places of the footprint are farther apart
