@@ -41,8 +41,8 @@ func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) [][]o
 	if lines.Empty() || d <= 0 {
 		return nil
 	}
-	o := newOffset(lines.meeting(window.Pad(d+limitTolerance)), d, limitSagitta) // all that can bear on the window
-	o.window = &window
+	// All that can bear on the window.
+	o := &offset{lines: lines.meeting(window.Pad(d + limitTolerance)), d: d, bulge: limitSagitta, window: &window}
 	for _, c := range o.lines.chains() {
 		o.along(c, true)
 		if side == BothSides {
@@ -55,8 +55,7 @@ func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) [][]o
 // closedLimit draws the same on both sides and round the ends of all lines, as closed
 // rings; false if a piece of them is left open, as where three lines all but meet.
 func closedLimit(lines *Lines, d float64) ([][]orb.Point, bool) {
-	o := newOffset(lines, d, ringSagitta)
-	o.caps = true
+	o := &offset{lines: lines, d: d, bulge: ringSagitta, caps: true}
 	for _, c := range lines.chains() {
 		o.along(c, true)
 		o.along(c, false)
@@ -78,17 +77,8 @@ type offset struct {
 	bulge  float64    // the sagitta of its arcs
 	window *orb.Bound // nil: everywhere
 	caps   bool       // round the ends of lines too
-	used   []bool     // by segment
 	out    [][]orb.Point
 	free   []interval // of the chord being drawn
-}
-
-func newOffset(lines *Lines, d, bulge float64) *offset {
-	o := &offset{lines: lines, d: d, bulge: bulge, used: make([]bool, len(lines.segs))}
-	for _, k := range lines.use {
-		o.used[k] = true
-	}
-	return o
 }
 
 // along draws on the left of a chain, followed forward or back.
