@@ -16,11 +16,11 @@ type Bank struct {
 
 	foot   orb.Point   // where the bank is nearest to the proposal
 	trend  orb.Point   // unit vector along the bank there, water on the left
+	along  orb.Point   // the same where most of the proposal has its foot
 	all    *Lines      // the bank and the others
 	in     []bool      // by segment: whether it is of the bank
 	trends []orb.Point // by segment
 
-	grown     *growth   // how it was grown
 	stationed *stations // see stations; nil until asked
 }
 
@@ -52,49 +52,56 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 		if c.near.Distance >= least {
 			break
 		}
-		banks := banksOf(fp, lines, chains, c.chain, c.near.Foot, trends, nil)
-		if i == 0 && len(banks) == 1 && (len(all) == 1 || all[1].near.Distance >= c.near.Distance+across) {
-			return banks[0] // all of it lies within reach of this one sooner
+		b, others := banksOf(fp, lines, chains, c.chain, c.near.Foot, trends)
+		if i == 0 && len(others) == 0 && (len(all) == 1 || all[1].near.Distance >= c.near.Distance+across) {
+			return b // all of it lies within reach of this one sooner
 		}
-		for _, b := range banks {
-			if reach := fp.FarthestUnsigned(b.Lines).Distance; reach < least {
-				home, least = b, reach
+		if reach := fp.FarthestUnsigned(b.Lines).Distance; reach < least {
+			home, least = b, reach
+		}
+		for _, o := range others {
+			if reach := fp.FarthestUnsigned(o.without(b)).Distance; reach < least {
+				home, least = o, reach
 			}
 		}
 	}
 	return home
 }
 
-// mostBanks is how many banks are grown along one line: the walls and the head of a
-// canal are three.
-const mostBanks = 4
+// mostBanks is how many other banks are grown along one line: the walls and the head
+// of a canal are three.
+const mostBanks = 3
 
-// banksOf returns the banks along one line that the footprint may belong to: that at
-// its foot there, and those at the feet of other places of it which that one does not
-// reach, if may allows them. The end of a structure may be nearer to the head of a
-// canal than the structure is to its own wall.
-func banksOf(fp *Footprint, lines *Lines, chains []chain, of chain, foot Foot, trends []orb.Point, may func(Foot) bool) []*Bank {
-	out := []*Bank{newBank(fp, lines, chains, of, foot, trends[foot.seg], trends)}
+// banksOf returns the bank along one line at the foot of the footprint there, and those
+// at the feet of other places of it which that one does not reach. The end of a
+// structure may be nearer to the head of a canal than the structure is to its own wall.
+// What such a bank is worth is the reach of what it has and the first has not: with the
+// shore of the first it would be within reach of more only by being more.
+func banksOf(fp *Footprint, lines *Lines, chains []chain, of chain, foot Foot, trends []orb.Point) (first *Bank, others []*Bank) {
+	first, g := newBank(fp, lines, chains, of, foot, trends[foot.seg], trends)
 	rest := &Lines{layer: lines.layer, segs: lines.segs}
 	for _, k := range of.segs {
-		if !out[0].in[k] {
+		if !first.in[k] {
 			rest.use = append(rest.use, k)
 		}
 	}
-	g := out[0].grown
 	if rest.Empty() || rest.Nearest(g.centre).Distance-g.radius > g.greatest+boxSlack {
-		return out
+		return first, nil
 	}
 	for i := range g.samples {
 		f := rest.Nearest(g.samples[i].at)
-		if f.Distance >= g.samples[i].distance || len(out) == mostBanks || slices.ContainsFunc(out, func(b *Bank) bool { return b.in[f.seg] }) {
+		if f.Distance >= g.samples[i].distance || len(others) == mostBanks || slices.ContainsFunc(others, func(b *Bank) bool { return b.in[f.seg] }) {
 			continue
 		}
-		if may == nil || may(f) {
-			out = append(out, newBank(fp, lines, chains, of, f, trends[f.seg], trends))
-		}
+		o, _ := newBank(fp, lines, chains, of, f, trends[f.seg], trends)
+		others = append(others, o)
 	}
-	return out
+	return first, others
+}
+
+// without is what the bank has and another has not.
+func (b *Bank) without(other *Bank) *Lines {
+	return b.Lines.where(func(k int32, _ *segment) bool { return !other.in[k] })
 }
 
 // Along returns the bank's own stretch of another tidal line, or nil if none is
@@ -121,36 +128,40 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 		if f.Distance >= least {
 			continue
 		}
-		least, best = f.Distance, nil
-		banks := banksOf(fp, lines, chains, c, f, trends, func(f Foot) bool { return b.runsAlong(f, trends[f.seg]) })
-		reach := math.Inf(1)
-		for _, of := range banks {
-			of.trend = b.trend
-			if len(banks) == 1 {
-				best = of
-			} else if r := fp.FarthestUnsigned(of.Lines).Distance; r < reach {
-				best, reach = of, r
+		var others []*Bank
+		least = f.Distance
+		if best, others = banksOf(fp, lines, chains, c, f, trends); len(others) == 0 {
+			continue
+		}
+		first, reach := best, fp.FarthestUnsigned(best.Lines).Distance
+		for _, o := range others {
+			if !b.runsAlong(lines.Nearest(o.foot), trends) {
+				continue
+			}
+			if r := fp.FarthestUnsigned(o.without(first)).Distance; r < reach {
+				best, reach = o, r
 			}
 		}
 	}
 	if best == nil || best.Lines.Empty() {
 		return nil
 	}
+	best.trend = b.trend
 	return best
 }
 
-// runsAlong reports whether a place of another line, where it has a trend, lies along
-// this bank and no other shore.
-func (b *Bank) runsAlong(f Foot, t orb.Point) bool {
+// runsAlong reports whether another line runs along this bank at a place of it, and
+// along no other shore.
+func (b *Bank) runsAlong(f Foot, trends []orb.Point) bool {
 	near := b.Lines.Nearest(f.At)
-	here := b.trends[near.seg]
+	here, t := b.trends[near.seg], trends[f.seg]
 	return t[0]*here[0]+t[1]*here[1] >= 0 && b.Others.Nearest(f.At).Distance >= near.Distance
 }
 
 // newBank parts the lines into the bank at foot and other shores.
-func newBank(fp *Footprint, lines *Lines, chains []chain, home chain, foot Foot, trend orb.Point, trends []orb.Point) *Bank {
+func newBank(fp *Footprint, lines *Lines, chains []chain, home chain, foot Foot, trend orb.Point, trends []orb.Point) (*Bank, *growth) {
 	g := newGrowth(fp, lines)
-	g.along(home, foot.seg)
+	g.from(home, foot.seg)
 	island := lines.segs[home.segs[0]].ring
 	for _, c := range chains {
 		// An islet is a shore of its own.
@@ -163,8 +174,8 @@ func newBank(fp *Footprint, lines *Lines, chains []chain, home chain, foot Foot,
 	}
 	return &Bank{
 		Lines: keep(true), Others: keep(false), Island: island, foot: foot.At, trend: trend,
-		in: g.in, all: lines, trends: trends, grown: g,
-	}
+		in: g.in, all: lines, trends: trends, along: g.along(trends, trend),
+	}, g
 }
 
 // Least returns the least signed distance of the footprint from the bank. Only

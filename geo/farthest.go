@@ -122,7 +122,8 @@ func (q *patches) Pop() any {
 func (s *search) over(e *Element, lines *Lines) {
 	if centre, radius, is := e.disc(); is {
 		f := lines.Nearest(centre)
-		wrong := s.side != eitherSide && f.Distance > radius && lines.side(centre, f)*float64(s.side) < 0
+		// Past the end of a line sides change without a line between.
+		wrong := s.side != eitherSide && f.Distance > radius && !lines.ends(f) && lines.side(centre, f)*float64(s.side) < 0
 		if wrong || f.Distance+radius <= s.best.Distance+tolerance {
 			return
 		}

@@ -86,9 +86,9 @@ func (g *growth) farFrom(s *segment, times float64) bool {
 	return distance(g.centre, q)-g.radius-boxSlack > times*g.greatest
 }
 
-// along grows the bank along a chain, both ways from a segment, the way that is
+// from grows the bank along a chain, both ways from a segment, the way that is
 // shorter so far first.
-func (g *growth) along(c chain, start int32) {
+func (g *growth) from(c chain, start int32) {
 	at := 0
 	for i, k := range c.segs {
 		if k == start {
@@ -223,4 +223,16 @@ func (g *growth) outOf(p *sample, q orb.Point, away float64) bool {
 		return face(s) && face(&g.lines.segs[s.next])
 	}
 	return true
+}
+
+// along is the trend of the bank at most of the feet; otherwise if there are none.
+func (g *growth) along(trends []orb.Point, otherwise orb.Point) orb.Point {
+	count, most := map[orb.Point]int{}, otherwise
+	for i := range g.samples {
+		t := trends[g.samples[i].seg]
+		if count[t]++; count[t] > count[most] {
+			most = t
+		}
+	}
+	return most
 }

@@ -151,10 +151,14 @@ const turnedBack = -0.5
 // not run along it.
 const besideCos = 0.5
 
+// headCos is the cosine of about 101 degrees: shore of the same line that has turned by
+// more is another bank, by less the head of a canal or the side of a slip.
+const headCos = -0.2
+
 // WidthAcross returns how wide the water is across the site: the least distance
 // from the stretches to another shore, square to the trend of the bank or to a
-// stretch as a whole, of what of them runs along that. +Inf if no other shore is near. Shore of the bank's own
-// line counts if it runs the other way and lies beyond reach, how far the structure
+// stretch as a whole, of what of them runs along that. +Inf if no other shore is
+// near. Shore of the bank itself counts if it runs the other way and lies beyond reach, how far the structure
 // reaches.
 func (b *Bank) WidthAcross(occupied []Stretch, reach float64) Reach {
 	best := Reach{Distance: math.Inf(1)}
@@ -166,19 +170,11 @@ func (b *Bank) WidthAcross(occupied []Stretch, reach float64) Reach {
 	return best
 }
 
-// trendsOf returns the trend at the foot, and of each stretch that of most of its length
-// and its chord: the foot may lie on a groin, or on the head of a canal.
+// trendsOf returns the trend of the bank at the foot and before most of the structure,
+// as the foot may lie on a groin or on the head of a canal, and the chord of each stretch.
 func (b *Bank) trendsOf(occupied []Stretch) []orb.Point {
-	out := []orb.Point{b.trend}
+	out := []orb.Point{b.trend, b.along}
 	for _, s := range occupied {
-		length, most := map[orb.Point]float64{}, b.trend
-		for i := 1; i < len(s.Points); i++ {
-			t := b.trends[b.Lines.Nearest(middle(s.Points[i-1], s.Points[i])).seg]
-			if length[t] += distance(s.Points[i-1], s.Points[i]); length[t] > length[most] {
-				most = t
-			}
-		}
-		out = append(out, most)
 		p, q := s.Points[0], s.Points[len(s.Points)-1]
 		if d := distance(p, q); d > 0 {
 			out = append(out, orb.Point{(q[0] - p[0]) / d, (q[1] - p[1]) / d})
@@ -202,14 +198,15 @@ func (b *Bank) widthSquareTo(along orb.Point, occupied []Stretch, reach float64)
 	for _, s := range occupied {
 		for i := 1; i < len(s.Points); i++ {
 			p, q := s.Points[i-1], s.Points[i]
-			if towards(b.Lines.Nearest(middle(p, q)).seg) < besideCos {
-				continue // it runs across: the head of a canal, seen along its wall
+			if long := distance(p, q); long > touching && (q[0]-p[0])*along[0]+(q[1]-p[1])*along[1] < besideCos*long &&
+				towards(b.Lines.Nearest(middle(p, q)).seg) < besideCos {
+				continue // it runs across, by itself and by the trend: the head of a canal, seen along its wall
 			}
 			p0, _ := turned(p)
 			q0, _ := turned(q)
 			for _, k := range b.all.use {
 				g := &b.all.segs[k]
-				if own[g.strand] && towards(k) > turnedBack {
+				if t := towards(k); b.in[k] && t > turnedBack || own[g.strand] && t > headCos {
 					continue
 				}
 				a0, _ := turned(g.a)
@@ -225,7 +222,7 @@ func (b *Bank) widthSquareTo(along orb.Point, occupied []Stretch, reach float64)
 					near, far := atPlace(p, q, p0, q0, place), atPlace(g.a, g.b, a0, b0, place)
 					_, near0 := turned(near)
 					_, far0 := turned(far)
-					if width := far0 - near0; width > 0 && width < best.Distance && (!b.in[k] || width >= reach) {
+					if width := far0 - near0; width > touching && width < best.Distance && (!b.in[k] || width >= reach) {
 						best = Reach{width, near, Foot{Distance: width, At: far, seg: k}}
 					}
 				}

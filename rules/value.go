@@ -83,8 +83,8 @@ const Resolution = 0.003048
 const UnstatedReach = 30.48
 
 // Guard returns the one-sided guard in metres, 1.6449 u + |bias| with
-// u = sqrt(line² + footprint²) / 2.4477, or / 1.9600 of heights, and which of "line" and "footprint" are
-// unstated. An unstated part is left out of the root, not taken as zero error:
+// u = sqrt(line² + footprint²) / 2.4477, or / 1.9600 of heights, and which of "line"
+// and "footprint" are unstated. An unstated part is left out of the root, not taken as zero error:
 // the caller must report it.
 func (a Accuracy) Guard() (guard float64, unstated []string) {
 	var squares float64

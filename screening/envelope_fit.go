@@ -35,6 +35,7 @@ func (h *shore) fits(open orb.MultiPolygon, width float64) fit {
 		return f
 	}
 	half := width/2 + fitInset
+	asked := width/2 + 0.9*fitInset // so that what just fits does not hang on rounding
 	least, deepest := geo.Span(open, h.bank.Lines)
 	f.deepest = math.Max(0, deepest)
 	least, most := least+half, f.deepest-half
@@ -60,7 +61,7 @@ func (h *shore) fits(open orb.MultiPolygon, width float64) fit {
 			for at := 0.0; at <= along.Length(); at += step {
 				p := along.At(at)
 				foot := h.bank.Lines.Nearest(p)
-				out := orb.Point{(p[0] - foot.At[0]) / foot.Distance * half, (p[1] - foot.At[1]) / foot.Distance * half}
+				out := orb.Point{(p[0] - foot.At[0]) / foot.Distance * asked, (p[1] - foot.At[1]) / foot.Distance * asked}
 				if !holds(p) || !holds(orb.Point{p[0] + out[0], p[1] + out[1]}) || !holds(orb.Point{p[0] - out[0], p[1] - out[1]}) {
 					end(at - step)
 					continue

@@ -46,7 +46,7 @@ func bareSite(p *proposal, layers *mapped, radius float64) *site {
 	return &site{
 		p: p, fp: p.footprint, layers: layers, radius: radius,
 		window: geo.Window(p.feature.Geometry.Bound(), radius),
-		values: map[string]rules.Value{}, lines: map[*geo.Layer]*geo.Lines{}, reaches: map[*geo.Lines]geo.Reach{},
+		values: map[string]rules.Value{}, lines: map[*geo.Layer]*geo.Lines{},
 	}
 }
 
@@ -95,6 +95,9 @@ func (s *site) nearestOn(lines *geo.Lines) geo.Reach {
 	r, known := s.reaches[lines]
 	if !known {
 		r = s.fp.Nearest(lines)
+		if s.reaches == nil {
+			s.reaches = map[*geo.Lines]geo.Reach{}
+		}
 		s.reaches[lines] = r
 	}
 	return r

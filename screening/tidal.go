@@ -208,6 +208,11 @@ func (s *site) acrossWater() {
 		s.values["waterway_share"] = rules.Value{Number: math.Max(0, high.Number) / known, Bound: rules.LessThan, Whole: known, Detail: "no other shore is mapped so near", Layer: layer.name, Date: layer.source.Date}
 		return
 	}
+	if across.Distance < high.Number {
+		s.values["waterway_width"] = unknown("the shore found across lies %s off, nearer than the structure reaches; look how wide the water is", feetText(across.Distance))
+		s.values["waterway_share"] = s.values["waterway_width"]
+		return
+	}
 	item := layer.items[s.bank.Lines.Item(across.Foot)]
 	accuracy := s.accuracy(item)
 	width := rules.Value{Number: across.Distance, Accuracy: accuracy, Layer: layer.name, Feature: item.label, Date: item.date}

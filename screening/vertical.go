@@ -180,5 +180,6 @@ func (s *site) fillInTides() rules.Value {
 		return unknown("mean high water is not above mean low water here; check the elevations of both lines")
 	}
 	low.Number /= tide
+	low.Whole = tide
 	return low
 }
