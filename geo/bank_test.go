@@ -1,6 +1,7 @@
 package geo
 
 import (
+	"math"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -202,4 +203,65 @@ func TestAtTheHeadOfACanal(t *testing.T) {
 		width := bank.WidthAcross(bank.Occupied(c.fp), 34*ft).Distance
 		requireFeet(t, 80, width, c.name)
 	}
+}
+
+// TestASpitIsNoPartOfTheWall: a structure square to a wall, whose outer end is nearer to
+// the tip of a spit than to the wall, belongs to the wall it starts from: it reaches 150
+// ft out from that, and its landward edge is 3 ft off. With the spit the wall would be
+// within less, only by being more shore. Worked by hand.
+func TestASpitIsNoPartOfTheWall(t *testing.T) {
+	shore := NewLines(inFeet([]orb.Point{{-900, 0}, {0, 0}, {0, 150}, {-50, 172}, {-105, 180}, {-50, 185}, {10, 160}, {10, 0}, {900, 0}}...))
+	fp := boxFeet(-234, 3, -226, 150)
+	bank := HomeBank(fp, shore)
+	requireFeet(t, 150, fp.Farthest(bank.Lines).Distance, "from its wall")
+	requireFeet(t, 3, fp.LandwardEdge(bank.Lines).Distance, "its landward edge")
+	require.Len(t, bank.Occupied(fp), 1)
+	requireFeet(t, 8, bank.Occupied(fp)[0].Length, "the bank occupied")
+}
+
+// TestWidthBeyondCorners: the water is as wide as to the shore across at a corner of the
+// shore, off the tip of a groin and before a headland of the same line, and open before
+// the mouth of a slip, however long its walls are. Worked by hand.
+func TestWidthBeyondCorners(t *testing.T) {
+	lines := func(shores ...[]orb.Point) *Lines {
+		for i := range shores {
+			shores[i] = inFeet(shores[i]...)
+		}
+		return NewLines(shores...)
+	}
+	for _, c := range []struct {
+		name  string
+		shore *Lines
+		fp    *Footprint
+		want  float64 // 0: open
+	}{
+		{"off a square corner", lines([]orb.Point{{-500, 0}, {0, 0}, {0, -500}}, []orb.Point{{500, 60}, {-500, 60}}), boxFeet(3, 3, 13, 13), 60},
+		{"off the tip of a groin", lines([]orb.Point{{-500, 0}, {-1.5, 0}, {-1.5, 60}, {1.5, 60}, {1.5, 0}, {500, 0}}, []orb.Point{{500, 150}, {-500, 150}}), boxFeet(-1.4, 66, 1.4, 76), 90},
+		{"before a headland across a creek", lines([]orb.Point{{-500, 0}, {600, 0}, {600, 130}, {23, 130}, {0, 80}, {-23, 130}, {-500, 130}}), boxFeet(-20, 5, 20, 45), 80},
+		{"before a slip", lines([]orb.Point{{-900, 0}, {-20, 0}, {-20, -60}, {20, -60}, {20, 0}, {900, 0}}), boxFeet(-60, 15, 60, 25), 0},
+		{"before a long slip", lines([]orb.Point{{-900, 0}, {-20, 0}, {-20, -300}, {20, -300}, {20, 0}, {900, 0}}), boxFeet(-60, 15, 60, 25), 0},
+	} {
+		bank := HomeBank(c.fp, c.shore)
+		width := bank.WidthAcross(bank.Occupied(c.fp), c.fp.Farthest(bank.Lines).Distance).Distance
+		if c.want == 0 {
+			require.True(t, math.IsInf(width, 1), "%s: %g ft", c.name, width/ft)
+			continue
+		}
+		requireFeet(t, c.want, width, c.name)
+	}
+}
+
+// TestDiscsPastTheEndOfALine: where a line ends, its sides end with it, and a disc abreast
+// of its end counts as a polygon of its corners does.
+func TestDiscsPastTheEndOfALine(t *testing.T) {
+	line := NewLines(inFeet([]orb.Point{{0, -40}, {0, 30}}...))
+	discs, polygons := &Footprint{}, &Footprint{}
+	for _, at := range inFeet([]orb.Point{{-3, 0}, {1, 60}}...) {
+		e := Element{Lines: [][]orb.Point{{at, at}}, Discs: true, Length: 8 * ft, Areas: []orb.Polygon{disc(at, 4*ft)}}
+		e.settle()
+		discs.Elements = append(discs.Elements, e)
+		polygons.Elements = append(polygons.Elements, alone(Element{Areas: e.Areas}).Elements...)
+	}
+	require.Greater(t, polygons.Beyond(line).Distance, 30*ft)
+	require.InDelta(t, polygons.Beyond(line).Distance, discs.Beyond(line).Distance, arcTolerance)
 }

@@ -2,6 +2,7 @@ package geo
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
@@ -19,8 +20,8 @@ const (
 	// segments near it are looked up once.
 	facingSpan = 4.0
 	// facingBit is the length, in metres, of a piece of an edge that is no longer told
-	// as a whole: a few steps.
-	facingBit = 0.4
+	// as a whole: an inch.
+	facingBit = 0.0254
 	// facingWithin is how close, in metres, the end of a stretch that faces the
 	// line is found: 0.0001 ft, well within what the distance must be right within.
 	facingWithin = 0.0001 * metresPerFoot
@@ -197,8 +198,10 @@ func (l *Lines) facing(p, q, outward orb.Point) (all, none bool) {
 	mid, half := middle(p, q), distance(p, q)/2
 	f := l.Nearest(mid)
 	reach := f.Distance + half + boxSlack
-	water := l.side(mid, f) // the side all of it lies on
-	oneSide := f.Distance > half && water != 0
+	water := l.side(mid, f)
+	// Whether all of it lies on that side: sides change across the lines, and past their
+	// ends and where they have been cut off.
+	oneSide := f.Distance > half && water != 0 && !l.endsWithin(p, q, reach)
 	all, none = oneSide, true
 	saw := func(low, high float64) {
 		all, none = all && low >= facingCos+rounding, none && high < facingCos-rounding
@@ -232,6 +235,23 @@ func (l *Lines) facing(p, q, outward orb.Point) (all, none bool) {
 		}
 	}
 	return all, none
+}
+
+// endsWithin reports whether the lines end, as they were mapped or as they were chosen,
+// at a place so near to the edge from p to q.
+func (l *Lines) endsWithin(p, q orb.Point, reach float64) bool {
+	for _, k := range l.use {
+		s := &l.segs[k]
+		for _, end := range [2]struct {
+			at   orb.Point
+			next int32
+		}{{s.a, s.prev}, {s.b, s.next}} {
+			if (end.next < 0 || !slices.Contains(l.use, end.next)) && planar.DistanceFromSegment(p, q, end.at) <= reach {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // landward returns the unit vector at p that points to land.

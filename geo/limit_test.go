@@ -3,6 +3,7 @@ package geo
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -47,26 +48,38 @@ func TestLimitLinesLieWhereTheySay(t *testing.T) {
 }
 
 // TestLimitLinesLeaveNothingOut compares with the buffers of the geometry library (a
-// port of JTS), whose vertices are moved to the exact distance: every one of them on a
-// side drawn, but for those round free ends, lies on a limit line, to within how far
-// apart pieces of one may meet.
+// port of JTS), whose vertices are moved to the exact distance: every one of them lies on
+// a limit ring, where those close, and but for those round free ends on a limit line, to
+// within how far apart pieces of one may meet.
 func TestLimitLinesLeaveNothingOut(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 6))
 	window := orb.Bound{Min: orb.Point{-100, -100}, Max: orb.Point{100, 100}}
 	inner := window.Pad(-1)
-	asked := 0
+	asked, closed := 0, 0
 	for trial := range 60 {
 		shore := wildShore(r, 30+trial*4, float64(trial%6)*4)
 		lines := NewLines(shore, octagon(5+float64(trial%9)), []orb.Point{{-80, -60}, {-20, -50}, {-10, -90}})
 		for _, d := range []float64{1.5, 9.144, 22} {
 			drawn := NewLines(LimitLines(lines, d, BothSides, window)...)
-			rings, err := LimitRings(lines, d, window)
+			near := lines.meeting(window.Pad(d * 1.01))
+			buffer, err := near.buffer(d)
 			require.NoError(t, err)
-			for _, ring := range rings {
-				for _, p := range ring {
+			rings, whole := closedLimit(near, d)
+			if whole {
+				closed++
+			}
+			own := NewLines(rings...)
+			for _, ring := range slices.Concat([]orb.Polygon(buffer)...) {
+				for _, p := range near.atDistance(ring, d) {
 					f := lines.Nearest(p)
-					if !inner.Contains(p) || lines.ends(f) || math.Abs(f.Distance-d) > limitTolerance/5 {
+					if !inner.Contains(p) || math.Abs(f.Distance-d) > limitTolerance/5 {
 						continue // the remains of a fold of the buffer
+					}
+					if whole {
+						require.Less(t, own.Nearest(p).Distance, limitJoin, "ring, trial %d at %g m: %v", trial, d, p)
+					}
+					if lines.ends(f) {
+						continue
 					}
 					asked++
 					require.Less(t, drawn.Nearest(p).Distance, limitJoin, "trial %d at %g m: %v", trial, d, p)
@@ -75,4 +88,5 @@ func TestLimitLinesLeaveNothingOut(t *testing.T) {
 		}
 	}
 	require.Greater(t, asked, 10000)
+	require.Greater(t, closed, 100)
 }

@@ -42,7 +42,7 @@ func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) [][]o
 		return nil
 	}
 	// All that can bear on the window.
-	o := &offset{lines: lines.meeting(window.Pad(d + limitTolerance)), d: d, bulge: limitSagitta, window: &window}
+	o := &offset{lines: lines.meeting(window.Pad(d + limitTolerance)), d: d, bulge: limitSagitta, window: &window, both: side == BothSides}
 	for _, c := range o.lines.chains() {
 		o.along(c, true)
 		if side == BothSides {
@@ -55,7 +55,7 @@ func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) [][]o
 // closedLimit draws the same on both sides and round the ends of all lines, as closed
 // rings; false if a piece of them is left open, as where three lines all but meet.
 func closedLimit(lines *Lines, d float64) ([][]orb.Point, bool) {
-	o := &offset{lines: lines, d: d, bulge: ringSagitta, caps: true}
+	o := &offset{lines: lines, d: d, bulge: ringSagitta, both: true, caps: true}
 	for _, c := range lines.chains() {
 		o.along(c, true)
 		o.along(c, false)
@@ -76,6 +76,7 @@ type offset struct {
 	d      float64
 	bulge  float64    // the sagitta of its arcs
 	window *orb.Bound // nil: everywhere
+	both   bool       // on both sides
 	caps   bool       // round the ends of lines too
 	out    [][]orb.Point
 	free   []interval // of the chord being drawn
@@ -200,6 +201,7 @@ func (o *offset) chord(k, next int32, p, q orb.Point, slack float64) {
 		}
 	}
 	o.free = append(o.free[:0], in)
+	again, alsoNext := false, next == k
 	reach := o.d - slack
 	over := rect{min(p[0], q[0]) - reach, min(p[1], q[1]) - reach, max(p[0], q[0]) + reach, max(p[1], q[1]) + reach}
 	boxes := o.lines.boxed()
@@ -209,13 +211,12 @@ func (o *offset) chord(k, next int32, p, q orb.Point, slack float64) {
 		}
 		for _, other := range o.lines.inBox(i) {
 			s := &o.lines.segs[other]
-			switch {
-			case other == k || other == next:
+			if other == k || other == next || !s.meets(&over) {
 				continue
-			case other < k && o.same(other, k): // drawn twice, as areas that abut are
-				return
-			case !s.meets(&over):
-				continue
+			}
+			again, alsoNext = again || other < k && o.same(other, k), alsoNext || other < next && o.same(other, next)
+			if again && alsoNext {
+				return // drawn before, as areas that abut are drawn twice
 			}
 			if taken, ok := nearer(p, q, s.a, s.b, reach); ok {
 				if o.free = without(o.free, taken); len(o.free) == 0 {
@@ -229,9 +230,11 @@ func (o *offset) chord(k, next int32, p, q orb.Point, slack float64) {
 	}
 }
 
+// same reports whether two segments draw the same: on one side only if they run the
+// same way.
 func (o *offset) same(k, other int32) bool {
 	s, g := &o.lines.segs[k], &o.lines.segs[other]
-	return s.a == g.a && s.b == g.b || s.a == g.b && s.b == g.a
+	return s.a == g.a && s.b == g.b || o.both && s.a == g.b && s.b == g.a
 }
 
 // add appends an edge to the line drawn last, if it goes on there.
