@@ -20,8 +20,8 @@ const (
 	// segments near it are looked up once.
 	facingSpan = 4.0
 	// facingBit is the length, in metres, of a piece of an edge that is no longer told
-	// as a whole: an inch.
-	facingBit = 0.0254
+	// as a whole: a step.
+	facingBit = facingStep
 	// facingWithin is how close, in metres, the end of a stretch that faces the
 	// line is found: 0.0001 ft, well within what the distance must be right within.
 	facingWithin = 0.0001 * metresPerFoot
