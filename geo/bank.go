@@ -60,8 +60,8 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 			home, least = b, reach
 		}
 		for _, o := range others {
-			if reach := fp.FarthestUnsigned(o.without(b)).Distance; reach < least {
-				home, least = o, reach
+			if reach := fp.FarthestUnsigned(o.wall).Distance; reach < least {
+				home, least = o.Bank, reach
 			}
 		}
 	}
@@ -75,9 +75,9 @@ const mostBanks = 3
 // banksOf returns the bank along one line at the foot of the footprint there, and those
 // at the feet of other places of it which that one does not reach. The end of a
 // structure may be nearer to the head of a canal than the structure is to its own wall.
-// What such a bank is worth is the reach of what it has and the first has not: with the
-// shore of the first it would be within reach of more only by being more.
-func banksOf(fp *Footprint, lines *Lines, chains []chain, of chain, foot Foot, trends []orb.Point) (first *Bank, others []*Bank) {
+// What such a bank is worth is the reach of the one wall at that foot: with the shore of
+// the first beside it more would be within reach, as from a spit and the wall behind it.
+func banksOf(fp *Footprint, lines *Lines, chains []chain, of chain, foot Foot, trends []orb.Point) (first *Bank, others []otherBank) {
 	first, g := newBank(fp, lines, chains, of, foot, trends[foot.seg], trends)
 	rest := &Lines{layer: lines.layer, segs: lines.segs}
 	for _, k := range of.segs {
@@ -90,18 +90,36 @@ func banksOf(fp *Footprint, lines *Lines, chains []chain, of chain, foot Foot, t
 	}
 	for i := range g.samples {
 		f := rest.Nearest(g.samples[i].at)
-		if f.Distance >= g.samples[i].distance || len(others) == mostBanks || slices.ContainsFunc(others, func(b *Bank) bool { return b.in[f.seg] }) {
+		if f.Distance >= g.samples[i].distance || len(others) == mostBanks || slices.ContainsFunc(others, func(o otherBank) bool { return o.in[f.seg] }) {
 			continue
 		}
 		o, _ := newBank(fp, lines, chains, of, f, trends[f.seg], trends)
-		others = append(others, o)
+		others = append(others, otherBank{o, o.wallAt(of, f.seg)})
 	}
 	return first, others
 }
 
-// without is what the bank has and another has not.
-func (b *Bank) without(other *Bank) *Lines {
-	return b.Lines.where(func(k int32, _ *segment) bool { return !other.in[k] })
+// otherBank is a bank with the wall from which it was grown.
+type otherBank struct {
+	*Bank
+	wall *Lines
+}
+
+// wallAt is what of the bank runs on from a segment of a chain, both ways, in about its
+// direction.
+func (b *Bank) wallAt(c chain, start int32) *Lines {
+	out := &Lines{layer: b.all.layer, segs: b.all.segs, use: []int32{start}}
+	at, n := slices.Index(c.segs, start), len(c.segs)
+	for _, step := range [2]int{1, -1} {
+		for i := at + step; len(out.use) < n && (c.loop || i >= 0 && i < n); i += step {
+			k := c.segs[((i%n)+n)%n]
+			if t, s := b.trends[k], b.trends[start]; !b.in[k] || t[0]*s[0]+t[1]*s[1] < besideCos {
+				break
+			}
+			out.use = append(out.use, k)
+		}
+	}
+	return out
 }
 
 // Along returns the bank's own stretch of another tidal line, or nil if none is
@@ -128,18 +146,18 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 		if f.Distance >= least {
 			continue
 		}
-		var others []*Bank
+		var others []otherBank
 		least = f.Distance
 		if best, others = banksOf(fp, lines, chains, c, f, trends); len(others) == 0 {
 			continue
 		}
-		first, reach := best, fp.FarthestUnsigned(best.Lines).Distance
+		reach := fp.FarthestUnsigned(best.Lines).Distance
 		for _, o := range others {
 			if !b.runsAlong(lines.Nearest(o.foot), trends) {
 				continue
 			}
-			if r := fp.FarthestUnsigned(o.without(first)).Distance; r < reach {
-				best, reach = o, r
+			if r := fp.FarthestUnsigned(o.wall).Distance; r < reach {
+				best, reach = o.Bank, r
 			}
 		}
 	}
