@@ -1,6 +1,7 @@
 package geo
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -188,20 +189,31 @@ func TestAlong(t *testing.T) {
 // that, where the far wall is 60 ft from its toe, and the water is 80 ft wide, whichever
 // wall it is. Worked by hand.
 func TestAtTheHeadOfACanal(t *testing.T) {
-	canal := NewLines(inFeet([]orb.Point{{-300, 400}, {0, 400}, {0, 0}, {80, 0}, {80, 400}, {400, 400}}...))
-	for _, c := range []struct {
-		name string
-		fp   *Footprint
-	}{
-		{"west wall", boxFeet(20, 6, 34, 150)},
-		{"east wall", boxFeet(46, 6, 60, 150)},
-		{"in pieces", feetBoxes([4]float64{20, 6, 34, 60}, [4]float64{20, 70, 34, 150})},
-		{"well up the canal", boxFeet(20, 100, 34, 250)},
-	} {
-		bank := HomeBank(c.fp, canal)
-		requireFeet(t, 34, c.fp.Farthest(bank.Lines).Distance, c.name)
-		width := bank.WidthAcross(bank.Occupied(c.fp), 34*ft).Distance
-		requireFeet(t, 80, width, c.name)
+	corners := []orb.Point{{-300, 400}, {0, 400}, {0, 0}, {80, 0}, {80, 400}, {400, 400}}
+	for _, every := range []float64{1000, 26, 17, 5} { // however the line is cut
+		var line []orb.Point
+		for i := 1; i < len(corners); i++ {
+			p, q := corners[i-1], corners[i]
+			n := math.Ceil(distance(p, q) / every)
+			for k := 0.0; k < n; k++ {
+				line = append(line, atPlace(p, q, 0, n, k))
+			}
+		}
+		canal := NewLines(inFeet(append(line, corners[len(corners)-1])...))
+		for _, c := range []struct {
+			name string
+			fp   *Footprint
+		}{
+			{"west wall", boxFeet(20, 6, 34, 150)},
+			{"east wall", boxFeet(46, 6, 60, 150)},
+			{"in pieces", feetBoxes([4]float64{20, 6, 34, 60}, [4]float64{20, 70, 34, 150})},
+			{"well up the canal", boxFeet(20, 100, 34, 250)},
+		} {
+			bank := HomeBank(c.fp, canal)
+			requireFeet(t, 34, c.fp.Farthest(bank.Lines).Distance, fmt.Sprintf("%s, every %g ft", c.name, every))
+			width := bank.WidthAcross(bank.Occupied(c.fp), 34*ft).Distance
+			requireFeet(t, 80, width, fmt.Sprintf("%s, every %g ft", c.name, every))
+		}
 	}
 }
 
