@@ -100,27 +100,20 @@ func (s *search) boundBySegments(ring []corner, centre *corner) float64 {
 // to the tolerance.
 func (s *search) boundByCrossing(ring []corner, centre *corner) float64 {
 	var only *segment
-	boxes := s.lines.boxed()
 	over := rect{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
 	for i := range ring {
 		p := ring[i].at
 		over.minX, over.maxX = min(over.minX, p[0]), max(over.maxX, p[0])
 		over.minY, over.maxY = min(over.minY, p[1]), max(over.maxY, p[1])
 	}
-	for i := range boxes {
-		if boxes[i].apart(&over) {
+	for _, g := range s.lines.over(&over) {
+		if !cuts(g, ring) {
 			continue
 		}
-		for _, k := range s.lines.inBox(i) {
-			g := &s.lines.segs[k]
-			if !cuts(g, ring) {
-				continue
-			}
-			if only != nil {
-				return math.Inf(1)
-			}
-			only = g
+		if only != nil {
+			return math.Inf(1)
 		}
+		only = g
 	}
 	if only == nil {
 		if centre.signed <= 0 && !counts(ring) {

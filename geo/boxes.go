@@ -1,6 +1,7 @@
 package geo
 
 import (
+	"iter"
 	"math"
 
 	"github.com/paulmach/orb"
@@ -140,18 +141,30 @@ func (l *Lines) around(centre orb.Point, radius float64) *Lines {
 	return l.withinSquared(centre, limit*limit*(1+1e-12)+1e-12)
 }
 
+// over yields the segments in the boxes that may touch another; most of them do.
+func (l *Lines) over(b *rect) iter.Seq2[int32, *segment] {
+	return func(yield func(int32, *segment) bool) {
+		boxes := l.boxed()
+		for i := range boxes {
+			if boxes[i].apart(b) {
+				continue
+			}
+			for _, k := range l.inBox(i) {
+				if !yield(k, &l.segs[k]) {
+					return
+				}
+			}
+		}
+	}
+}
+
 // meeting keeps the segments that may meet a bound.
 func (l *Lines) meeting(b orb.Bound) *Lines {
 	out := &Lines{layer: l.layer, segs: l.segs}
-	boxes, wanted := l.boxed(), rect{b.Min[0], b.Min[1], b.Max[0], b.Max[1]}
-	for i := range boxes {
-		if boxes[i].apart(&wanted) {
-			continue
-		}
-		for _, k := range l.inBox(i) {
-			if l.segs[k].meets(&wanted) {
-				out.use = append(out.use, k)
-			}
+	wanted := rectOf(b)
+	for k, s := range l.over(&wanted) {
+		if s.meets(&wanted) {
+			out.use = append(out.use, k)
 		}
 	}
 	return out

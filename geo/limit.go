@@ -50,12 +50,8 @@ func LimitRings(lines *Lines, d float64, window orb.Bound) ([][]orb.Point, error
 
 // buffer is the area within d of the lines, as a buffer draws it.
 func (l *Lines) buffer(d float64) (orb.MultiPolygon, error) {
-	if l.Empty() || d <= 0 {
-		return nil, nil
-	}
-	chains := l.chains()
 	var parts []geom.LineString
-	for _, c := range chains {
+	for _, c := range l.chains() {
 		parts = append(parts, toLineString(l.points(c)))
 	}
 	buffer, err := buffered(parts, d)

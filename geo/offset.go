@@ -168,23 +168,16 @@ func (o *offset) covered(k, next int32, corner, from, to orb.Point) bool {
 	}
 	reach := o.d - o.bulge - limitSlack
 	over = rect{over.minX - reach, over.minY - reach, over.maxX + reach, over.maxY + reach}
-	boxes := o.lines.boxed()
-	for i := range boxes {
-		if boxes[i].apart(&over) {
+	for other, s := range o.lines.over(&over) {
+		if other == k || other == next || !s.meets(&over) {
 			continue
 		}
-		for _, other := range o.lines.inBox(i) {
-			s := &o.lines.segs[other]
-			if other == k || other == next || !s.meets(&over) {
-				continue
-			}
-			holds := true
-			for _, p := range ends {
-				holds = holds && planar.DistanceFromSegmentSquared(s.a, s.b, p) < reach*reach
-			}
-			if holds {
-				return true
-			}
+		holds := true
+		for _, p := range ends {
+			holds = holds && planar.DistanceFromSegmentSquared(s.a, s.b, p) < reach*reach
+		}
+		if holds {
+			return true
 		}
 	}
 	return false
@@ -204,24 +197,17 @@ func (o *offset) chord(k, next int32, p, q orb.Point, slack float64) {
 	again, alsoNext := false, next == k
 	reach := o.d - slack
 	over := rect{min(p[0], q[0]) - reach, min(p[1], q[1]) - reach, max(p[0], q[0]) + reach, max(p[1], q[1]) + reach}
-	boxes := o.lines.boxed()
-	for i := range boxes {
-		if boxes[i].apart(&over) {
+	for other, s := range o.lines.over(&over) {
+		if other == k || other == next || !s.meets(&over) {
 			continue
 		}
-		for _, other := range o.lines.inBox(i) {
-			s := &o.lines.segs[other]
-			if other == k || other == next || !s.meets(&over) {
-				continue
-			}
-			again, alsoNext = again || other < k && o.same(other, k), alsoNext || other < next && o.same(other, next)
-			if again && alsoNext {
-				return // drawn before, as areas that abut are drawn twice
-			}
-			if taken, ok := nearer(p, q, s.a, s.b, reach); ok {
-				if o.free = without(o.free, taken); len(o.free) == 0 {
-					return
-				}
+		again, alsoNext = again || other < k && o.same(other, k), alsoNext || other < next && o.same(other, next)
+		if again && alsoNext {
+			return // drawn before, as areas that abut are drawn twice
+		}
+		if taken, ok := nearer(p, q, s.a, s.b, reach); ok {
+			if o.free = without(o.free, taken); len(o.free) == 0 {
+				return
 			}
 		}
 	}

@@ -158,8 +158,8 @@ const headCos = -0.2
 // WidthAcross returns how wide the water is across the site: the least distance
 // from the stretches to another shore, square to the trend of the bank or to a
 // stretch as a whole, of what of them runs along that. +Inf if no other shore is
-// near. Shore of the bank itself counts if it runs the other way and lies beyond reach, how far the structure
-// reaches.
+// near. Shore of the bank itself counts if it runs the other way and lies beyond
+// reach, how far the structure reaches.
 func (b *Bank) WidthAcross(occupied []Stretch, reach float64) Reach {
 	best := Reach{Distance: math.Inf(1)}
 	for _, along := range b.trendsOf(occupied) {

@@ -39,7 +39,7 @@ type Value struct {
 	Edge *float64
 
 	Room    float64   // metres, for a farthest reach: how far it can move landward and stay in the water; for riparian_nearest: the distance to the line on the other side; NaN if not known
-	Whole   float64   // metres, for waterway_share: the width that a share of 1 stands for
+	Whole   float64   // metres that 1 of a ratio stands for: the width, for waterway_share; the tide range, for fill_tide_ranges
 	Narrow  []float64 // metres, for longest_run: clear widths of the openings too narrow to count
 	Widened float64   // metres, for longest_run: the longest run if all of Narrow were widened enough
 

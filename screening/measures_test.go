@@ -116,3 +116,19 @@ func TestTheFarBanksMarshIsNotBehind(t *testing.T) {
 	require.Empty(t, row["wetland_behind_ft"])
 	require.Empty(t, row["wetland_landward_edge_ft"])
 }
+
+// Open water is not claimed where an islet is nearer to the end of the structure than its
+// own shore, though nothing lies square across: the islet begins 4 ft past its end.
+func TestNoOpenWaterBesideAnotherShore(t *testing.T) {
+	for islet, result := range map[bool]string{false: "meets", true: "unknown"} {
+		s := plainSite(rectangle(plain, 0, 3, 60, 9))
+		high := shape("LineString", `"id":"h","side":"water_left","elevation_ft":0.5`, along(0)...)
+		s["high"] = []string{high}
+		if islet {
+			s["high"] = append(s["high"], shape("LineString", `"id":"i","side":"water_left"`,
+				[2]float64{64, 6}, [2]float64{64, 12}, [2]float64{72, 12}, [2]float64{72, 6}, [2]float64{64, 6}))
+		}
+		_, criteria := withBook{s, []string{"measure: waterway_share, at_most: 0.1666"}}.judged(t, "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}\n")
+		require.Equal(t, result, criteria[0]["result"], criteria[0]["reason"])
+	}
+}

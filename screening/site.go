@@ -24,12 +24,13 @@ type site struct {
 	lines   map[*geo.Layer]*geo.Lines // what near has carried into the plane
 	reaches map[*geo.Lines]geo.Reach  // what nearestOn has measured
 
-	bank     *geo.Bank // home bank on the high water line, nil if unknown
-	occupied []geo.Stretch
-	low      *geo.Bank // the low water line along it
-	unclear  string    // why another high water line near here cannot be placed, if one cannot
-	parcels  []string
-	growth   growth // of oysters
+	bank      *geo.Bank // home bank on the high water line, nil if unknown
+	occupied  []geo.Stretch
+	low       *geo.Bank // the low water line along it
+	twoShores bool      // another is nearer to part of the structure than the bank
+	unclear   string    // why another high water line near here cannot be placed, if one cannot
+	parcels   []string
+	growth    growth // of oysters
 }
 
 // witness is the line between the two points a distance was measured between,

@@ -163,6 +163,7 @@ func (s *site) alongBank() {
 		s.notice("the home bank is an island (%s)", nearest.label)
 	}
 	if other, nearer := s.bank.OtherShoreNearer(s.fp); nearer {
+		s.twoShores = true
 		kind := "another shore"
 		if s.bank.Others.OnRing(other.Foot) {
 			kind = "an islet"
@@ -202,6 +203,11 @@ func (s *site) acrossWater() {
 	}
 	layer := s.layers.layer("high_water")
 	across := s.bank.WidthAcross(s.occupied, math.Max(0, high.Number))
+	if across.Distance > s.radius && s.twoShores {
+		s.values["waterway_width"] = unknown("another shore is nearer to part of the structure, and none lies square across; look how wide the water is")
+		s.values["waterway_share"] = s.values["waterway_width"]
+		return
+	}
 	if across.Distance > s.radius {
 		known := s.radius
 		s.values["waterway_width"] = rules.Value{Number: known, Bound: rules.MoreThan, Detail: "no other shore is mapped so near", Layer: layer.name, Date: layer.source.Date}
