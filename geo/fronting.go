@@ -67,8 +67,11 @@ func (l *Lines) meets(p, q orb.Point) bool {
 	if signed, _ := l.Signed(p); signed <= 0 {
 		return true
 	}
-	for _, k := range l.meeting(orb.MultiPoint{p, q}.Bound()).use {
-		s := &l.segs[k]
+	way := rect{min(p[0], q[0]), min(p[1], q[1]), max(p[0], q[0]), max(p[1], q[1])}
+	for _, s := range l.over(&way) {
+		if !s.meets(&way) {
+			continue
+		}
 		if width, _, _ := betweenSegments(p, q, s.a, s.b); width == 0 {
 			return true
 		}

@@ -13,11 +13,13 @@ func withoutRepeats(in []strand) []strand {
 	var out []strand
 	seen := map[ends][]int{}
 	for _, s := range in {
-		backward := s.reverse().points
+		key := ends{s.points[0], s.points[len(s.points)-1]}
 		again := false
-		key := ends{s.points[0], backward[0]}
-		for _, k := range append(append([]int{}, seen[key]...), seen[ends{key.b, key.a}]...) {
-			again = again || slices.Equal(out[k].points, s.points) || slices.Equal(out[k].points, backward)
+		for _, k := range seen[key] {
+			again = again || slices.Equal(out[k].points, s.points)
+		}
+		for _, k := range seen[ends{key.b, key.a}] {
+			again = again || slices.Equal(out[k].points, s.reverse().points)
 		}
 		if !again {
 			seen[key] = append(seen[key], len(out))
@@ -39,7 +41,7 @@ func joinEnds(in []strand) []strand {
 	used := make([]bool, len(in))
 	// extend lengthens s at its last point until nothing joins there.
 	extend := func(s strand) strand {
-		for {
+		for own := false; ; own = true {
 			last := s.points[len(s.points)-1]
 			if last == s.points[0] {
 				s.closed = true
@@ -65,7 +67,10 @@ func joinEnds(in []strand) []strand {
 				r.from += len(s.points) - 1
 				s.runs = append(s.runs, r)
 			}
-			s.points = append(append([]orb.Point{}, s.points...), t.points[1:]...)
+			if !own {
+				s.points = slices.Clone(s.points)
+			}
+			s.points = append(s.points, t.points[1:]...)
 		}
 	}
 	var out []strand

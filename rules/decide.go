@@ -42,12 +42,17 @@ func (p place) before(q place) bool {
 // Decide applies the book to one proposal's facts.
 func (b *Book) Decide(facts Facts) Decision {
 	d := Decision{Book: b}
+	criteria := 0
+	for _, path := range b.Paths {
+		criteria += len(path.Criteria)
+	}
+	// Its room must not change once anything points into it.
+	d.Results = make([]Result, 0, criteria)
 	for _, path := range b.Paths {
 		for _, c := range path.Criteria {
 			d.Results = append(d.Results, judge(path, c, facts))
 		}
 	}
-	// Results must have its final length before anything points into it.
 	byPath := make([][]*Result, len(b.Paths))
 	next := 0
 	for i, path := range b.Paths {

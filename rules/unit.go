@@ -15,6 +15,7 @@ type Unit struct {
 	Symbol   string // as sentences write it: "sq ft"; empty for ratios and counts
 	Quantity Quantity
 	exact    *big.Rat // one of it in SI
+	si       float64  // the same, rounded
 }
 
 // The international foot is 0.3048 m exactly (85 FR 62698); all the others
@@ -48,7 +49,9 @@ var (
 )
 
 func newUnit(name, symbol string, quantity Quantity, over, under int64) Unit {
-	return Unit{Name: name, Symbol: symbol, Quantity: quantity, exact: big.NewRat(over, under)}
+	exact := big.NewRat(over, under)
+	si, _ := exact.Float64()
+	return Unit{Name: name, Symbol: symbol, Quantity: quantity, exact: exact, si: si}
 }
 
 // FindUnit returns the unit that books write by that name for that quantity.
@@ -66,8 +69,7 @@ func (u Unit) SI() float64 {
 	if u.exact == nil {
 		return 1
 	}
-	si, _ := u.exact.Float64()
-	return si
+	return u.si
 }
 
 // FromSI converts a number in SI (metres and their powers) to the unit.
