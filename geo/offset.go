@@ -42,7 +42,7 @@ func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) [][]o
 		return nil
 	}
 	// All that can bear on the window.
-	o := &offset{lines: lines.meeting(window.Pad(d + limitTolerance)), d: d, bulge: limitSagitta, window: &window, both: side == BothSides}
+	o := &offset{lines: lines.meeting(window.Pad(d + limitTolerance)), d: d, bulge: limitSagitta, window: &window, both: side == BothSides, hides: -1}
 	for _, c := range o.lines.chains() {
 		o.along(c, true)
 		if side == BothSides {
@@ -55,7 +55,7 @@ func LimitLines(lines *Lines, d float64, side LimitSide, window orb.Bound) [][]o
 // closedLimit draws the same on both sides and round the ends of all lines, as closed
 // rings; false if a piece of them is left open, as where three lines all but meet.
 func closedLimit(lines *Lines, d float64) ([][]orb.Point, bool) {
-	o := &offset{lines: lines, d: d, bulge: ringSagitta, both: true, caps: true}
+	o := &offset{lines: lines, d: d, bulge: ringSagitta, both: true, caps: true, hides: -1}
 	for _, c := range lines.chains() {
 		o.along(c, true)
 		o.along(c, false)
@@ -80,6 +80,7 @@ type offset struct {
 	caps   bool       // round the ends of lines too
 	out    [][]orb.Point
 	free   []interval // of the chord being drawn
+	hides  int32      // the segment that hid all of the last chord that was hidden; mostly it hides the next too
 }
 
 // along draws on the left of a chain, followed forward or back.
@@ -193,9 +194,15 @@ func (o *offset) chord(k, next int32, p, q orb.Point, slack float64) {
 			return
 		}
 	}
+	reach := o.d - slack
+	if h := o.hides; h >= 0 && h != k && h != next {
+		s := &o.lines.segs[h]
+		if taken, ok := nearer(p, q, s.a, s.b, reach); ok && taken.from <= in.from && taken.to >= in.to {
+			return
+		}
+	}
 	o.free = append(o.free[:0], in)
 	again, alsoNext := false, next == k
-	reach := o.d - slack
 	over := rect{min(p[0], q[0]) - reach, min(p[1], q[1]) - reach, max(p[0], q[0]) + reach, max(p[1], q[1]) + reach}
 	for other, s := range o.lines.over(&over) {
 		if other == k || other == next || !s.meets(&over) {
@@ -207,6 +214,7 @@ func (o *offset) chord(k, next int32, p, q orb.Point, slack float64) {
 		}
 		if taken, ok := nearer(p, q, s.a, s.b, reach); ok {
 			if o.free = without(o.free, taken); len(o.free) == 0 {
+				o.hides = other
 				return
 			}
 		}
