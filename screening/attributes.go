@@ -13,11 +13,16 @@ import (
 	"waterward/geo"
 )
 
-// attributes are what the features of layers may state. NaN is unstated.
+// attributes are what is known of a feature of a layer besides its place.
 type attributes struct {
-	label     string // what the feature is called in the outputs
+	label   string  // what the feature is called in the outputs
+	shift   float64 // datum mismatch stated for the layer, and the grain of its file
+	*stated         // shared by features in a row that state the same, as most do
+}
+
+// stated is what the features of layers may state. NaN is unstated.
+type stated struct {
 	accuracy  float64
-	shift     float64 // datum mismatch stated for the layer, and the grain of its file
 	datum     geo.Datum
 	elevation float64
 	levelled  float64 // accuracy of elevation, NaN if not stated
@@ -25,6 +30,13 @@ type attributes struct {
 	side      int
 	reach     string // of a channel
 	date      string // of the survey
+}
+
+// same reports whether two features state the same.
+func (s *stated) same(o *stated) bool {
+	number := func(a, b float64) bool { return a == b || math.IsNaN(a) && math.IsNaN(b) }
+	return number(s.accuracy, o.accuracy) && number(s.elevation, o.elevation) && number(s.levelled, o.levelled) && number(s.width, o.width) &&
+		s.datum == o.datum && s.side == o.side && s.reach == o.reach && s.date == o.date
 }
 
 // reject records why a feature cannot be used.
@@ -93,6 +105,9 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 		reject("it is a point", "draw a line or an area")
 		return
 	}
+	if n := len(l.items); n > 0 && l.items[n-1].same(a.stated) {
+		a.stated = l.items[n-1].stated
+	}
 	l.items = append(l.items, a)
 }
 
@@ -118,7 +133,9 @@ func isPoint(line orb.LineString) bool {
 }
 
 func (l *layer) attributes(f *geo.Feature) (attributes, error) {
-	a := attributes{label: f.ID, accuracy: l.source.Accuracy.OrNaN(), shift: l.source.DatumShift.Metres, datum: f.CRS().Datum, elevation: math.NaN(), levelled: math.NaN(), width: math.NaN()}
+	a := attributes{label: f.ID, shift: l.source.DatumShift.Metres, stated: &stated{
+		accuracy: l.source.Accuracy.OrNaN(), datum: f.CRS().Datum, elevation: math.NaN(), levelled: math.NaN(), width: math.NaN(),
+	}}
 	fields := l.source.Properties
 	words := map[string]string{}
 	for _, name := range []string{"id", "side", "reach", "name", "date"} {

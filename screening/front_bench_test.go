@@ -43,7 +43,7 @@ func county(kilometres int) *mapped {
 	var high geo.LayerBuilder
 	high.AddLine(shore)
 	return &mapped{named: map[string]*layer{
-		"high_water": {name: "high_water", title: "the mean high water line", geo: high.Build(true), items: []attributes{{side: 1}}},
+		"high_water": {name: "high_water", title: "the mean high water line", geo: high.Build(true), items: []attributes{{stated: &stated{side: 1}}}},
 		"parcels":    {name: "parcels", title: "parcels", geo: lots.Build(false), items: items},
 	}}
 }
