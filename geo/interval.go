@@ -13,6 +13,9 @@ type interval struct{ from, to float64 }
 // clipped is what of a chord lies in a window.
 func clipped(p, q orb.Point, window *orb.Bound) (interval, bool) {
 	in := interval{0, 1}
+	if window.Contains(p) && window.Contains(q) {
+		return in, true
+	}
 	for axis := range 2 {
 		from, to := p[axis], q[axis]
 		low, high := window.Min[axis], window.Max[axis]
