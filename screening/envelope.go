@@ -61,6 +61,9 @@ func (s EnvelopeSource) check() error {
 	if s.Reach.Metres > mostReach {
 		return &JobError{fmt.Sprintf("envelope: reach is more than %s, beyond which nothing of a shore is known", feetText(mostReach))}
 	}
+	if s.Tolerance.Metres > mostTolerance {
+		return &JobError{fmt.Sprintf("envelope: tolerance is more than %s; a parcel that ends so far from the shore does not front it", feetText(mostTolerance))}
+	}
 	for _, name := range slices.Sorted(maps.Keys(s.Structure)) {
 		switch {
 		case slices.Contains([]string{"id", "width_ft", "diameter_ft", "accuracy_ft", "project", "site", "started"}, name):
@@ -71,6 +74,10 @@ func (s EnvelopeSource) check() error {
 	}
 	return nil
 }
+
+// mostTolerance is how far from the shore, in metres (300 ft), a parcel may end and be
+// said to front it: room for the worst of parcel maps, and none for a row of lots between.
+const mostTolerance = 300 * foot
 
 // mostReach is how far out, in metres (1,000 ft), an envelope may be looked for.
 const mostReach = 1000 * foot
