@@ -16,8 +16,8 @@ const (
 	// that are asked whether they face the line: a third of a foot, less than
 	// any stretch of a structure that matters.
 	facingStep = 0.1
-	// facingSpan is the greatest length, in metres, of an edge for which the
-	// segments near it are looked up once.
+	// facingSpan is how wide a circle is, in metres, for which the segments near it are
+	// looked up once.
 	facingSpan = 4.0
 	// facingBit is the length, in metres, of a piece of an edge that is no longer told
 	// as a whole: a step.
@@ -138,6 +138,8 @@ func ringStretches(ring orb.Ring, lines *Lines, of which, counts func(near *Line
 		side = 1
 	}
 	var out [][]orb.Point
+	var near *Lines // to all places of a circle, which holds many short edges
+	var centre orb.Point
 	for i := 1; i < len(ring); i++ {
 		a, b := ring[i-1], ring[i]
 		outward := leftNormal(a, b, side)
@@ -145,7 +147,10 @@ func ringStretches(ring orb.Ring, lines *Lines, of which, counts func(near *Line
 		n := math.Ceil(distance(a, b) / facingSpan)
 		for k := 1.0; k <= n; k++ {
 			p, q := atPlace(a, b, 0, n, k-1), atPlace(a, b, 0, n, k)
-			near := lines.around(middle(p, q), distance(p, q)/2)
+			if near == nil || distance(centre, p) > facingSpan/2 || distance(centre, q) > facingSpan/2 {
+				centre = middle(p, q)
+				near = lines.around(centre, facingSpan/2)
+			}
 			ask := func(at orb.Point) bool { return counts(near, at, outward) }
 			if of == anyPlace {
 				faced = appendStretches(faced, p, q, ask)
