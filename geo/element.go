@@ -45,7 +45,7 @@ func (e *Element) settle() {
 
 func (e *Element) bound() orb.Bound {
 	if len(e.pieces) > 0 {
-		return orb.MultiPolygon(e.pieces).Bound()
+		return boundOf(orb.MultiPolygon(e.pieces))
 	}
 	b := orb.LineString(e.Lines[0]).Bound()
 	for _, line := range e.Lines[1:] {

@@ -75,7 +75,7 @@ func (e *Element) landwardEdge(lines *Lines, counts place) [][]orb.Point {
 	}
 	bounds := make([]orb.Bound, len(e.Areas))
 	for i, polygon := range e.Areas {
-		bounds[i] = polygon.Bound().Pad(touching)
+		bounds[i] = boundOf(polygon).Pad(touching)
 	}
 	var out [][]orb.Point
 	for i := range e.Areas {

@@ -44,11 +44,10 @@ func (l *Lines) Outermost(plane *Plane, inArea func(degrees orb.Point) bool) *Li
 // outlines begin, end or cross along a segment.
 func (l *Lines) endsBeside(k int32) []float64 {
 	s := &l.segs[k]
-	bound := orb.MultiPoint{s.a, s.b}.Bound().Pad(abutting)
+	beside := rectOf(orb.MultiPoint{s.a, s.b}.Bound().Pad(abutting))
 	ends := []float64{0, 1}
-	for _, o := range l.use {
-		other := &l.segs[o]
-		if other.strand == s.strand || !bound.Intersects(orb.MultiPoint{other.a, other.b}.Bound()) {
+	for _, other := range l.over(&beside) {
+		if other.strand == s.strand || !other.meets(&beside) {
 			continue
 		}
 		for _, p := range []orb.Point{other.a, other.b} {
