@@ -191,15 +191,7 @@ func TestAlong(t *testing.T) {
 func TestAtTheHeadOfACanal(t *testing.T) {
 	corners := []orb.Point{{-300, 400}, {0, 400}, {0, 0}, {80, 0}, {80, 400}, {400, 400}}
 	for _, every := range []float64{1000, 26, 17, 5} { // however the line is cut
-		var line []orb.Point
-		for i := 1; i < len(corners); i++ {
-			p, q := corners[i-1], corners[i]
-			n := math.Ceil(distance(p, q) / every)
-			for k := 0.0; k < n; k++ {
-				line = append(line, atPlace(p, q, 0, n, k))
-			}
-		}
-		canal := NewLines(inFeet(append(line, corners[len(corners)-1])...))
+		canal := NewLines(inFeet(cutEvery(every, corners)...))
 		for _, c := range []struct {
 			name string
 			fp   *Footprint

@@ -10,7 +10,9 @@ import (
 // ways, and ends where shore comes that lies beyond the structure: ahead of some
 // part of it, seen from the bank behind that part, and nearer than the bank. So
 // the far bank of a canal is left out though the line runs on into it, and both
-// sides of an island or a spit, a cove and a square corner stay one bank.
+// sides of an island or a spit, a cove and a square corner stay one bank. What
+// only recedes from where the bank so far ends is not ahead: along the head of a
+// canal, past what is beside the structure, the angle says less and less.
 const (
 	// aheadCos is the cosine of 75 degrees, the angle to either side of
 	// straight ahead within which shore counts as ahead: less than the right
@@ -86,8 +88,9 @@ func (g *growth) farFrom(s *segment, times float64) bool {
 	return distance(g.centre, q)-g.radius-boxSlack > times*g.greatest
 }
 
-// from grows the bank along a chain, both ways from a segment, the way that is
-// shorter so far first.
+// from grows the bank along a chain, both ways from a segment, the way that ends
+// nearer to the structure first: of two walls the nearer is known before the other
+// is judged.
 func (g *growth) from(c chain, start int32) {
 	at := 0
 	for i, k := range c.segs {
@@ -98,16 +101,19 @@ func (g *growth) from(c chain, start int32) {
 	g.add(start)
 	n := len(c.segs)
 	ways := [2]struct {
-		step   int
-		length float64
-		ended  bool
-		end    orb.Point
+		step  int
+		end   orb.Point
+		away  float64 // from the middle of the structure to the end
+		ended bool
 	}{{step: 1, end: g.lines.segs[start].b}, {step: -1, end: g.lines.segs[start].a}}
-	g.ends[ways[0].end], g.ends[ways[1].end] = true, true
+	for w := range ways {
+		ways[w].away = distance(g.centre, ways[w].end)
+		g.ends[ways[w].end] = true
+	}
 	next := [2]int{at + 1, at - 1}
 	for taken := 1; taken < n && !(ways[0].ended && ways[1].ended); {
 		w := 0
-		if ways[0].ended || !ways[1].ended && ways[1].length < ways[0].length {
+		if ways[0].ended || !ways[1].ended && ways[1].away < ways[0].away {
 			w = 1
 		}
 		i := next[w]
@@ -129,8 +135,8 @@ func (g *growth) from(c chain, start int32) {
 			ways[w].end = s.a
 		}
 		g.ends[ways[w].end] = true
+		ways[w].away = distance(g.centre, ways[w].end)
 		g.add(k)
-		ways[w].length += distance(s.a, s.b)
 		next[w] += ways[w].step
 		taken++
 	}
@@ -184,7 +190,7 @@ func (g *growth) beyond(k int32) bool {
 			continue
 		}
 		ahead := (q[0]-p.at[0])*(p.at[0]-p.foot[0]) + (q[1]-p.at[1])*(p.at[1]-p.foot[1])
-		if ahead > aheadCos*away*p.distance && g.outOf(p, q, away) {
+		if ahead > aheadCos*away*p.distance && g.outOf(p, q, away) && !g.ends[q] {
 			return true
 		}
 	}

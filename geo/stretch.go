@@ -156,8 +156,8 @@ const besideCos = 0.5
 const headCos = -0.2
 
 // WidthAcross returns how wide the water is across the site: the least distance
-// from the stretches to another shore, square to the trend of the bank or to a
-// stretch as a whole, of what of them runs along that. +Inf if no other shore is
+// from the stretches to another shore, square to the trend of the bank or to that of
+// a stretch (see trendsOf), of what of them runs along that. +Inf if no other shore is
 // near. Shore of the bank itself counts if it runs the other way and lies beyond
 // reach, how far the structure reaches.
 func (b *Bank) WidthAcross(occupied []Stretch, reach float64) Reach {
@@ -171,17 +171,29 @@ func (b *Bank) WidthAcross(occupied []Stretch, reach float64) Reach {
 }
 
 // trendsOf returns the trend of the bank at the foot and before most of the structure,
-// as the foot may lie on a groin or on the head of a canal, and the chord of each stretch.
+// as the foot may lie on a groin or on the head of a canal, and the direction of each
+// stretch: its chord or, where it turns a corner, which a chord cuts, that of both ends.
 func (b *Bank) trendsOf(occupied []Stretch) []orb.Point {
 	out := []orb.Point{b.trend, b.along}
 	for _, s := range occupied {
-		p, q := s.Points[0], s.Points[len(s.Points)-1]
-		if d := distance(p, q); d > 0 {
+		last := len(s.Points) - 1
+		p, q := s.Points[0], s.Points[last]
+		d := distance(p, q)
+		if d == 0 {
+			continue
+		}
+		first, end := b.trendBy(middle(p, s.Points[1])), b.trendBy(middle(s.Points[last-1], q))
+		if first[0]*end[0]+first[1]*end[1] < besideCos {
+			out = append(out, first, end)
+		} else {
 			out = append(out, orb.Point{(q[0] - p[0]) / d, (q[1] - p[1]) / d})
 		}
 	}
 	return out
 }
+
+// trendBy is the trend of the bank where it is nearest to a point.
+func (b *Bank) trendBy(p orb.Point) orb.Point { return b.trends[b.Lines.Nearest(p).seg] }
 
 func (b *Bank) widthSquareTo(along orb.Point, occupied []Stretch, reach float64) Reach {
 	best := Reach{Distance: math.Inf(1)}

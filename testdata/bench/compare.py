@@ -1,6 +1,6 @@
-"""Compares waterward's summary.csv with the pipeline's table, row by row.
+"""Compares waterward's summary.csv with the pipeline's tables, row by row.
 
-    compare.py FOLDER_OF_WATERWARD POSTGIS.CSV
+    compare.py FOLDER_OF_WATERWARD POSTGIS.CSV CANALS.CSV
 
 Exits 1 if any figure differs for a reason not given here.
 """
@@ -19,6 +19,10 @@ AREA_ROUNDING = 0.05 * FOOT * FOOT + 1e-6  # square metres: tenths of a square f
 # An edge of 60 m that is straight in degrees lies 0.04 mm off the straight one of a
 # plane (length squared, by the tangent of the latitude, over eight radii).
 SLIVER = 60 * 4e-5  # square metres
+CANAL = 250 * FOOT  # how wide water is looked for that has a width (canals.sql)
+# Positions have 7 decimals, so that the walls of a canal lean on each other by up to
+# 0.02 ft each, and waterward follows them on to the head, past all places of the footprint.
+WALLS = 0.04 * FOOT
 
 
 class Tally:
@@ -68,7 +72,8 @@ def unsigned(nearest, farthest):
 
 class Shore:
     """The shore behind a footprint as the pipeline sees it, and the reasons it gives for
-    a difference: two and unmapped, empty where it knows none."""
+    a difference: two, unless it knows the home bank itself (canals.sql), and unmapped,
+    empty where it knows none."""
 
     def __init__(self, ours, theirs):
         self.bank = number(theirs["bank"])
@@ -106,6 +111,15 @@ def bank(tallies, name, ours, theirs, shore):
                               f"waterward {parcels or 'none'}, PostGIS {theirs['parcels'] or 'none'}")
 
 
+def width(t, name, ours, theirs, shore):
+    if theirs is None:
+        t.say(name, ours is None or ours * FOOT > CANAL - slack(CANAL), f"waterward {ours} ft, PostGIS none within {CANAL} m")
+    elif ours is None:
+        t.unless(shore.unmapped, name, False, f"waterward none, PostGIS {theirs} m")
+    else:
+        t.near(name, ours * FOOT, theirs, slack(theirs) + WALLS, slack(theirs))
+
+
 def resource(t, name, ours, theirs, known):
     """A nearest distance is exact as far as the survey and the search reach, else blank."""
     if ours is None:
@@ -133,11 +147,13 @@ def names(t, name, ours, theirs, known):
         t.say(name, ours == (theirs or "outside"), f"waterward {ours}, PostGIS {theirs or 'outside'}")
 
 
-def main(folder, pipeline):
-    with open(f"{folder}/summary.csv", newline="") as f:
-        tool = {r["id"]: r for r in csv.DictReader(f)}
-    with open(pipeline, newline="") as f:
-        theirs = {r["id"]: r for r in csv.DictReader(f)}
+def table(path):
+    with open(path, newline="") as f:
+        return {r["id"]: r for r in csv.DictReader(f)}
+
+
+def main(folder, pipeline, canals):
+    tool, theirs, canals = table(f"{folder}/summary.csv"), table(pipeline), table(canals)
     tallies = collections.defaultdict(Tally)
     for name in theirs.keys() - tool.keys():
         tallies["footprint"].say(name, False, "waterward has no row")
@@ -148,11 +164,19 @@ def main(folder, pipeline):
             continue
         other = theirs[name]
         shore = Shore(mine, other)
+        if shore.two:
+            home = canals[name]
+            tallies["home_bank"].unless(shore.two, name, home["bank"], "")
+            if home["bank"]:
+                other = {**other, **{k: v for k, v in home.items() if k in other}}
+                shore.bank, shore.two = float(home["bank"]), ""
         known, channels = number(other["surveyed_to"]), number(other["channels_to"])
         area(tallies["area"], name, number(mine["footprint_sqft"]), float(other["area"]))
         reaches(tallies, name, "mhw", mine, other, shore)
         reaches(tallies, name, "mlw", mine, other, shore)
         bank(tallies, name, mine, other, shore)
+        if canals[name]["afloat"] == "t":
+            width(tallies["canal_width"], name, number(mine["waterway_width_ft"]), number(canals[name]["across"]), shore)
         for kind, layer in (("seagrass", "seagrass"), ("wetland", "wetlands")):
             area(tallies[f"{kind}_overlap"], name, number(mine[f"{kind}_overlap_sqft"]), float(other[f"{layer}_overlap"]), known)
         for kind, layer in (("seagrass", "seagrass"), ("wetland", "wetlands"), ("riparian", "riparian")):

@@ -32,10 +32,11 @@ FROM (SELECT (ST_Dump(ST_LineMerge(ST_Collect(ST_Transform(geom, 990001))))).* F
 CREATE UNLOGGED TABLE shore_end AS SELECT (ST_Dump(ST_Boundary(geom))).geom AS geom FROM shore;
 
 -- Shores in short pieces, so that an index finds what is near and no more; those of mean
--- high water say where they start, in metres along it.
+-- high water say where they start, in metres along it, and how far it leads around if it
+-- is closed.
 CREATE UNLOGGED TABLE mhw AS
-SELECT line, start, ST_LineSubstring(geom, start / length, least(1, (start + 60) / length)) AS geom
-FROM shore, generate_series(0, floor(length)::int, 60) AS start;
+SELECT line, start, around, ST_LineSubstring(geom, start / length, least(1, (start + 60) / length)) AS geom
+FROM (SELECT *, CASE WHEN ST_IsClosed(geom) THEN length END AS around FROM shore) AS whole, generate_series(0, floor(length)::int, 60) AS start;
 CREATE UNLOGGED TABLE mlw AS SELECT ST_Subdivide(ST_Transform(geom, 990001), 16) AS geom FROM raw_mlw;
 
 CREATE UNLOGGED TABLE seagrass AS SELECT id, ST_Transform(geom, 990001) AS geom FROM raw_seagrass;

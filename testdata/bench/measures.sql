@@ -40,13 +40,17 @@ CREATE FUNCTION behind(f geometry, nearest float8) RETURNS bank LANGUAGE sql STA
     WITH near AS MATERIALIZED (
         SELECT * FROM mhw s WHERE ST_DWithin(s.geom, f, nearest + ST_Length(ST_BoundingDiagonal(f)))
     ), foot AS (
-        SELECT DISTINCT ON (p.path) line, start + ST_LineLocatePoint(near.geom, p.geom) * ST_Length(near.geom) AS station
+        SELECT DISTINCT ON (p.path) line, around, start + ST_LineLocatePoint(near.geom, p.geom) * ST_Length(near.geom) AS station
         FROM ST_DumpPoints(ST_Boundary(f)) p, near ORDER BY p.path, ST_Distance(near.geom, p.geom)
+    ), seamless AS ( -- around a closed line, from half of it before the first foot to half of it beyond
+        SELECT line, around, station - coalesce(around * round((station - first_value(station) OVER (PARTITION BY line)) / around), 0) AS at
+        FROM foot
     ), stretch AS (
-        SELECT line, min(station) AS first, max(station) AS last, ceil((max(station) - min(station)) / 3.048)::int AS steps
-        FROM foot GROUP BY line
+        SELECT line, around, min(at) AS first, max(at) AS last, ceil((max(at) - min(at)) / 3.048)::int AS steps
+        FROM seamless GROUP BY line, around
     ), spot AS (
-        SELECT line, first + (step - 0.5) / steps * (last - first) AS station FROM stretch, generate_series(1, steps) step
+        SELECT line, CASE WHEN around IS NULL THEN at ELSE at - around * floor(at / around) END AS station
+        FROM stretch, generate_series(1, steps) step, LATERAL (SELECT first + (step - 0.5) / steps * (last - first) AS at) along
     ), place AS (
         SELECT (SELECT ST_LineInterpolatePoint(s.geom, least(1, (station - s.start) / ST_Length(s.geom)))
                 FROM mhw s WHERE s.line = spot.line AND s.start = floor(station / 60)::int * 60) AS geom
