@@ -139,8 +139,7 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 		if own.pastEnd(b.foot, f) {
 			continue // mapped elsewhere, and not along this bank
 		}
-		if t := trends[f.seg]; t[0]*b.trend[0]+t[1]*b.trend[1] < 0 ||
-			b.Others.Nearest(f.At).Distance < b.Lines.Nearest(f.At).Distance {
+		if !b.leads(trends[f.seg]) || b.Others.Nearest(f.At).Distance < b.Lines.Nearest(f.At).Distance {
 			continue // it runs along another shore
 		}
 		if f.Distance >= least {
@@ -166,6 +165,12 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 	}
 	best.trend = b.trend
 	return best
+}
+
+// leads reports whether the bank leads the way of a trend, at the foot of the structure
+// or before most of it: the foot may lie on the side of a groin, square to the shore.
+func (b *Bank) leads(t orb.Point) bool {
+	return t[0]*b.trend[0]+t[1]*b.trend[1] >= 0 || t[0]*b.along[0]+t[1]*b.along[1] >= 0
 }
 
 // runsAlong reports whether another line runs along this bank at a place of it, and
@@ -230,8 +235,7 @@ func (b *Bank) EndsShort(fp *Footprint) bool {
 func (b *Bank) Beside(lines *Lines) *Lines {
 	return lines.where(func(_ int32, s *segment) bool {
 		f := b.Lines.Nearest(middle(s.a, s.b))
-		t := b.trends[f.seg]
-		return t[0]*b.trend[0]+t[1]*b.trend[1] >= 0 && f.Distance <= b.Others.Nearest(middle(s.a, s.b)).Distance
+		return b.leads(b.trends[f.seg]) && f.Distance <= b.Others.Nearest(middle(s.a, s.b)).Distance
 	})
 }
 

@@ -184,6 +184,24 @@ func TestAlong(t *testing.T) {
 	requireFeet(t, 30, fp.Farthest(both.Lines).Distance, "of a U, the side along the bank")
 }
 
+// TestAlongPastAGroin: a structure nearest to the side of a short groin still has the low
+// water line of the shore, and what is mapped behind that shore, whichever side it stands
+// on and however the line leans. Worked by hand.
+func TestAlongPastAGroin(t *testing.T) {
+	groin := []orb.Point{{-500, 0}, {-8, 0}, {-8, 10}, {8, 10}, {8, 0}, {500, 0}}
+	for _, lean := range []float64{-6, 0, 6} { // feet over its length
+		low := NewLines(inFeet(orb.Point{-500, 12 - lean}, orb.Point{500, 12 + lean}))
+		behind := NewLines(inFeet(orb.Point{500, -20}, orb.Point{-500, -20}))
+		for _, fp := range []*Footprint{boxFeet(10, 5, 120, 30), boxFeet(-120, 5, -10, 30)} {
+			bank := HomeBank(fp, NewLines(inFeet(groin...)))
+			along := bank.Along(fp, low)
+			require.NotNil(t, along, lean)
+			require.InDelta(t, 18*ft, fp.Farthest(along.Lines).Distance, 2*ft, lean)
+			require.Len(t, bank.Beside(behind).use, 1, lean)
+		}
+	}
+}
+
 // TestAtTheHeadOfACanal: along a wall of a canal 80 ft wide, 20 ft off it and 6 ft from
 // the head, which is nearer. The structure belongs to its wall: it reaches 34 ft out from
 // that, where the far wall is 60 ft from its toe, and the water is 80 ft wide, whichever
