@@ -1,8 +1,6 @@
 package geo
 
 import (
-	"fmt"
-	"math"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -144,89 +142,6 @@ func TestOccupiedAcrossTheSeam(t *testing.T) {
 	}
 }
 
-func TestWidthAcross(t *testing.T) {
-	near := inFeet(orb.Point{-500, 0}, orb.Point{500, 0})
-	fp := boxFeet(0, 2, 100, 10)
-	for _, c := range []struct {
-		name string
-		far  []orb.Point
-		want float64
-	}{
-		{"parallel", inFeet(orb.Point{500, 90}, orb.Point{-500, 90}), 90},
-		{"narrowing", inFeet(orb.Point{200, 60}, orb.Point{-200, 140}), 80}, // at x = 100
-		{"a point of the far shore", inFeet(orb.Point{300, 90}, orb.Point{50, 40}, orb.Point{-300, 90}), 40},
-		{"a point not abreast", inFeet(orb.Point{500, 90}, orb.Point{160, 90}, orb.Point{150, 20}, orb.Point{140, 90}, orb.Point{-500, 90}), 90},
-	} {
-		bank := HomeBank(fp, NewLines(near, c.far))
-		requireFeet(t, c.want, bank.WidthAcross(bank.Occupied(fp), 0).Distance, c.name)
-	}
-	bank := HomeBank(fp, NewLines(near))
-	require.Greater(t, bank.WidthAcross(bank.Occupied(fp), 0).Distance, 1e9, "open water")
-}
-
-// TestAlong: the low water line of the home bank is the one along it, not the
-// one nearest to the structure, nor an islet's.
-func TestAlong(t *testing.T) {
-	high := NewLines(inFeet(orb.Point{-500, 0}, orb.Point{500, 0}), inFeet(orb.Point{500, 60}, orb.Point{-500, 60}))
-	fp := boxFeet(0, 2, 50, 40)
-	bank := HomeBank(fp, high)
-	own := inFeet(orb.Point{-500, 10}, orb.Point{500, 10})
-	far := inFeet(orb.Point{500, 50}, orb.Point{-500, 50})
-	low := bank.Along(fp, NewLines(far, own))
-	require.NotNil(t, low)
-	requireFeet(t, 30, fp.Farthest(low.Lines).Distance, "from its own low water line")
-	requireFeet(t, -8, fp.Least(low.Lines).Distance, "landward of it")
-	require.Nil(t, bank.Along(fp, NewLines(inFeet(orb.Point{200, 10}, orb.Point{500, 10}))), "mapped elsewhere only")
-	require.Nil(t, bank.Along(fp, NewLines(inFeet(clockwise(0, 5, 40, 9)...))), "an islet's")
-	require.Nil(t, bank.Along(fp, NewLines()))
-	both := bank.Along(fp, NewLines(append(append([]orb.Point{}, own...), far...))) // one U-shaped line
-	require.NotNil(t, both)
-	requireFeet(t, 30, fp.Farthest(both.Lines).Distance, "of a U, the side along the bank")
-}
-
-// TestAlongPastAGroin: a structure nearest to the side of a short groin still has the low
-// water line of the shore, and what is mapped behind that shore, whichever side it stands
-// on and however the line leans. Worked by hand.
-func TestAlongPastAGroin(t *testing.T) {
-	groin := []orb.Point{{-500, 0}, {-8, 0}, {-8, 10}, {8, 10}, {8, 0}, {500, 0}}
-	for _, lean := range []float64{-6, 0, 6} { // feet over its length
-		low := NewLines(inFeet(orb.Point{-500, 12 - lean}, orb.Point{500, 12 + lean}))
-		behind := NewLines(inFeet(orb.Point{500, -20}, orb.Point{-500, -20}))
-		for _, fp := range []*Footprint{boxFeet(10, 5, 120, 30), boxFeet(-120, 5, -10, 30)} {
-			bank := HomeBank(fp, NewLines(inFeet(groin...)))
-			along := bank.Along(fp, low)
-			require.NotNil(t, along, lean)
-			require.InDelta(t, 18*ft, fp.Farthest(along.Lines).Distance, 2*ft, lean)
-			require.Len(t, bank.Beside(behind).use, 1, lean)
-		}
-	}
-}
-
-// TestAtTheHeadOfACanal: along a wall of a canal 80 ft wide, 20 ft off it and 6 ft from
-// the head, which is nearer. The structure belongs to its wall: it reaches 34 ft out from
-// that, where the far wall is 60 ft from its toe, and the water is 80 ft wide, whichever
-// wall it is. Worked by hand.
-func TestAtTheHeadOfACanal(t *testing.T) {
-	corners := []orb.Point{{-300, 400}, {0, 400}, {0, 0}, {80, 0}, {80, 400}, {400, 400}}
-	for _, every := range []float64{1000, 26, 17, 5} { // however the line is cut
-		canal := NewLines(inFeet(cutEvery(every, corners)...))
-		for _, c := range []struct {
-			name string
-			fp   *Footprint
-		}{
-			{"west wall", boxFeet(20, 6, 34, 150)},
-			{"east wall", boxFeet(46, 6, 60, 150)},
-			{"in pieces", feetBoxes([4]float64{20, 6, 34, 60}, [4]float64{20, 70, 34, 150})},
-			{"well up the canal", boxFeet(20, 100, 34, 250)},
-		} {
-			bank := HomeBank(c.fp, canal)
-			requireFeet(t, 34, c.fp.Farthest(bank.Lines).Distance, fmt.Sprintf("%s, every %g ft", c.name, every))
-			width := bank.WidthAcross(bank.Occupied(c.fp), 34*ft).Distance
-			requireFeet(t, 80, width, fmt.Sprintf("%s, every %g ft", c.name, every))
-		}
-	}
-}
-
 // TestASpitIsNoPartOfTheWall: a structure square to a wall, whose outer end is nearer to
 // the tip of a spit than to the wall, belongs to the wall it starts from: it reaches 150
 // ft out from that, and its landward edge is 3 ft off. With the spit the wall would be
@@ -239,38 +154,6 @@ func TestASpitIsNoPartOfTheWall(t *testing.T) {
 	requireFeet(t, 3, fp.LandwardEdge(bank.Lines).Distance, "its landward edge")
 	require.Len(t, bank.Occupied(fp), 1)
 	requireFeet(t, 8, bank.Occupied(fp)[0].Length, "the bank occupied")
-}
-
-// TestWidthBeyondCorners: the water is as wide as to the shore across at a corner of the
-// shore, off the tip of a groin and before a headland of the same line, and open before
-// the mouth of a slip, however long its walls are. Worked by hand.
-func TestWidthBeyondCorners(t *testing.T) {
-	lines := func(shores ...[]orb.Point) *Lines {
-		for i := range shores {
-			shores[i] = inFeet(shores[i]...)
-		}
-		return NewLines(shores...)
-	}
-	for _, c := range []struct {
-		name  string
-		shore *Lines
-		fp    *Footprint
-		want  float64 // 0: open
-	}{
-		{"off a square corner", lines([]orb.Point{{-500, 0}, {0, 0}, {0, -500}}, []orb.Point{{500, 60}, {-500, 60}}), boxFeet(3, 3, 13, 13), 60},
-		{"off the tip of a groin", lines([]orb.Point{{-500, 0}, {-1.5, 0}, {-1.5, 60}, {1.5, 60}, {1.5, 0}, {500, 0}}, []orb.Point{{500, 150}, {-500, 150}}), boxFeet(-1.4, 66, 1.4, 76), 90},
-		{"before a headland across a creek", lines([]orb.Point{{-500, 0}, {600, 0}, {600, 130}, {23, 130}, {0, 80}, {-23, 130}, {-500, 130}}), boxFeet(-20, 5, 20, 45), 80},
-		{"before a slip", lines([]orb.Point{{-900, 0}, {-20, 0}, {-20, -60}, {20, -60}, {20, 0}, {900, 0}}), boxFeet(-60, 15, 60, 25), 0},
-		{"before a long slip", lines([]orb.Point{{-900, 0}, {-20, 0}, {-20, -300}, {20, -300}, {20, 0}, {900, 0}}), boxFeet(-60, 15, 60, 25), 0},
-	} {
-		bank := HomeBank(c.fp, c.shore)
-		width := bank.WidthAcross(bank.Occupied(c.fp), c.fp.Farthest(bank.Lines).Distance).Distance
-		if c.want == 0 {
-			require.True(t, math.IsInf(width, 1), "%s: %g ft", c.name, width/ft)
-			continue
-		}
-		requireFeet(t, c.want, width, c.name)
-	}
 }
 
 // TestDiscsPastTheEndOfALine: where a line ends, its sides end with it, and a disc abreast

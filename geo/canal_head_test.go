@@ -114,3 +114,28 @@ func TestBankOccupiedAtSlantedHeads(t *testing.T) {
 		}
 	}
 }
+
+// TestAtTheHeadOfACanal: along a wall of a canal 80 ft wide, 20 ft off it and 6 ft from
+// the head, which is nearer. The structure belongs to its wall: it reaches 34 ft out from
+// that, where the far wall is 60 ft from its toe, and the water is 80 ft wide, whichever
+// wall it is. Worked by hand.
+func TestAtTheHeadOfACanal(t *testing.T) {
+	corners := []orb.Point{{-300, 400}, {0, 400}, {0, 0}, {80, 0}, {80, 400}, {400, 400}}
+	for _, every := range []float64{1000, 26, 17, 5} { // however the line is cut
+		canal := NewLines(inFeet(cutEvery(every, corners)...))
+		for _, c := range []struct {
+			name string
+			fp   *Footprint
+		}{
+			{"west wall", boxFeet(20, 6, 34, 150)},
+			{"east wall", boxFeet(46, 6, 60, 150)},
+			{"in pieces", feetBoxes([4]float64{20, 6, 34, 60}, [4]float64{20, 70, 34, 150})},
+			{"well up the canal", boxFeet(20, 100, 34, 250)},
+		} {
+			bank := HomeBank(c.fp, canal)
+			requireFeet(t, 34, c.fp.Farthest(bank.Lines).Distance, fmt.Sprintf("%s, every %g ft", c.name, every))
+			width := bank.WidthAcross(bank.Occupied(c.fp), 34*ft).Distance
+			requireFeet(t, 80, width, fmt.Sprintf("%s, every %g ft", c.name, every))
+		}
+	}
+}

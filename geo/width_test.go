@@ -1,0 +1,61 @@
+package geo
+
+import (
+	"math"
+	"testing"
+
+	"github.com/paulmach/orb"
+	"github.com/stretchr/testify/require"
+)
+
+func TestWidthAcross(t *testing.T) {
+	near := inFeet(orb.Point{-500, 0}, orb.Point{500, 0})
+	fp := boxFeet(0, 2, 100, 10)
+	for _, c := range []struct {
+		name string
+		far  []orb.Point
+		want float64
+	}{
+		{"parallel", inFeet(orb.Point{500, 90}, orb.Point{-500, 90}), 90},
+		{"narrowing", inFeet(orb.Point{200, 60}, orb.Point{-200, 140}), 80}, // at x = 100
+		{"a point of the far shore", inFeet(orb.Point{300, 90}, orb.Point{50, 40}, orb.Point{-300, 90}), 40},
+		{"a point not abreast", inFeet(orb.Point{500, 90}, orb.Point{160, 90}, orb.Point{150, 20}, orb.Point{140, 90}, orb.Point{-500, 90}), 90},
+	} {
+		bank := HomeBank(fp, NewLines(near, c.far))
+		requireFeet(t, c.want, bank.WidthAcross(bank.Occupied(fp), 0).Distance, c.name)
+	}
+	bank := HomeBank(fp, NewLines(near))
+	require.Greater(t, bank.WidthAcross(bank.Occupied(fp), 0).Distance, 1e9, "open water")
+}
+
+// TestWidthBeyondCorners: the water is as wide as to the shore across at a corner of the
+// shore, off the tip of a groin and before a headland of the same line, and open before
+// the mouth of a slip, however long its walls are. Worked by hand.
+func TestWidthBeyondCorners(t *testing.T) {
+	lines := func(shores ...[]orb.Point) *Lines {
+		for i := range shores {
+			shores[i] = inFeet(shores[i]...)
+		}
+		return NewLines(shores...)
+	}
+	for _, c := range []struct {
+		name  string
+		shore *Lines
+		fp    *Footprint
+		want  float64 // 0: open
+	}{
+		{"off a square corner", lines([]orb.Point{{-500, 0}, {0, 0}, {0, -500}}, []orb.Point{{500, 60}, {-500, 60}}), boxFeet(3, 3, 13, 13), 60},
+		{"off the tip of a groin", lines([]orb.Point{{-500, 0}, {-1.5, 0}, {-1.5, 60}, {1.5, 60}, {1.5, 0}, {500, 0}}, []orb.Point{{500, 150}, {-500, 150}}), boxFeet(-1.4, 66, 1.4, 76), 90},
+		{"before a headland across a creek", lines([]orb.Point{{-500, 0}, {600, 0}, {600, 130}, {23, 130}, {0, 80}, {-23, 130}, {-500, 130}}), boxFeet(-20, 5, 20, 45), 80},
+		{"before a slip", lines([]orb.Point{{-900, 0}, {-20, 0}, {-20, -60}, {20, -60}, {20, 0}, {900, 0}}), boxFeet(-60, 15, 60, 25), 0},
+		{"before a long slip", lines([]orb.Point{{-900, 0}, {-20, 0}, {-20, -300}, {20, -300}, {20, 0}, {900, 0}}), boxFeet(-60, 15, 60, 25), 0},
+	} {
+		bank := HomeBank(c.fp, c.shore)
+		width := bank.WidthAcross(bank.Occupied(c.fp), c.fp.Farthest(bank.Lines).Distance).Distance
+		if c.want == 0 {
+			require.True(t, math.IsInf(width, 1), "%s: %g ft", c.name, width/ft)
+			continue
+		}
+		requireFeet(t, c.want, width, c.name)
+	}
+}
