@@ -13,7 +13,7 @@ import (
 type Course struct {
 	Points []orb.Point
 	Wall   bool // it cannot be passed when cells are gathered
-	Start  bool // cells are gathered from it
+	Start  bool // cells are gathered from its left
 }
 
 // Cells are the pieces into which courses part a window of the plane. Each is
@@ -22,8 +22,7 @@ type Course struct {
 type Cells struct {
 	Cells []Cell
 	faces *faces
-	owner []int  // the cell that each cycle bounds, from within or around a hole; -1: the outside
-	marks []mark // of the edges of faces
+	owner []int // the cell that each cycle bounds, from within or around a hole; -1: the outside
 }
 
 // Cell is one piece.
@@ -41,46 +40,37 @@ const leastStart = metresPerFoot
 
 // Divide parts a window of the plane. The outline of the window is a wall.
 func Divide(courses []Course, window orb.Bound) (*Cells, error) {
-	edges := newEdgeSet(false)
-	add := func(points []orb.Point, m mark) {
-		for i := 1; i < len(points); i++ {
-			edges.add(points[i-1], points[i], m)
-		}
-	}
-	add(window.ToRing(), wallMark)
+	var drawn drawing
+	drawn.add(window.ToRing(), wallMark)
 	for _, c := range courses {
-		m := plainMark
+		var m mark
 		if c.Wall {
 			m |= wallMark
 		}
 		if c.Start {
-			m |= startMark
+			m |= leftMark
 		}
 		for _, piece := range clip.LineString(window, orb.LineString(c.Points).Clone()) {
-			add(piece, m)
+			drawn.add(piece, m)
 		}
 	}
-	edges, err := edges.noded()
+	edges, err := drawn.set(false).noded()
 	if err != nil {
 		return nil, err
 	}
-	out := &Cells{faces: newFaces(edges.edges())}
+	out := &Cells{faces: newFaces(edges)}
 	out.owner = make([]int, len(out.faces.cycles))
-	for _, e := range out.faces.edges {
-		out.marks = append(out.marks, edges.marks[e])
-	}
-	polygons := out.faces.polygons()
-	for i := range out.faces.cycles {
+	for i, polygon := range out.faces.polygons() {
 		out.owner[i] = -1
-		if polygon, bounded := polygons[i]; bounded {
+		if polygon != nil {
 			out.owner[i] = len(out.Cells)
 			out.Cells = append(out.Cells, Cell{Polygon: polygon, Inside: wellInside(polygon), Area: areaOf([]orb.Polygon{polygon})})
 		}
 	}
 	out.own()
 	for h, cycle := range out.faces.of {
-		if i := out.owner[cycle]; i >= 0 && out.marks[h/2]&startMark != 0 {
-			e := out.faces.edges[h/2]
+		if i := out.owner[cycle]; i >= 0 && edges.edges[h/2].mark&[]mark{leftMark, rightMark}[h%2] != 0 {
+			e := edges.line(h / 2)
 			out.Cells[i].start += distance(e.a, e.b)
 		}
 	}
@@ -88,15 +78,15 @@ func Divide(courses []Course, window orb.Bound) (*Cells, error) {
 }
 
 // Gather returns the cells that can be reached from the start without passing a
-// wall, beginning with those beside the start that are wanted, in order. Where walls
+// wall, beginning with those left of the start that are wanted, in order. Where walls
 // part the start itself, a piece of it no longer than stray that lies aside of a longer
 // one is left out: what it leads to belongs to others.
 func (c *Cells) Gather(wanted func(Cell) bool, stray float64) []int {
 	// A hole's outline is a cycle of its own: what lies in it is reached across it.
 	beside := make([][]int, len(c.Cells))
-	for k, m := range c.marks {
+	for k, e := range c.faces.edges {
 		a, b := c.owner[c.faces.of[2*k]], c.owner[c.faces.of[2*k+1]]
-		if m&wallMark == 0 && a >= 0 && b >= 0 && a != b {
+		if e.mark&wallMark == 0 && a >= 0 && b >= 0 && a != b {
 			beside[a], beside[b] = append(beside[a], b), append(beside[b], a)
 		}
 	}
@@ -158,16 +148,16 @@ func (c *Cells) Join(chosen func(cell int) bool) orb.MultiPolygon {
 		cell := c.owner[c.faces.of[half]]
 		return cell >= 0 && chosen(cell)
 	}
-	outline := newEdgeSet(true)
+	outline := &edgeSet{at: c.faces.at}
 	for k, e := range c.faces.edges {
 		if in(2*k) != in(2*k+1) {
-			outline.add(e.a, e.b, plainMark)
+			outline.edges = append(outline.edges, e)
 		}
 	}
-	if len(outline.marks) == 0 {
+	if len(outline.edges) == 0 {
 		return nil
 	}
-	return newFaces(outline.edges()).inside()
+	return newFaces(outline).inside()
 }
 
 // wellInside returns a position inside a polygon: the middle of the longest piece of

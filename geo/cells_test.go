@@ -39,7 +39,7 @@ func TestCellsOfARoundIsland(t *testing.T) {
 	rings, err := LimitRings(lines, 10, window)
 	require.NoError(t, err)
 	courses := []Course{
-		{Points: shore, Wall: true, Start: true},
+		{Points: reversed(shore), Wall: true, Start: true}, // the water on its left
 		{Points: []orb.Point{{0, 0}, {120, 0}}, Wall: true},
 		{Points: []orb.Point{{0, 0}, {0, 120}}, Wall: true},
 	}
@@ -72,7 +72,7 @@ func TestCellsAtASquareCorner(t *testing.T) {
 	window := orb.Bound{Min: orb.Point{-60, -60}, Max: orb.Point{60, 60}}
 	rings, err := LimitRings(NewLines(shore), 9, window)
 	require.NoError(t, err)
-	courses := []Course{{Points: shore, Wall: true, Start: true}}
+	courses := []Course{{Points: shore, Wall: true}}
 	for _, ring := range rings {
 		courses = append(courses, Course{Points: ring})
 	}
@@ -97,5 +97,25 @@ func TestGatheringPassesRings(t *testing.T) {
 			sum += c.Cells[i].Area
 		}
 		require.InDelta(t, map[bool]float64{false: 90, true: 86}[walled], sum, 1e-9)
+	}
+}
+
+// Only what lies left of a start is gathered, which way ever its edges are numbered, and
+// lines can say which way they run where a piece of them is drawn against it.
+func TestGatheringFromTheLeft(t *testing.T) {
+	window := orb.Bound{Min: orb.Point{-10, -10}, Max: orb.Point{10, 10}}
+	everything := func(Cell) bool { return true }
+	for _, line := range [][]orb.Point{{{-10, 0}, {10, 0}}, {{10, 0}, {-10, 0}}, {{0, 10}, {0, -10}}, {{-10, -10}, {10, 10}}} {
+		shore := NewLines(line)
+		for _, front := range [][]orb.Point{line, reversed(line)} {
+			c, err := Divide(shore.Courses(shore.Turned(front), true), window)
+			require.NoError(t, err)
+			require.Len(t, c.Cells, 2)
+			got := c.Gather(everything, 1)
+			require.Len(t, got, 1)
+			signed, _ := shore.Signed(c.Cells[got[0]].Inside)
+			require.Positive(t, signed)
+			require.Equal(t, line, shore.Turned(front))
+		}
 	}
 }

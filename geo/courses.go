@@ -1,6 +1,8 @@
 package geo
 
 import (
+	"math"
+
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
 )
@@ -10,21 +12,15 @@ import (
 // or in degrees.
 const onLine = 0.005
 
-// Courses returns the lines as courses, edge by edge where they are walls and
-// front, a piece of them, is the start. The ends of front need not be vertices.
+// Courses returns the lines as courses, edge by edge where they are walls and the left
+// of front, a piece of them either way, is the start. The ends of front need not be
+// vertices.
 func (l *Lines) Courses(front []orb.Point, wall bool) []Course {
 	var out []Course
 	front = l.atVertices(front)
-	starts := newEdgeSet(false)
+	starts := map[ringEdge]bool{}
 	for i := 1; i < len(front); i++ {
-		starts.add(front[i-1], front[i], startMark)
-	}
-	isStart := func(a, b orb.Point) bool {
-		if byPosition(a, b) > 0 {
-			a, b = b, a
-		}
-		_, ok := starts.marks[ringEdge{a, b}]
-		return ok
+		starts[ringEdge{front[i-1], front[i]}] = true
 	}
 	for _, k := range l.use {
 		s := &l.segs[k]
@@ -36,8 +32,29 @@ func (l *Lines) Courses(front []orb.Point, wall bool) []Course {
 		}
 		points = append(points, s.b)
 		for i := 1; i < len(points); i++ {
-			out = append(out, Course{Points: points[i-1 : i+1], Wall: wall, Start: isStart(points[i-1], points[i])})
+			edge := points[i-1 : i+1]
+			if starts[ringEdge{edge[1], edge[0]}] {
+				edge = []orb.Point{edge[1], edge[0]}
+			}
+			out = append(out, Course{Points: edge, Wall: wall, Start: starts[ringEdge{edge[0], edge[1]}]})
 		}
+	}
+	return out
+}
+
+// Turned is a piece of the lines the way they run.
+func (l *Lines) Turned(piece []orb.Point) []orb.Point {
+	with := 0.0 // metres of it that run with the lines, less those that run against them
+	for i := 1; i < len(piece); i++ {
+		a, b := piece[i-1], piece[i]
+		if f := l.Nearest(middle(a, b)); f.seg >= 0 {
+			s := &l.segs[f.seg]
+			with += math.Copysign(distance(a, b), (b[0]-a[0])*(s.b[0]-s.a[0])+(b[1]-a[1])*(s.b[1]-s.a[1]))
+		}
+	}
+	out := append(orb.LineString{}, piece...)
+	if with < 0 {
+		out.Reverse()
 	}
 	return out
 }

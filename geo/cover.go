@@ -6,36 +6,70 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// Cover tells of an area whether it holds places, for many of them.
+// Cover tells of an area whether it holds places, for many of them. The outlines are
+// parted into level bands, so that of each place only those beside it are looked at.
 type Cover struct {
-	edges []ringEdge
-	index *packed
+	low, high float64 // of the outlines
+	perMetre  float64 // bands
+	ends      []int   // of the edges of each band, in edges
+	edges     []ringEdge
 }
 
 // NewCover takes a valid area of the plane.
 func NewCover(area orb.MultiPolygon) *Cover {
-	c := &Cover{}
+	var edges []ringEdge
+	c := &Cover{low: math.Inf(1), high: math.Inf(-1)}
 	for _, polygon := range area {
 		for _, ring := range polygon {
 			for i := 1; i < len(ring); i++ {
-				c.edges = append(c.edges, ringEdge{ring[i-1], ring[i]})
+				e := ringEdge{ring[i-1], ring[i]}
+				edges = append(edges, e)
+				c.low, c.high = min(c.low, e.a[1]), max(c.high, e.a[1])
 			}
 		}
 	}
-	c.index = edgeIndex(c.edges)
+	if len(edges) == 0 {
+		return c
+	}
+	// So many that edges over all of them take no more room than others do time.
+	bands := int(2 * math.Sqrt(float64(len(edges))))
+	c.perMetre = float64(bands-1) / (c.high - c.low)
+	c.ends = make([]int, bands+1)
+	for _, e := range edges {
+		for b := c.band(min(e.a[1], e.b[1])); b <= c.band(max(e.a[1], e.b[1])); b++ {
+			c.ends[b+1]++
+		}
+	}
+	for b := range bands {
+		c.ends[b+1] += c.ends[b]
+	}
+	c.edges = make([]ringEdge, c.ends[bands])
+	for _, e := range edges {
+		for b := c.band(min(e.a[1], e.b[1])); b <= c.band(max(e.a[1], e.b[1])); b++ {
+			c.edges[c.ends[b]] = e
+			c.ends[b]++
+		}
+	}
+	c.ends = c.ends[:bands]
 	return c
 }
+
+func (c *Cover) band(y float64) int { return int((y - c.low) * c.perMetre) }
 
 // Holds reports whether a place lies inside: whether the way east from it crosses the
 // outlines an odd number of times. On an outline it may be told either way.
 func (c *Cover) Holds(p orb.Point) bool {
-	odd := false
-	c.index.search(rect{p[0], p[1], math.Inf(1), p[1]}, func(i int) bool {
-		a, b := c.edges[i].a, c.edges[i].b
-		if (a[1] > p[1]) != (b[1] > p[1]) && p[0] < a[0]+(p[1]-a[1])/(b[1]-a[1])*(b[0]-a[0]) {
+	if !(p[1] >= c.low && p[1] <= c.high) {
+		return false
+	}
+	odd, from, band := false, 0, c.band(p[1])
+	if band > 0 {
+		from = c.ends[band-1]
+	}
+	for _, e := range c.edges[from:c.ends[band]] {
+		if (e.a[1] > p[1]) != (e.b[1] > p[1]) && p[0] < e.a[0]+(p[1]-e.a[1])/(e.b[1]-e.a[1])*(e.b[0]-e.a[0]) {
 			odd = !odd
 		}
-		return true
-	})
+	}
 	return odd
 }

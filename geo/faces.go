@@ -11,54 +11,74 @@ import (
 
 // faces are the pieces into which edges that meet only at ends cut the plane. Each
 // edge is there as two halves, 2k from a to b and 2k+1 back; each half has a
-// face on its left. Across an edge, inside changes to outside.
+// face on its left.
 type faces struct {
-	edges  []ringEdge
-	index  *packed
-	next   []int // the half that follows round the face on the left
+	*edgeSet
+	next   []int32 // the half that follows round the face on the left
 	cycles []cycle
-	of     []int // the cycle of each half
+	of     []int32 // the cycle of each half
 }
 
 // cycle is one closed walk round a face: along its outer outline, or round a
 // group of joined edges that lies in it.
 type cycle struct {
+	first int32      // half
 	loops []orb.Ring // without repeated positions, the largest first
 	area  float64    // twice, positive if the face lies within
 	group int        // of joined edges
-	odd   bool       // the face is inside: a line out of it crosses an odd number of edges
 }
 
-func newFaces(edges []ringEdge) *faces {
-	f := &faces{edges: edges, index: edgeIndex(edges), next: make([]int, 2*len(edges)), of: make([]int, 2*len(edges))}
-	around := map[orb.Point][]int{}
-	for h := range f.next {
-		around[f.from(h)] = append(around[f.from(h)], h)
-	}
-	for at, halves := range around {
-		slices.SortFunc(halves, func(g, h int) int { return byDirection(at, f.from(g^1), f.from(h^1)) })
-		for i, h := range halves {
-			f.next[h^1] = halves[(i+len(halves)-1)%len(halves)]
-		}
-	}
+func newFaces(s *edgeSet) *faces {
+	f := &faces{edgeSet: s, next: make([]int32, 2*len(s.edges)), of: make([]int32, 2*len(s.edges))}
+	f.link()
 	for h := range f.of {
 		f.of[h] = -1
 	}
+	w := &walker{faces: f, place: make([]int32, len(s.at))}
 	for h := range f.next {
 		if f.of[h] < 0 {
-			f.walk(h)
+			w.walk(int32(h))
 		}
 	}
-	f.settle()
+	f.join()
 	return f
 }
 
-// from is where a half starts.
-func (f *faces) from(half int) orb.Point {
+// from is the number of the position where a half starts.
+func (f *faces) from(half int32) int32 {
 	if half%2 == 0 {
 		return f.edges[half/2].a
 	}
 	return f.edges[half/2].b
+}
+
+func (f *faces) to(half int32) int32 { return f.from(half ^ 1) }
+
+// link finds which half follows which, by the order of those that leave a position.
+func (f *faces) link() {
+	end := make([]int32, len(f.at)+1) // of the halves that leave a position, in leaving
+	for h := range f.next {
+		end[f.from(int32(h))+1]++
+	}
+	for i := 1; i < len(end); i++ {
+		end[i] += end[i-1]
+	}
+	leaving := make([]int32, len(f.next))
+	for h := range int32(len(f.next)) {
+		leaving[end[f.from(h)]] = h
+		end[f.from(h)]++
+	}
+	start := int32(0)
+	for at, end := range end[:len(f.at)] {
+		halves := leaving[start:end]
+		start = end
+		if len(halves) > 2 { // else there is only one order
+			slices.SortFunc(halves, func(g, h int32) int { return byDirection(f.at[at], f.at[f.to(g)], f.at[f.to(h)]) })
+		}
+		for i, h := range halves {
+			f.next[h^1] = halves[(i+len(halves)-1)%len(halves)]
+		}
+	}
 }
 
 // byDirection orders p and q as seen from at, counterclockwise from the east.
@@ -72,38 +92,51 @@ func byDirection(at, p, q orb.Point) int {
 	return cmp.Or(cmp.Compare(lower(p), lower(q)), -orientation(at, p, q))
 }
 
+// walker follows cycles.
+type walker struct {
+	*faces
+	path  []int32 // positions since the start that no loop has taken
+	place []int32 // by position: one more than its place in the path; 0: not in it
+}
+
 // walk follows the cycle of a half.
-func (f *faces) walk(start int) {
-	c := cycle{group: -1}
-	var path []orb.Point
-	place := map[orb.Point]int{}
-	add := func(p orb.Point) {
-		if i, again := place[p]; again { // a loop is closed
-			ring := append(append(orb.Ring{}, path[i:]...), p)
-			for _, q := range path[i:] {
-				delete(place, q)
-			}
-			path = path[:i]
-			c.loops = append(c.loops, ring)
-		}
-		place[p] = len(path)
-		path = append(path, p)
-	}
-	for h := start; ; h = f.next[h] {
-		f.of[h] = len(f.cycles)
-		add(f.from(h))
-		if f.next[h] == start {
+func (w *walker) walk(start int32) {
+	c := cycle{first: start, group: -1}
+	w.path = w.path[:0]
+	for h := start; ; h = w.next[h] {
+		w.of[h] = int32(len(w.cycles))
+		c.loops = w.step(w.from(h), c.loops)
+		if w.next[h] == start {
 			break
 		}
 	}
-	add(path[0])
+	c.loops = w.step(w.path[0], c.loops)
+	w.place[w.path[0]] = 0
+	if len(c.loops) > 1 {
+		slices.SortStableFunc(c.loops, func(a, b orb.Ring) int {
+			return cmp.Compare(math.Abs(twiceArea(b)), math.Abs(twiceArea(a)))
+		})
+	}
 	for _, ring := range c.loops {
 		c.area += twiceArea(ring)
 	}
-	slices.SortStableFunc(c.loops, func(a, b orb.Ring) int {
-		return cmp.Compare(math.Abs(twiceArea(b)), math.Abs(twiceArea(a)))
-	})
-	f.cycles = append(f.cycles, c)
+	w.cycles = append(w.cycles, c)
+}
+
+// step goes on to a position, which may close a loop.
+func (w *walker) step(to int32, loops []orb.Ring) []orb.Ring {
+	if i := w.place[to] - 1; i >= 0 {
+		ring := make(orb.Ring, 0, len(w.path)-int(i)+1)
+		for _, n := range w.path[i:] {
+			ring = append(ring, w.at[n])
+			w.place[n] = 0
+		}
+		loops = append(loops, append(ring, w.at[to]))
+		w.path = w.path[:i]
+	}
+	w.path = append(w.path, to)
+	w.place[to] = int32(len(w.path))
+	return loops
 }
 
 // twiceArea is measured from the first position, to lose no digits far from 0.
@@ -115,61 +148,46 @@ func twiceArea(ring orb.Ring) float64 {
 	return sum
 }
 
-// settle finds which faces are inside: those of a group of joined edges take
-// turns, beginning with the one in which the group lies.
-func (f *faces) settle() {
-	halves := make([][]int, len(f.cycles))
-	for h, c := range f.of {
-		halves[c] = append(halves[c], h)
-	}
+// join numbers the groups of joined edges: the cycles on the two sides of an edge are
+// of one.
+func (f *faces) join() {
 	groups := 0
+	var waiting []int32
 	for start := range f.cycles {
 		if f.cycles[start].group >= 0 {
 			continue
 		}
 		f.cycles[start].group = groups
-		group := []int{start}
-		for i := 0; i < len(group); i++ {
-			for _, h := range halves[group[i]] {
-				if other := &f.cycles[f.of[h^1]]; other.group < 0 {
-					other.group, other.odd = groups, !f.cycles[group[i]].odd
-					group = append(group, f.of[h^1])
+		for waiting = append(waiting, int32(start)); len(waiting) > 0; {
+			c := waiting[len(waiting)-1]
+			waiting = waiting[:len(waiting)-1]
+			for h := range f.halves(c) {
+				if other := f.of[h^1]; f.cycles[other].group < 0 {
+					f.cycles[other].group = groups
+					waiting = append(waiting, other)
 				}
-			}
-		}
-		outer := slices.MinFunc(group, func(a, b int) int { return cmp.Compare(f.cycles[a].area, f.cycles[b].area) })
-		if f.cycles[outer].odd != f.within(f.cycles[outer].loops[0][0], groups) {
-			for _, c := range group {
-				f.cycles[c].odd = !f.cycles[c].odd
 			}
 		}
 		groups++
 	}
 }
 
-// within reports whether a line eastward from a position of a group crosses an odd
-// number of edges of other groups. Those of later groups are not yet known by
-// number, but none of them is of this one.
-func (f *faces) within(p orb.Point, group int) bool {
-	odd := false
-	f.index.search(rect{p[0], p[1], math.Inf(1), p[1]}, func(k int) bool {
-		low, high := f.edges[k].a, f.edges[k].b
-		if low[1] > high[1] {
-			low, high = high, low
+// halves are those of a cycle in order.
+func (f *faces) halves(c int32) func(yield func(half int32) bool) {
+	first := f.cycles[c].first
+	return func(yield func(int32) bool) {
+		for h := first; yield(h); {
+			if h = f.next[h]; h == first {
+				return
+			}
 		}
-		apart := f.cycles[f.of[2*k]].group != group
-		if apart && low[1] <= p[1] && p[1] < high[1] && orientation(low, high, p) > 0 {
-			odd = !odd
-		}
-		return true
-	})
-	return odd
+	}
 }
 
 // polygons returns the shell and holes of every face that has an outline, by its
-// cycle.
-func (f *faces) polygons() map[int]orb.Polygon {
-	out := map[int]orb.Polygon{}
+// cycle; nil for one that has none.
+func (f *faces) polygons() []orb.Polygon {
+	out := make([]orb.Polygon, len(f.cycles))
 	bounds := make([]orb.Bound, len(f.cycles))
 	var shells []int // the smallest first
 	for i, c := range f.cycles {
@@ -191,18 +209,5 @@ func (f *faces) polygons() map[int]orb.Polygon {
 			}
 		}
 	}
-	return out
-}
-
-// inside returns the faces that are inside, in order of position.
-func (f *faces) inside() []orb.Polygon {
-	var out []orb.Polygon
-	polygons := f.polygons()
-	for i, c := range f.cycles {
-		if c.odd && c.area > 0 {
-			out = append(out, polygons[i])
-		}
-	}
-	slices.SortStableFunc(out, func(a, b orb.Polygon) int { return byPosition(a[0][0], b[0][0]) })
 	return out
 }

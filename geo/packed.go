@@ -1,7 +1,6 @@
 package geo
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -22,26 +21,36 @@ type packed struct {
 
 // newPacked indexes n boxes by their numbers.
 func newPacked(n int, boxOf func(i int) rect) *packed {
-	type leaf struct {
-		box  rect
-		x, y float64 // twice the middle
-		id   int32
-	}
-	leaves := make([]leaf, n)
-	for i := range leaves {
+	boxes := make([]rect, n)
+	over := rect{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)} // twice the middles
+	for i := range boxes {
 		b := boxOf(i)
-		leaves[i] = leaf{b, b.minX + b.maxX, b.minY + b.maxY, int32(i)}
+		boxes[i] = b
+		x, y := b.minX+b.maxX, b.minY+b.maxY
+		over = rect{min(over.minX, x), min(over.minY, y), max(over.maxX, x), max(over.maxY, y)}
 	}
-	// Ties by number, so that the order hangs on nothing else.
-	slices.SortFunc(leaves, func(a, b leaf) int { return cmp.Or(cmp.Compare(a.x, b.x), cmp.Compare(a.id, b.id)) })
+	// The middle in steps of the whole, and the number, so that the order hangs on nothing
+	// else.
+	keys := make([]uint64, n)
+	acrossX, acrossY := steps(over.minX, over.maxX), steps(over.minY, over.maxY)
+	for i, b := range boxes {
+		keys[i] = uint64((b.minX+b.maxX-over.minX)*acrossX)<<32 | uint64(i)
+	}
+	slices.Sort(keys)
 	groups := (n + packedFanout - 1) / packedFanout
 	strip := packedFanout * max(1, int(math.Ceil(math.Sqrt(float64(groups)))))
 	for from := 0; from < n; from += strip {
-		slices.SortFunc(leaves[from:min(from+strip, n)], func(a, b leaf) int { return cmp.Or(cmp.Compare(a.y, b.y), cmp.Compare(a.id, b.id)) })
+		keys := keys[from:min(from+strip, n)]
+		for k, key := range keys {
+			b := &boxes[uint32(key)]
+			keys[k] = uint64((b.minY+b.maxY-over.minY)*acrossY)<<32 | uint64(uint32(key))
+		}
+		slices.Sort(keys)
 	}
 	p := &packed{ids: make([]int32, n), boxes: make([]rect, n, n+n/(packedFanout-1)+8)}
-	for i, l := range leaves {
-		p.boxes[i], p.ids[i] = l.box, l.id
+	for k, key := range keys {
+		p.ids[k] = int32(uint32(key))
+		p.boxes[k] = boxes[p.ids[k]]
 	}
 	p.levels = append(p.levels, n)
 	for from, end := 0, n; end-from > 1; from, end = end, len(p.boxes) {
@@ -55,6 +64,14 @@ func newPacked(n int, boxOf func(i int) rect) *packed {
 		p.levels = append(p.levels, len(p.boxes))
 	}
 	return p
+}
+
+// steps is how many steps there are to a unit when a range has 2^32 of them.
+func steps(from, to float64) float64 {
+	if !(to > from) {
+		return 0
+	}
+	return (1<<32 - 1) / (to - from)
 }
 
 // rectOf is a bound as a rect.

@@ -51,17 +51,15 @@ func RepairArea(area orb.MultiPolygon) (orb.MultiPolygon, error) {
 
 // rebuild returns what rings enclose by the even-odd rule.
 func rebuild(rings []orb.Ring) ([]orb.Polygon, error) {
-	drawn := newEdgeSet(true)
+	var drawn drawing
 	for _, ring := range rings {
-		for i := 1; i < len(ring); i++ {
-			drawn.add(ring[i-1], ring[i], plainMark)
-		}
+		drawn.add(ring, 0)
 	}
-	edges, err := drawn.noded()
+	edges, err := drawn.set(true).noded()
 	if err != nil {
 		return nil, err
 	}
-	return newFaces(edges.edges()).inside(), nil
+	return newFaces(edges).inside(), nil
 }
 
 // DrawnArea is the area of shells less that of holes, square metres, of positions in

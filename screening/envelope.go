@@ -91,15 +91,19 @@ type envelope struct {
 	spotRadius float64 // how far round a place the other layers are
 	paths      []*sited
 	limits     []*limitLine
-	shares     []float64 // of the waterway
-	asks       map[string]bool
+	shares     []float64             // of the waterway
+	asks       map[string]bool       // by layer
+	siting     asked                 // of places
+	wanted     map[*rules.Book]asked // of candidates
 	structure  *proposal
+	stated     map[string]rules.Value // what the structure states
 }
 
 // newEnvelope gathers what the books ask of a place.
 func newEnvelope(layers *mapped, books []*rules.Book, settings EnvelopeSource, radius float64) (*envelope, error) {
-	e := &envelope{layers: layers, books: books, settings: settings, radius: radius, asks: map[string]bool{}}
+	e := &envelope{layers: layers, books: books, settings: settings, radius: radius, asks: map[string]bool{}, wanted: map[*rules.Book]asked{}}
 	for _, b := range books {
+		e.wanted[b] = askedBy(b)
 		for _, path := range b.Paths {
 			if len(path.Criteria) > 0 {
 				e.paths = append(e.paths, newSited(b, path, settings.Width.Metres))
@@ -114,6 +118,11 @@ func newEnvelope(layers *mapped, books []*rules.Book, settings EnvelopeSource, r
 			}
 		}
 	}
+	if e.siting.asks("waterway_share") { // which is that of the reach
+		e.siting = append(e.siting, "mhw_farthest")
+	}
+	slices.Sort(e.siting)
+	e.siting = slices.Compact(e.siting)
 	if l := layers.layer("channels"); l != nil {
 		farthest += l.widest / 2 // of which only the middle is mapped
 	}
@@ -126,6 +135,9 @@ func newEnvelope(layers *mapped, books []*rules.Book, settings EnvelopeSource, r
 	if e.structure.err != nil {
 		return nil, &JobError{e.structure.err.Error()}
 	}
+	alone := &site{p: e.structure, values: map[string]rules.Value{}}
+	alone.stated()
+	e.stated = alone.values
 	return e, nil
 }
 
@@ -142,6 +154,7 @@ func (e *envelope) demand(d *rules.Demand) float64 {
 		if !isSiting(measure) {
 			continue
 		}
+		e.siting = append(e.siting, measure)
 		if measure == "waterway_share" && !slices.Contains(e.shares, d.Limit) {
 			e.shares = append(e.shares, d.Limit)
 		}

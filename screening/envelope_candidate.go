@@ -148,7 +148,7 @@ func (e *envelope) draw(h *shore, s *sited, run []orb.Point, id string) (*candid
 		if p.err != nil {
 			return nil, p.err.Error()
 		}
-		site := newSite(p, e.layers, nil, e.radius)
+		site := e.measured(p, e.wanted[s.book])
 		if e.layers.layer("riparian") == nil {
 			site.values["riparian_nearest"] = h.riparianAt(site)
 		}
@@ -210,9 +210,5 @@ func (e *envelope) candidateFeature(id string, s *sited, elements orb.MultiLineS
 		b.WriteByte(']')
 	}
 	b.WriteString(`]}}`)
-	reader, err := geo.NewReader("candidates.geojson", &b)
-	if err != nil {
-		return nil, err
-	}
-	return reader.Next()
+	return geo.ReadFeature("candidates.geojson", b.Bytes())
 }

@@ -23,7 +23,7 @@ type zone struct {
 // pathZone is what one path says of the water before a front.
 type pathZone struct {
 	*sited
-	state map[int]state      // of each cell of the water
+	state []state            // of each cell; dry ones, and those beyond reach, are blocked
 	band  float64            // square metres within the path's own reach
 	taken map[string]float64 // of the band, by cause
 	open  orb.MultiPolygon   // in the plane
@@ -65,7 +65,7 @@ func (e *envelope) divide(h *shore) (*zone, error) {
 		}
 	}
 	for _, path := range e.paths {
-		z.paths = append(z.paths, &pathZone{sited: path, state: map[int]state{}, taken: map[string]float64{}})
+		z.paths = append(z.paths, &pathZone{sited: path, state: make([]state, len(cells.Cells)), taken: map[string]float64{}})
 	}
 	for _, i := range z.water {
 		facts := h.spot(cells.Cells[i].Inside, e)
@@ -174,90 +174,4 @@ func causeOf(measure string) string {
 		}
 	}
 	return tooFar
-}
-
-// courses are all lines along which the answer of some path can change.
-func (e *envelope) courses(h *shore) ([]geo.Course, error) {
-	out := h.near(h.layers.layer("high_water").geo).Courses(h.line, true)
-	add := func(lines [][]orb.Point, wall bool) {
-		for _, line := range lines {
-			out = append(out, geo.Course{Points: line, Wall: wall})
-		}
-	}
-	add(h.walls(e), true)
-	// Beyond the reach nothing is asked, so it need not be gathered.
-	err := h.rings(limitSource{h.bank.Lines, 0}, h.reach, func(lines [][]orb.Point) { add(lines, true) })
-	if err != nil {
-		return nil, err
-	}
-	within := func(lines [][]orb.Point) { add(lines, false) }
-	for _, limit := range e.limits {
-		if limit.distance > h.reach+e.spotRadius {
-			continue
-		}
-		l := h.layers.layer(drawnFrom[limit.measure].layer)
-		if l == nil && limit.measure != "riparian_nearest" {
-			continue
-		}
-		if l != nil && l.surveyed != nil { // nearer to its edge the layer answers for less
-			edge := limitSource{h.around[l.surveyed], 0}
-			if err := h.rings(edge, limit.distance, within); err != nil {
-				return nil, err
-			}
-		}
-		for _, source := range h.sources(limit.measure, l) {
-			if err := h.rings(source, limit.distance+source.extra, within); err != nil {
-				return nil, err
-			}
-		}
-	}
-	for _, share := range append([]float64{0.5}, e.shares...) {
-		if w := h.width; w.Unknown == "" && share*w.Number <= h.reach {
-			if err := h.rings(limitSource{h.bank.Lines, 0}, share*w.Number, within); err != nil {
-				return nil, err
-			}
-		}
-	}
-	for _, l := range h.layers.all() {
-		if !e.asks[l.name] || l.name == "high_water" || l.name == "low_water" {
-			continue
-		}
-		add(h.around[l.geo].Chains(), false)
-		if l.surveyed != nil {
-			add(h.around[l.surveyed].Chains(), false)
-		}
-	}
-	return out, nil
-}
-
-// rings draws all places at a distance from lines, or the lines themselves if that is
-// nothing.
-func (h *shore) rings(from limitSource, distance float64, add func([][]orb.Point)) error {
-	if from.lines.Empty() || math.IsNaN(distance) {
-		return nil
-	}
-	if distance <= 0 {
-		add(from.lines.Chains())
-		return nil
-	}
-	rings, err := geo.LimitRings(from.lines, distance, h.extent)
-	if err != nil {
-		return err
-	}
-	add(rings)
-	return nil
-}
-
-// sources are the lines a distance measure is taken from before this front.
-func (h *shore) sources(measure string, l *layer) []limitSource {
-	if measure == "riparian_nearest" {
-		out := []limitSource{{h.constructed(h.fp.Plane), 0}}
-		if l != nil {
-			out = append(out, limitSource{h.around[l.geo], 0})
-		}
-		return out
-	}
-	s := *h.site
-	s.lines = h.around
-	return s.limitSources(l)
 }

@@ -34,22 +34,24 @@ func (h *shore) fits(open orb.MultiPolygon, width float64) fit {
 	if len(open) == 0 {
 		return f
 	}
+	// Nothing farther can be nearest to a place of it.
+	shore := h.bank.Within(open.Bound().Pad(1.01 * h.reach)).Lines
 	half := width/2 + fitInset
 	asked := width/2 + 0.9*fitInset // so that what just fits does not hang on rounding
-	least, deepest := geo.Span(open, h.bank.Lines)
+	least, deepest := geo.Span(open, shore)
 	f.deepest = math.Max(0, deepest)
 	least, most := least+half, f.deepest-half
 	if most < least {
 		return f
 	}
-	base := geo.NewBaseline(h.line)
+	base, stations := geo.NewBaseline(h.line), geo.NewStationing(h.line)
 	step := math.Min(fitStep, base.Length()/4)
 	covered := make([]bool, int(math.Ceil(base.Length()/step))+1)
-	holds := geo.NewCover(open).Holds
+	holds, bound := geo.NewCover(open).Holds, open.Bound()
 	for _, share := range offsets() {
 		d := least + share*(most-least)
 		for _, line := range geo.LimitLines(h.bank.Lines, d, geo.WaterSide, h.extent) {
-			along := geo.NewBaseline(line)
+			along, trail := geo.NewBaseline(line), geo.NewTrail(shore)
 			var from, last float64 // of the run, and the station of the sample before
 			inside := false
 			end := func(at float64) {
@@ -60,13 +62,20 @@ func (h *shore) fits(open orb.MultiPolygon, width float64) fit {
 			}
 			for at := 0.0; at <= along.Length(); at += step {
 				p := along.At(at)
-				foot := h.bank.Lines.Nearest(p)
+				if !holds(p) {
+					end(at - step)
+					for off := apart(bound, p) - step; off > fitInset; off -= step { // nor is the next held
+						at += step
+					}
+					continue
+				}
+				foot := trail.Nearest(p)
 				out := orb.Point{(p[0] - foot.At[0]) / foot.Distance * asked, (p[1] - foot.At[1]) / foot.Distance * asked}
-				if !holds(p) || !holds(orb.Point{p[0] + out[0], p[1] + out[1]}) || !holds(orb.Point{p[0] - out[0], p[1] - out[1]}) {
+				if !holds(orb.Point{p[0] + out[0], p[1] + out[1]}) || !holds(orb.Point{p[0] - out[0], p[1] - out[1]}) {
 					end(at - step)
 					continue
 				}
-				station, on := base.StationOf(foot.At)
+				station, on := stations.Of(foot.At)
 				if !inside {
 					inside, from, last = true, at, math.NaN()
 				}
@@ -83,6 +92,11 @@ func (h *shore) fits(open orb.MultiPolygon, width float64) fit {
 	}
 	f.open, f.longest = stretches(covered, step, base.Length())
 	return f
+}
+
+// apart is how far a place lies from a bound.
+func apart(b orb.Bound, p orb.Point) float64 {
+	return math.Hypot(max(b.Min[0]-p[0], 0, p[0]-b.Max[0]), max(b.Min[1]-p[1], 0, p[1]-b.Max[1]))
 }
 
 // coverFeet marks the shore between the feet of two neighbouring samples; not the long way

@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -109,29 +110,37 @@ func (s spot) Measure(ref rules.Ref) rules.Value {
 func (h *shore) spot(at orb.Point, e *envelope) spot {
 	s := &site{
 		p: h.p, fp: geo.NewSpot(h.fp.Plane, at), layers: h.layers, radius: e.spotRadius,
-		window: h.window, values: map[string]rules.Value{}, lines: h.around,
+		window: h.window, values: maps.Clone(e.stated), lines: h.around,
 		bank: h.bank, low: h.low,
 	}
-	s.stated()
-	s.fromLine(h.layers.layer("high_water"), h.bank, h.noHigh, "mhw")
-	s.fromLine(h.layers.layer("low_water"), h.low, h.noLow, "mlw")
-	if e.asks["seagrass"] || e.asks["channels"] {
-		s.resources()
-	}
-	if l := h.layers.layer("wetlands"); l != nil && e.asks["wetlands"] {
-		s.cover(l, "wetland_overlap", "wetland_nearest")
-	}
+	s.offLine(e.siting, h.layers.layer("high_water"), h.bank, h.noHigh, "mhw")
+	s.offLine(e.siting, h.layers.layer("low_water"), h.low, h.noLow, "mlw")
+	s.surroundings(e.siting)
 	if e.asks["riparian"] {
 		s.values["riparian_nearest"] = h.riparianAt(s)
-	}
-	for _, a := range h.layers.areas {
-		if e.asks[a.name] {
-			s.namedArea(a)
-		}
 	}
 	s.values["waterway_width"] = h.width
 	s.values["waterway_share"] = h.shareAt(s.values["mhw_farthest"])
 	return spot{s}
+}
+
+// offLine sets the distances from a tidal line that are asked for.
+func (s *site) offLine(of asked, l *layer, bank *geo.Bank, why, prefix string) {
+	for _, m := range []struct {
+		name  string
+		reach func() geo.Reach
+	}{
+		{prefix + "_farthest", func() geo.Reach { return s.fp.Farthest(bank.Lines) }},
+		{prefix + "_nearest", func() geo.Reach { return bank.Least(s.fp) }},
+		{prefix + "_landward_edge", func() geo.Reach { return s.fp.LandwardEdge(bank.Lines) }},
+	} {
+		switch {
+		case why != "":
+			s.values[m.name] = unknown("%s", why)
+		case of.asks(m.name):
+			s.values[m.name] = s.reachValue(m.name, m.reach(), bank.Lines, l)
+		}
+	}
 }
 
 // shareAt is the share of the waterway's width that a structure reaching to a place

@@ -1,0 +1,33 @@
+package geo
+
+import "github.com/paulmach/orb"
+
+// Stationing finds the stations of many points of a line as [Baseline.StationOf] does.
+type Stationing struct {
+	base  Baseline
+	edges []ringEdge
+	boxes []rect // what lies on each edge lies in its box
+}
+
+// NewStationing stations a line of the plane from its first point.
+func NewStationing(line []orb.Point) *Stationing {
+	s := &Stationing{base: NewBaseline(line)}
+	for i := 1; i < len(line); i++ {
+		e := ringEdge{line[i-1], line[i]}
+		s.edges, s.boxes = append(s.edges, e), append(s.boxes, e.rect(2*onLine))
+	}
+	return s
+}
+
+// Of returns the station of a point of the line; false if it lies off it.
+func (s *Stationing) Of(p orb.Point) (float64, bool) {
+	for i := range s.boxes {
+		if b := &s.boxes[i]; p[0] < b.minX || p[0] > b.maxX || p[1] < b.minY || p[1] > b.maxY {
+			continue
+		}
+		if at, t := project(s.edges[i].a, s.edges[i].b, p); distance(p, at) <= onLine {
+			return s.base.Station(i, t), true
+		}
+	}
+	return 0, false
+}

@@ -1,0 +1,77 @@
+package geo
+
+import (
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+)
+
+// inside returns the faces that are inside, in order of position: across an edge,
+// inside changes to outside.
+func (f *faces) inside() []orb.Polygon {
+	var out []orb.Polygon
+	polygons := f.polygons()
+	for i, odd := range f.odd() {
+		if odd && f.cycles[i].area > 0 {
+			out = append(out, polygons[i])
+		}
+	}
+	slices.SortStableFunc(out, func(a, b orb.Polygon) int { return byPosition(a[0][0], b[0][0]) })
+	return out
+}
+
+// odd tells of each cycle whether a line out of its face crosses an odd number of edges:
+// those of a group take turns, beginning with the one in which the group lies.
+func (f *faces) odd() []bool {
+	odd := make([]bool, len(f.cycles))
+	// Of each group the cycle round it, which has the least area.
+	var outer []int32
+	for c := range int32(len(f.cycles)) {
+		switch g := f.cycles[c].group; {
+		case g == len(outer):
+			outer = append(outer, c)
+		case f.cycles[c].area < f.cycles[outer[g]].area:
+			outer[g] = c
+		}
+	}
+	var index *packed
+	if len(outer) > 1 {
+		index = newPacked(len(f.edges), func(k int) rect { return f.line(k).rect(0) })
+	}
+	known := make([]bool, len(f.cycles))
+	for _, c := range outer {
+		known[c], odd[c] = true, index != nil && f.within(c, index)
+		for waiting := []int32{c}; len(waiting) > 0; {
+			c := waiting[len(waiting)-1]
+			waiting = waiting[:len(waiting)-1]
+			for h := range f.halves(c) {
+				if other := f.of[h^1]; !known[other] {
+					known[other], odd[other] = true, !odd[c]
+					waiting = append(waiting, other)
+				}
+			}
+		}
+	}
+	return odd
+}
+
+// within reports whether a line eastward from a position of a cycle crosses an odd
+// number of edges of other groups than its own.
+func (f *faces) within(c int32, index *packed) bool {
+	odd := false
+	p, group := f.cycles[c].loops[0][0], f.cycles[c].group
+	index.search(rect{p[0], p[1], math.Inf(1), p[1]}, func(k int) bool {
+		e := f.line(k)
+		low, high := e.a, e.b
+		if low[1] > high[1] {
+			low, high = high, low
+		}
+		apart := f.cycles[f.of[2*k]].group != group
+		if apart && low[1] <= p[1] && p[1] < high[1] && orientation(low, high, p) > 0 {
+			odd = !odd
+		}
+		return true
+	})
+	return odd
+}

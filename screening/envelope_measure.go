@@ -1,0 +1,88 @@
+package screening
+
+import (
+	"slices"
+	"strings"
+
+	"waterward/rules"
+)
+
+// asked are the measures that a book, or the siting criteria of all books, can ask for.
+type asked []string
+
+// asks reports whether any measure with one of the prefixes is asked for.
+func (a asked) asks(prefixes ...string) bool {
+	return slices.ContainsFunc(a, func(measure string) bool {
+		return slices.ContainsFunc(prefixes, func(prefix string) bool { return strings.HasPrefix(measure, prefix) })
+	})
+}
+
+// askedBy are the measures that a book can ask for.
+func askedBy(b *rules.Book) asked {
+	var out asked
+	for _, d := range b.Demands() {
+		for _, in := range d.Inputs() {
+			out = append(out, in.Ref.Measure)
+		}
+	}
+	return out
+}
+
+// offShore tells measures that hang neither on the home bank nor on the low water line
+// along it.
+func offShore(measure string) bool {
+	switch measure {
+	case "element_length", "overall_length", "footprint_area", "seagrass_overlap", "seagrass_nearest", "wetland_overlap", "wetland_nearest", "riparian_nearest":
+		return true
+	}
+	for _, w := range statedWords {
+		if measure == w.measure {
+			return true
+		}
+	}
+	for _, m := range statedMeasures {
+		if measure == m.measure {
+			return true
+		}
+	}
+	return strings.HasPrefix(measure, "channel_") || strings.HasPrefix(measure, "in_area:")
+}
+
+// measured is a candidate with every measure that is asked for, as newSite has them.
+func (e *envelope) measured(p *proposal, of asked) *site {
+	s := bareSite(p, e.layers, e.radius)
+	s.stated()
+	s.lengths()
+	if slices.ContainsFunc(of, func(measure string) bool { return !offShore(measure) }) {
+		s.tidal()
+		s.vertical()
+		s.acrossWater()
+		s.ofProject(nil)
+	}
+	s.surroundings(of)
+	if l := e.layers.layer("riparian"); l != nil && of.asks("riparian_") {
+		s.values["riparian_nearest"] = s.riparian(l)
+	}
+	return s
+}
+
+// surroundings sets the measures asked for of layers that the shore has no part in.
+func (s *site) surroundings(of asked) {
+	switch l := s.layers.layer("seagrass"); {
+	case of.asks("channel_") || l == nil:
+		s.resources()
+	case of.asks("seagrass_"):
+		s.cover(l, "seagrass_overlap", "seagrass_nearest")
+	}
+	switch l := s.layers.layer("wetlands"); {
+	case of.asks(ofWetlandBehind...) || l == nil:
+		s.wetlands()
+	case of.asks("wetland_overlap", "wetland_nearest"):
+		s.cover(l, "wetland_overlap", "wetland_nearest")
+	}
+	for _, a := range s.layers.areas {
+		if slices.Contains(of, "in_area:"+a.name[len("areas."):]) {
+			s.namedArea(a)
+		}
+	}
+}

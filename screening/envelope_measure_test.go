@@ -1,0 +1,61 @@
+package screening
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"waterward/rules"
+)
+
+// TestCandidatesAreDecidedAsWhenAllIsMeasured: what is measured of a candidate is enough
+// for every built-in book, and the demo's own, to say all that it says of a structure of
+// which everything is measured.
+func TestCandidatesAreDecidedAsWhenAllIsMeasured(t *testing.T) {
+	e, fronts := demoFronts(t)
+	books := e.books
+	for _, name := range rules.BuiltInNames() {
+		editions, err := rules.BuiltIn(name)
+		require.NoError(t, err)
+		books = append(books, editions...)
+	}
+	decided := 0
+	for i := range fronts {
+		if fronts[i].parcel < 0 || i%2 == 1 {
+			continue
+		}
+		at := e.at(&fronts[i])
+		require.NoError(t, at.err)
+		for k, p := range e.paths {
+			if at.run(k) < e.settings.Least.Metres {
+				continue
+			}
+			c, _ := e.draw(at.shore, p, at.fits[k].run, "x")
+			if c == nil {
+				continue
+			}
+			all := newSite(c.site.p, e.layers, nil, e.radius)
+			for _, b := range books {
+				want, got := b.Decide(all), b.Decide(e.measured(c.site.p, askedBy(b)))
+				require.Equal(t, said(want), said(got), "%s for %s", b.Name, p.path.ID)
+				decided++
+			}
+			break
+		}
+	}
+	require.Greater(t, decided, 100)
+}
+
+// said is all that a decision says.
+func said(d rules.Decision) []string {
+	out := []string{d.Path.ID, string(d.Standing), fmt.Sprint(len(d.Waiver), len(d.CouldBe), len(d.Notices), len(d.Unchecked))}
+	for _, r := range d.Results {
+		for _, r := range append([]rules.Result{r}, r.Readings...) {
+			v := r.Value
+			out = append(out, fmt.Sprint(r.Criterion.ID, r.Outcome, r.Holds, r.Margin, r.Guard, r.Unstated, r.Open, r.Reason, r.Cure,
+				v.Number, v.Bound, v.Word, v.Names, v.Unknown, v.Either, v.Doubt, v.Detail))
+		}
+	}
+	return out
+}
