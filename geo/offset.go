@@ -99,7 +99,7 @@ func (o *offset) along(c chain, forward bool) {
 	for i := range n {
 		k, a, b := at(i)
 		spoke := leftNormal(a, b, o.d)
-		o.chord(k, k, orb.Point{a[0] + spoke[0], a[1] + spoke[1]}, orb.Point{b[0] + spoke[0], b[1] + spoke[1]}, limitSlack)
+		o.chord(o.lines, k, k, orb.Point{a[0] + spoke[0], a[1] + spoke[1]}, orb.Point{b[0] + spoke[0], b[1] + spoke[1]}, limitSlack)
 		if i+1 == n && !c.loop {
 			if o.caps {
 				o.round(k, k, b, spoke, orb.Point{-spoke[0], -spoke[1]}, -math.Pi)
@@ -143,6 +143,10 @@ func (o *offset) round(k, next int32, corner, from, to orb.Point, turn float64) 
 	if n > 2 && turn > -math.Pi/2 && o.covered(k, next, corner, from, to) {
 		return
 	}
+	near := o.lines
+	if n > 4 { // what bears on any of it is gathered once, where that costs less
+		near = near.meeting(orb.Bound{Min: corner, Max: corner}.Pad(2 * o.d))
+	}
 	p := orb.Point{corner[0] + from[0], corner[1] + from[1]}
 	for i := 1.0; i <= n; i++ {
 		q := orb.Point{corner[0] + to[0], corner[1] + to[1]}
@@ -150,7 +154,7 @@ func (o *offset) round(k, next int32, corner, from, to orb.Point, turn float64) 
 			s, c := math.Sincos(turn * i / n)
 			q = orb.Point{corner[0] + c*from[0] - s*from[1], corner[1] + s*from[0] + c*from[1]}
 		}
-		o.chord(k, next, p, q, o.bulge+limitSlack)
+		o.chord(near, k, next, p, q, o.bulge+limitSlack)
 		p = q
 	}
 }
@@ -185,8 +189,8 @@ func (o *offset) covered(k, next int32, corner, from, to orb.Point) bool {
 }
 
 // chord draws what of a chord beside segments k and next lies in the window and no
-// nearer to another segment than the distance less slack.
-func (o *offset) chord(k, next int32, p, q orb.Point, slack float64) {
+// nearer to another segment than the distance less slack. near has all that can be.
+func (o *offset) chord(near *Lines, k, next int32, p, q orb.Point, slack float64) {
 	in := interval{0, 1}
 	if o.window != nil {
 		var ok bool
@@ -204,7 +208,7 @@ func (o *offset) chord(k, next int32, p, q orb.Point, slack float64) {
 	o.free = append(o.free[:0], in)
 	again, alsoNext := false, next == k
 	over := rect{min(p[0], q[0]) - reach, min(p[1], q[1]) - reach, max(p[0], q[0]) + reach, max(p[1], q[1]) + reach}
-	for other, s := range o.lines.over(&over) {
+	for other, s := range near.over(&over) {
 		if other == k || other == next || !s.meets(&over) {
 			continue
 		}
