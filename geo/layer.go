@@ -122,7 +122,12 @@ func (b *LayerBuilder) Build(join bool) *Layer {
 	if join {
 		l.strands = joinEnds(withoutRepeats(l.strands))
 	}
-	var boxes []rect
+	spans := 0
+	for s := range l.strands {
+		spans += (len(l.strands[s].points) - 2 + spanLength) / spanLength
+	}
+	boxes := make([]rect, 0, spans)
+	l.spans = make([]span, 0, spans)
 	for s := range l.strands {
 		points := l.strands[s].points
 		for from := 0; from < len(points)-1; from += spanLength {
