@@ -57,15 +57,3 @@ func (b Baseline) Between(from, to float64) []orb.Point {
 	}
 	return append(out, b.At(to))
 }
-
-// StationOf returns the station of a point of the line; false if it lies off it.
-func (b Baseline) StationOf(p orb.Point) (float64, bool) {
-	for i := range b.line.NumCoords() - 1 {
-		from, to := b.line.Coord(i), b.line.Coord(i+1)
-		q, t := project(orb.Point{from[0], from[1]}, orb.Point{to[0], to[1]}, p)
-		if distance(p, q) <= onLine {
-			return b.Station(i, t), true
-		}
-	}
-	return 0, false
-}

@@ -59,15 +59,20 @@ func Divide(courses []Course, window orb.Bound) (*Cells, error) {
 		return nil, err
 	}
 	out := &Cells{faces: newFaces(edges)}
-	out.owner = make([]int, len(out.faces.cycles))
-	for i, polygon := range out.faces.polygons() {
-		out.owner[i] = -1
+	polygons, owner := out.faces.polygons()
+	cell := make([]int, len(owner)) // by the cycle of its face
+	for i, polygon := range polygons {
 		if polygon != nil {
-			out.owner[i] = len(out.Cells)
+			cell[i] = len(out.Cells)
 			out.Cells = append(out.Cells, Cell{Polygon: polygon, Inside: wellInside(polygon), Area: areaOf([]orb.Polygon{polygon})})
 		}
 	}
-	out.own()
+	for i, face := range owner {
+		if face >= 0 {
+			owner[i] = cell[face]
+		}
+	}
+	out.owner = owner
 	for h, cycle := range out.faces.of {
 		if i := out.owner[cycle]; i >= 0 && edges.edges[h/2].mark&[]mark{leftMark, rightMark}[h%2] != 0 {
 			e := edges.line(h / 2)
@@ -125,21 +130,6 @@ func (c *Cells) Gather(wanted func(Cell) bool, stray float64) []int {
 	}
 	slices.Sort(out)
 	return out
-}
-
-// own gives the cycles round holes to the cells that have them.
-func (c *Cells) own() {
-	hole := map[orb.Point]int{} // by the first position of a hole's first loop
-	for i, cell := range c.Cells {
-		for _, ring := range cell.Polygon[1:] {
-			hole[ring[0]] = i
-		}
-	}
-	for i, cycle := range c.faces.cycles {
-		if cell, ok := hole[cycle.loops[0][0]]; ok && c.owner[i] < 0 {
-			c.owner[i] = cell
-		}
-	}
 }
 
 // Join returns the area of the cells chosen as one valid area.

@@ -119,3 +119,21 @@ func TestGatheringFromTheLeft(t *testing.T) {
 		}
 	}
 }
+
+// TestALineThatEndsInARing: a line that ends in a ring leaves both what they are: water gathered through the ring,
+// and an area each. Worked by hand: 20 by 20 in 100 by 99.
+func TestALineThatEndsInARing(t *testing.T) {
+	window := orb.Bound{Min: orb.Point{0, 0}, Max: orb.Point{100, 100}}
+	c, err := Divide([]Course{
+		{Points: []orb.Point{{0, 1}, {100, 1}}, Wall: true, Start: true},
+		{Points: []orb.Point{{40, 40}, {60, 40}, {60, 60}, {40, 60}, {40, 40}}},
+		{Points: []orb.Point{{20, 50}, {50, 50}}},
+	}, window)
+	require.NoError(t, err)
+	sum := 0.0
+	for _, i := range c.Gather(func(Cell) bool { return true }, 1) {
+		sum += c.Cells[i].Area
+		require.InDelta(t, c.Cells[i].Area, areaOf(c.Join(func(k int) bool { return k == i })), 1e-9)
+	}
+	require.InDelta(t, 9900, sum, 1e-9)
+}

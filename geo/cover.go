@@ -28,7 +28,8 @@ func NewCover(area orb.MultiPolygon) *Cover {
 			}
 		}
 	}
-	if len(edges) == 0 {
+	if !(c.high > c.low) { // no area, or one of no height
+		c.low, c.high = math.Inf(1), math.Inf(-1)
 		return c
 	}
 	// So many that edges over all of them take no more room than others do time.

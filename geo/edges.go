@@ -144,3 +144,8 @@ func (s *edgeSet) between(a, b int32, m mark) numbered {
 
 // line is an edge by its positions.
 func (s *edgeSet) line(i int) ringEdge { return ringEdge{s.at[s.edges[i].a], s.at[s.edges[i].b]} }
+
+// index finds edges by where they lie.
+func (s *edgeSet) index() *packed {
+	return newPacked(len(s.edges), func(i int) rect { return s.line(i).rect(0) })
+}

@@ -184,30 +184,34 @@ func (f *faces) halves(c int32) func(yield func(half int32) bool) {
 	}
 }
 
-// polygons returns the shell and holes of every face that has an outline, by its
-// cycle; nil for one that has none.
-func (f *faces) polygons() []orb.Polygon {
-	out := make([]orb.Polygon, len(f.cycles))
-	bounds := make([]orb.Bound, len(f.cycles))
-	var shells []int // the smallest first
+// polygons returns the shell and holes of every face that has an outline, by its cycle,
+// nil for one that has none, and of each cycle that of the face it bounds: its own, or, of
+// one round a group, that of the face in which the group lies; -1 outside all.
+func (f *faces) polygons() (of []orb.Polygon, face []int) {
+	of, face = make([]orb.Polygon, len(f.cycles)), make([]int, len(f.cycles))
+	bounds, sizes := make([]orb.Bound, len(f.cycles)), make([]float64, len(f.cycles))
+	var shells []int // the smallest outline first
 	for i, c := range f.cycles {
-		if c.area > 0 {
-			out[i], bounds[i] = orb.Polygon(c.loops), c.loops[0].Bound()
+		if face[i] = -1; c.area > 0 {
+			of[i], bounds[i], face[i] = orb.Polygon(c.loops), c.loops[0].Bound(), i
+			sizes[i] = twiceArea(c.loops[0])
 			shells = append(shells, i)
 		}
 	}
-	slices.SortStableFunc(shells, func(a, b int) int { return cmp.Compare(f.cycles[a].area, f.cycles[b].area) })
-	for _, c := range f.cycles {
+	// By the outline alone: less a hole that touches it a face can be smaller than what
+	// lies in that hole.
+	slices.SortStableFunc(shells, func(a, b int) int { return cmp.Compare(sizes[a], sizes[b]) })
+	for i, c := range f.cycles {
 		if c.area > 0 {
 			continue
 		}
 		at := c.loops[0][0]
-		for _, i := range shells { // the smallest that holds it
-			if f.cycles[i].group != c.group && bounds[i].Contains(at) && planar.RingContains(out[i][0], at) {
-				out[i] = append(out[i], c.loops...)
+		for _, k := range shells { // the smallest that holds it
+			if f.cycles[k].group != c.group && bounds[k].Contains(at) && planar.RingContains(of[k][0], at) {
+				of[k], face[i] = append(of[k], c.loops...), k
 				break
 			}
 		}
 	}
-	return out
+	return of, face
 }

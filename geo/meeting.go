@@ -15,10 +15,6 @@ func (e ringEdge) along(p orb.Point) float64 {
 	return (p[0]-e.a[0])*(e.b[0]-e.a[0]) + (p[1]-e.a[1])*(e.b[1]-e.a[1])
 }
 
-func edgeIndex(edges []ringEdge) *packed {
-	return newPacked(len(edges), func(i int) rect { return edges[i].rect(0) })
-}
-
 // rect is the bound of the edge and so much more.
 func (e ringEdge) rect(more float64) rect {
 	return rect{min(e.a[0], e.b[0]) - more, min(e.a[1], e.b[1]) - more, max(e.a[0], e.b[0]) + more, max(e.a[1], e.b[1]) + more}

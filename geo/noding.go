@@ -97,7 +97,7 @@ type cutPlace struct {
 // meetings returns the places at which fresh edges meet others and one another, by edge
 // and along it.
 func (s *edgeSet) meetings(snap float64) ([]cutPlace, error) {
-	index := newPacked(len(s.edges), func(i int) rect { return s.line(i).rect(0) })
+	index := s.index()
 	var out []cutPlace
 	for i := range s.edges {
 		if s.edges[i].mark&freshMark == 0 {

@@ -19,7 +19,7 @@ type packed struct {
 	levels []int   // where each level ends in boxes
 }
 
-// newPacked indexes n boxes by their numbers.
+// newPacked indexes n boxes, all of them finite, by their numbers.
 func newPacked(n int, boxOf func(i int) rect) *packed {
 	boxes := make([]rect, n)
 	over := rect{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)} // twice the middles

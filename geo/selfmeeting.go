@@ -15,7 +15,7 @@ func SelfMeeting(line []orb.Point) (orb.Point, bool) {
 		return orb.Point{}, false
 	}
 	closed := line[0] == line[len(line)-1]
-	index := edgeIndex(edges)
+	index := newPacked(len(edges), func(i int) rect { return edges[i].rect(0) })
 	for i, e := range edges {
 		first, at := len(edges), orb.Point{}
 		index.search(e.rect(0), func(j int) bool {

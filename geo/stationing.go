@@ -2,7 +2,7 @@ package geo
 
 import "github.com/paulmach/orb"
 
-// Stationing finds the stations of many points of a line as [Baseline.StationOf] does.
+// Stationing finds the stations of many points of a line.
 type Stationing struct {
 	base  Baseline
 	edges []ringEdge
@@ -22,7 +22,7 @@ func NewStationing(line []orb.Point) *Stationing {
 // Of returns the station of a point of the line; false if it lies off it.
 func (s *Stationing) Of(p orb.Point) (float64, bool) {
 	for i := range s.boxes {
-		if b := &s.boxes[i]; p[0] < b.minX || p[0] > b.maxX || p[1] < b.minY || p[1] > b.maxY {
+		if s.boxes[i].squared(p) > 0 {
 			continue
 		}
 		if at, t := project(s.edges[i].a, s.edges[i].b, p); distance(p, at) <= onLine {

@@ -25,7 +25,7 @@ func TestStationingFindsWhatTheBaselineDoes(t *testing.T) {
 			if r.IntN(2) == 0 {
 				p = orb.Point{p[0] + 2*onLine*(r.Float64()-0.5), p[1] + 2*onLine*(r.Float64()-0.5)}
 			}
-			want, isOn := base.StationOf(p)
+			want, isOn := base.stationOf(p)
 			got, ok := stations.Of(p)
 			require.Equal(t, isOn, ok)
 			require.Equal(t, want, got)
@@ -35,4 +35,16 @@ func TestStationingFindsWhatTheBaselineDoes(t *testing.T) {
 		}
 	}
 	require.Greater(t, on, 1000)
+}
+
+// stationOf looks at every edge of the line.
+func (b Baseline) stationOf(p orb.Point) (float64, bool) {
+	for i := range b.line.NumCoords() - 1 {
+		from, to := b.line.Coord(i), b.line.Coord(i+1)
+		q, t := project(orb.Point{from[0], from[1]}, orb.Point{to[0], to[1]}, p)
+		if distance(p, q) <= onLine {
+			return b.Station(i, t), true
+		}
+	}
+	return 0, false
 }

@@ -11,7 +11,7 @@ import (
 // inside changes to outside.
 func (f *faces) inside() []orb.Polygon {
 	var out []orb.Polygon
-	polygons := f.polygons()
+	polygons, _ := f.polygons()
 	for i, odd := range f.odd() {
 		if odd && f.cycles[i].area > 0 {
 			out = append(out, polygons[i])
@@ -37,7 +37,7 @@ func (f *faces) odd() []bool {
 	}
 	var index *packed
 	if len(outer) > 1 {
-		index = newPacked(len(f.edges), func(k int) rect { return f.line(k).rect(0) })
+		index = f.index()
 	}
 	known := make([]bool, len(f.cycles))
 	for _, c := range outer {

@@ -23,7 +23,7 @@ func (h *shore) slowlyFits(open orb.MultiPolygon, width float64) fit {
 	if most < least {
 		return f
 	}
-	base, holds := geo.NewBaseline(h.line), geo.NewCover(open).Holds
+	base, stations, holds := geo.NewBaseline(h.line), geo.NewStationing(h.line), geo.NewCover(open).Holds
 	step := math.Min(fitStep, base.Length()/4)
 	covered := make([]bool, int(math.Ceil(base.Length()/step))+1)
 	for _, share := range offsets() {
@@ -51,7 +51,7 @@ func (h *shore) slowlyFits(open orb.MultiPolygon, width float64) fit {
 				if last = at; math.IsNaN(first) {
 					first = at
 				}
-				on, ok := base.StationOf(foot.At)
+				on, ok := stations.Of(foot.At)
 				if !ok {
 					on = math.NaN()
 				} else {

@@ -17,6 +17,15 @@ func (a asked) asks(prefixes ...string) bool {
 	})
 }
 
+// withNeeded are the measures with those that they are made of, each once.
+func (a asked) withNeeded() asked {
+	if a.asks("waterway_share") { // which is that of the reach
+		a = append(a, "mhw_farthest")
+	}
+	slices.Sort(a)
+	return slices.Compact(a)
+}
+
 // askedBy are the measures that a book can ask for.
 func askedBy(b *rules.Book) asked {
 	var out asked
@@ -68,11 +77,11 @@ func (e *envelope) measured(p *proposal, of asked) *site {
 
 // surroundings sets the measures asked for of layers that the shore has no part in.
 func (s *site) surroundings(of asked) {
-	switch l := s.layers.layer("seagrass"); {
-	case of.asks("channel_") || l == nil:
-		s.resources()
-	case of.asks("seagrass_"):
-		s.cover(l, "seagrass_overlap", "seagrass_nearest")
+	if of.asks("seagrass_") {
+		s.seagrass()
+	}
+	if of.asks("channel_") {
+		s.channels()
 	}
 	switch l := s.layers.layer("wetlands"); {
 	case of.asks(ofWetlandBehind...) || l == nil:

@@ -2,8 +2,10 @@ package screening
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
+	"github.com/paulmach/orb"
 	"github.com/stretchr/testify/require"
 
 	"waterward/rules"
@@ -58,4 +60,53 @@ func said(d rules.Decision) []string {
 		}
 	}
 	return out
+}
+
+// TestPlacesAreMeasuredAlikeWhateverIsAsked: each measure of a place alone is what it is
+// when all are asked for.
+func TestPlacesAreMeasuredAlikeWhateverIsAsked(t *testing.T) {
+	e, fronts := demoFronts(t)
+	all := asked(slices.Clone(sitingMeasures))
+	for _, a := range e.layers.areas {
+		all = append(all, "in_area:"+a.name[len("areas."):])
+	}
+	whole := *e
+	whole.siting = slices.Clone(all).withNeeded()
+	compared := 0
+	for i := range fronts {
+		if fronts[i].parcel < 0 {
+			continue
+		}
+		h, err := e.newShore(&fronts[i], e.structure)
+		require.NoError(t, err)
+		if h.bank == nil {
+			continue
+		}
+		// A little off the middle of the front, to the water.
+		place := h.bank.Lines.Nearest(h.line[len(h.line)/2])
+		trend := h.bank.TrendAt(place.At, 10*foot)
+		at := orb.Point{place.At[0] - 12*foot*trend[1], place.At[1] + 12*foot*trend[0]}
+		want := h.spot(at, &whole)
+		for _, measure := range all {
+			alone := *e
+			alone.siting = asked{measure}.withNeeded()
+			require.Equal(t, allOf(want.values[measure]), allOf(h.spot(at, &alone).values[measure]), measure)
+			compared++
+		}
+	}
+	require.Greater(t, compared, 200)
+}
+
+// allOf is a value as text, in which unstated is the same as unstated.
+func allOf(v rules.Value) string {
+	var accuracy rules.Accuracy
+	var edge float64
+	if v.Accuracy != nil {
+		accuracy = *v.Accuracy
+	}
+	if v.Edge != nil {
+		edge = *v.Edge
+	}
+	v.Accuracy, v.Edge = nil, nil
+	return fmt.Sprint(v, accuracy, edge)
 }

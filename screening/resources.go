@@ -87,20 +87,24 @@ func (s *site) unlabelled(l *layer) *rules.Accuracy {
 	return &rules.Accuracy{Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy, Bias: l.source.DatumShift.Metres + l.grain + l.shiftTo(s.p.feature.CRS().Datum)}
 }
 
-// resources sets the measures of seagrass and channels.
-func (s *site) resources() {
-	if l := s.layers.layer("seagrass"); l == nil {
-		why := "no seagrass layer was given; add layers.seagrass"
-		s.values["seagrass_overlap"], s.values["seagrass_nearest"] = unknown("%s", why), unknown("%s", why)
-	} else {
-		s.cover(l, "seagrass_overlap", "seagrass_nearest")
+// seagrass sets how much of it is covered, and the distance to it.
+func (s *site) seagrass() {
+	l := s.layers.layer("seagrass")
+	if l == nil {
+		s.setAll(unknown("no seagrass layer was given; add layers.seagrass"), "seagrass_overlap", "seagrass_nearest")
+		return
 	}
-	if l := s.layers.layer("channels"); l == nil {
-		why := "no channels were given; add layers.channels"
-		s.values["channel_nearest"], s.values["channel_reach"] = unknown("%s", why), unknown("%s", why)
-	} else {
-		s.values["channel_nearest"], s.values["channel_reach"] = s.channel(l)
+	s.cover(l, "seagrass_overlap", "seagrass_nearest")
+}
+
+// channels sets the distance to the nearest channel, and its reach.
+func (s *site) channels() {
+	l := s.layers.layer("channels")
+	if l == nil {
+		s.setAll(unknown("no channels were given; add layers.channels"), "channel_nearest", "channel_reach")
+		return
 	}
+	s.values["channel_nearest"], s.values["channel_reach"] = s.channel(l)
 }
 
 // cover sets how much of what grows in a layer the footprint covers, and the
