@@ -59,7 +59,12 @@ type run struct {
 type span struct{ strand, from, to int32 } // vertices from..to of a strand
 
 // LayerBuilder gathers the features of a layer.
-type LayerBuilder struct{ layer Layer }
+type LayerBuilder struct {
+	layer    Layer
+	polygons block[orb.Polygon]
+	rings    block[orb.Ring]
+	runs     block[run]
+}
 
 // AddLine adds a line feature; items are numbered in the order added.
 func (b *LayerBuilder) AddLine(lines ...orb.LineString) {
@@ -71,6 +76,10 @@ func (b *LayerBuilder) AddLine(lines ...orb.LineString) {
 
 // AddArea adds an area feature. The area must be valid (see [CheckArea]).
 func (b *LayerBuilder) AddArea(area orb.MultiPolygon) {
+	area = b.polygons.hold(area)
+	for i := range area {
+		area[i] = b.rings.hold(area[i])
+	}
 	item := b.item(Item{Area: area, Bound: boundOf(area)})
 	for _, polygon := range area {
 		for _, ring := range polygon {
@@ -104,7 +113,7 @@ func (b *LayerBuilder) strand(line orb.LineString, item int) {
 	b.layer.strands = append(b.layer.strands, strand{
 		points: points,
 		closed: len(points) > 3 && points[0] == points[len(points)-1],
-		runs:   []run{{item: int32(item)}},
+		runs:   b.runs.hold([]run{{item: int32(item)}}),
 	})
 }
 
