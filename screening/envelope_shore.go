@@ -124,25 +124,6 @@ func (h *shore) spot(at orb.Point, e *envelope) spot {
 	return spot{s}
 }
 
-// offLine sets the distances from a tidal line that are asked for.
-func (s *site) offLine(of asked, l *layer, bank *geo.Bank, why, prefix string) {
-	for _, m := range []struct {
-		name  string
-		reach func() geo.Reach
-	}{
-		{prefix + "_farthest", func() geo.Reach { return s.fp.Farthest(bank.Lines) }},
-		{prefix + "_nearest", func() geo.Reach { return bank.Least(s.fp) }},
-		{prefix + "_landward_edge", func() geo.Reach { return s.fp.LandwardEdge(bank.Lines) }},
-	} {
-		switch {
-		case why != "":
-			s.values[m.name] = unknown("%s", why)
-		case of.asks(m.name):
-			s.values[m.name] = s.reachValue(m.name, m.reach(), bank.Lines, l)
-		}
-	}
-}
-
 // shareAt is the share of the waterway's width that a structure reaching to a place
 // takes.
 func (h *shore) shareAt(reach rules.Value) rules.Value {

@@ -109,25 +109,37 @@ func (s *site) homeBank(l *layer, faced *geo.Lines, unsettled []geo.Facing) (*ge
 // fromLine sets the farthest and nearest distance from one tidal line, and that
 // of the landward edge.
 func (s *site) fromLine(l *layer, bank *geo.Bank, why, prefix string) {
-	farthest, nearest, landward := prefix+"_farthest", prefix+"_nearest", prefix+"_landward_edge"
-	none := unknown("%s", why)
 	if v, bad := s.incomplete(); bad && bank != nil {
 		// The drawn line may be either edge of the structure, or its middle.
-		none = v
+		why = v.Unknown
 	}
-	if none.Unknown != "" {
-		s.setAll(none, farthest, nearest, landward)
-		return
-	}
-	far := s.reachValue(farthest, s.fp.Farthest(bank.Lines), bank.Lines, l)
-	s.values[nearest] = s.reachValue(nearest, bank.Least(s.fp), bank.Lines, l)
-	s.values[landward] = s.reachValue(landward, s.fp.LandwardEdge(bank.Lines), bank.Lines, l)
+	s.offLine(asked{prefix + "_farthest", prefix + "_nearest", prefix + "_landward_edge"}, l, bank, why, prefix)
 	// A structure can move landward no farther than its landward edge allows;
 	// mean high water is measured first.
-	if edge := s.values["mhw_nearest"]; edge.Unknown == "" {
+	if edge := s.values["mhw_nearest"]; why == "" && edge.Unknown == "" {
+		far := s.values[prefix+"_farthest"]
 		far.Room = edge.Number
+		s.values[prefix+"_farthest"] = far
 	}
-	s.values[farthest] = far
+}
+
+// offLine sets the distances from a tidal line that are asked for.
+func (s *site) offLine(of asked, l *layer, bank *geo.Bank, why, prefix string) {
+	for _, m := range []struct {
+		name  string
+		reach func() geo.Reach
+	}{
+		{prefix + "_farthest", func() geo.Reach { return s.fp.Farthest(bank.Lines) }},
+		{prefix + "_nearest", func() geo.Reach { return bank.Least(s.fp) }},
+		{prefix + "_landward_edge", func() geo.Reach { return s.fp.LandwardEdge(bank.Lines) }},
+	} {
+		switch {
+		case why != "":
+			s.values[m.name] = unknown("%s", why)
+		case of.asks(m.name):
+			s.values[m.name] = s.reachValue(m.name, m.reach(), bank.Lines, l)
+		}
+	}
 }
 
 // reachValue is a distance with what it rests on; it draws its witness line.
