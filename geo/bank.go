@@ -193,8 +193,8 @@ func (b *Bank) OtherShoreNearer(fp *Footprint) (Reach, bool) {
 	return other, found
 }
 
-// LandBetween reports whether the way from a point of the bank to another leads over
-// land: whether it crosses a shore.
+// LandBetween reports whether the way from a point of the bank, or of the water, leads over
+// land to another: whether it crosses a shore.
 func (b *Bank) LandBetween(from, to orb.Point) bool {
 	// A little off the shore, so that its own edges are not crossed.
 	d := distance(from, to)

@@ -23,7 +23,7 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 		if own.pastEnd(b.foot, f) {
 			continue // mapped elsewhere, and not along this bank
 		}
-		if !b.leads(trends[f.seg]) || b.Others.Nearest(f.At).Distance < b.Lines.Nearest(f.At).Distance {
+		if !b.leads(fp, own, trends[f.seg]) || b.Others.Nearest(f.At).Distance < b.Lines.Nearest(f.At).Distance {
 			continue // it runs along another shore
 		}
 		if f.Distance >= least {
@@ -51,10 +51,28 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 	return best
 }
 
-// leads reports whether the bank leads the way of a trend, at the foot of the structure
-// or before most of it: the foot may lie on the side of a groin, square to the shore.
-func (b *Bank) leads(t orb.Point) bool {
-	return t[0]*b.trend[0]+t[1]*b.trend[1] >= 0 || t[0]*b.along[0]+t[1]*b.along[1] >= 0
+// squareCos is the cosine of 75 degrees: what runs at more to the shore at the foot may
+// be told to lead with or against it by rounding alone.
+const squareCos = 0.25
+
+// leads reports whether another line that has a trend near the foot of the structure leads
+// the way of the bank there or, where that foot is on the side of a groin, square to both,
+// before most of the structure, with no land between the structure and the line.
+func (b *Bank) leads(fp *Footprint, line *Lines, t orb.Point) bool {
+	if t[0]*b.trend[0]+t[1]*b.trend[1] > squareCos {
+		return true
+	}
+	if t[0]*b.along[0]+t[1]*b.along[1] <= squareCos {
+		return false
+	}
+	for i := range fp.Elements {
+		from := fp.Elements[i].centre
+		to := line.Nearest(from).At
+		if signed, _ := b.all.Signed(to); signed > 0 && b.LandBetween(from, to) {
+			return false
+		}
+	}
+	return true
 }
 
 // runsAlong reports whether another line runs along this bank at a place of it, and
@@ -71,7 +89,10 @@ func (b *Bank) runsAlong(f Foot, trends []orb.Point) bool {
 func (b *Bank) Beside(lines *Lines) *Lines {
 	return lines.where(func(_ int32, s *segment) bool {
 		f := b.Lines.Nearest(middle(s.a, s.b))
-		return b.leads(b.trends[f.seg]) && f.Distance <= b.Others.Nearest(middle(s.a, s.b)).Distance
+		t := b.trends[f.seg]
+		// The foot may lie on the side of a groin, square to the shore.
+		with := t[0]*b.trend[0]+t[1]*b.trend[1] >= 0 || t[0]*b.along[0]+t[1]*b.along[1] >= 0
+		return with && f.Distance <= b.Others.Nearest(middle(s.a, s.b)).Distance
 	})
 }
 

@@ -44,3 +44,18 @@ func TestAlongPastAGroin(t *testing.T) {
 		}
 	}
 }
+
+// TestAlongBehindAGroin: low water mapped on the other side of a groin only says nothing
+// of this side, whether its line ends before the groin or goes round its end, nor does
+// that of the far bank, a line of its own. In feet, the water north of the shore.
+func TestAlongBehindAGroin(t *testing.T) {
+	shore := inFeet(orb.Point{-900, 0}, orb.Point{0, 0}, orb.Point{0, 84}, orb.Point{4, 84}, orb.Point{4, 0}, orb.Point{900, 0})
+	far := inFeet(orb.Point{900, 149}, orb.Point{-900, 149})
+	west := inFeet(orb.Point{-900, 14}, orb.Point{-10, 14}, orb.Point{-10, 96}, orb.Point{2, 96})
+	fp := boxFeet(14, 24, 70, 34)
+	require.Nil(t, HomeBank(fp, NewLines(shore)).Along(fp, NewLines(west)))
+
+	bank := HomeBank(boxFeet(-90, 34, -4, 42), NewLines(shore, far))
+	east := inFeet(orb.Point{14, 14}, orb.Point{900, 14})
+	require.Nil(t, bank.Along(boxFeet(-90, 34, -4, 42), NewLines(east, inFeet(orb.Point{900, 141}, orb.Point{-900, 141}))))
+}

@@ -24,8 +24,17 @@ const headCos = -0.2
 // near. Shore of the bank itself counts if it runs the other way and lies beyond
 // reach, how far the structure reaches.
 func (b *Bank) WidthAcross(occupied []Stretch, reach float64) Reach {
+	trends, chords := b.trendsOf(occupied)
+	best := b.leastSquareTo(trends, occupied, reach)
+	if math.IsInf(best.Distance, 1) { // as off the tip of a groin, all sides of which lead nowhere
+		best = b.leastSquareTo(chords, occupied, reach)
+	}
+	return best
+}
+
+func (b *Bank) leastSquareTo(trends []orb.Point, occupied []Stretch, reach float64) Reach {
 	best := Reach{Distance: math.Inf(1)}
-	for _, along := range b.trendsOf(occupied) {
+	for _, along := range trends {
 		if r := b.widthSquareTo(along, occupied, reach); r.Distance < best.Distance {
 			best = r
 		}
@@ -33,11 +42,16 @@ func (b *Bank) WidthAcross(occupied []Stretch, reach float64) Reach {
 	return best
 }
 
+// leastLeg is how much of a stretch must run along one of its ends for the direction
+// there to be one of the stretch: less is only how it turns a corner.
+const leastLeg = 0.25
+
 // trendsOf returns the trend of the bank at the foot and before most of the structure,
 // as the foot may lie on a groin or on the head of a canal, and the direction of each
-// stretch: its chord or, where it turns a corner, which a chord cuts, that of both ends.
-func (b *Bank) trendsOf(occupied []Stretch) []orb.Point {
-	out := []orb.Point{b.trend, b.along}
+// stretch: its chord or, where it turns a corner, which a chord cuts, that of each end
+// along which enough of it runs. The chords of those that turn are chords.
+func (b *Bank) trendsOf(occupied []Stretch) (trends, chords []orb.Point) {
+	trends = []orb.Point{b.trend, b.along}
 	for _, s := range occupied {
 		last := len(s.Points) - 1
 		p, q := s.Points[0], s.Points[last]
@@ -45,14 +59,32 @@ func (b *Bank) trendsOf(occupied []Stretch) []orb.Point {
 		if d == 0 {
 			continue
 		}
+		chord := orb.Point{(q[0] - p[0]) / d, (q[1] - p[1]) / d}
 		first, end := b.trendBy(middle(p, s.Points[1])), b.trendBy(middle(s.Points[last-1], q))
-		if first[0]*end[0]+first[1]*end[1] < besideCos {
-			out = append(out, first, end)
-		} else {
-			out = append(out, orb.Point{(q[0] - p[0]) / d, (q[1] - p[1]) / d})
+		if first[0]*end[0]+first[1]*end[1] >= besideCos {
+			trends = append(trends, chord)
+			continue
+		}
+		chords = append(chords, chord)
+		for _, leg := range []orb.Point{first, end} {
+			if s.along(leg) >= leastLeg*s.Length {
+				trends = append(trends, leg)
+			}
 		}
 	}
-	return out
+	return trends, chords
+}
+
+// along is how much of a stretch, in metres, runs in a direction.
+func (s Stretch) along(way orb.Point) float64 {
+	sum := 0.0
+	for i := 1; i < len(s.Points); i++ {
+		p, q := s.Points[i-1], s.Points[i]
+		if d := distance(p, q); (q[0]-p[0])*way[0]+(q[1]-p[1])*way[1] >= besideCos*d {
+			sum += d
+		}
+	}
+	return sum
 }
 
 // trendBy is the trend of the bank where it is nearest to a point.

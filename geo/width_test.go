@@ -59,3 +59,24 @@ func TestWidthBeyondCorners(t *testing.T) {
 		requireFeet(t, c.want, width, c.name)
 	}
 }
+
+// TestWidthOffTheTipOfAGroin: off the tip of a leaning groin, whose sides lead nowhere,
+// the water is still as wide as from the tip to the far bank: 254 less 98 ft, by hand, and
+// no more than the lean of the chord adds.
+func TestWidthOffTheTipOfAGroin(t *testing.T) {
+	shore := inFeet(orb.Point{-900, 0}, orb.Point{4.9, 0}, orb.Point{-16.5, 97.5}, orb.Point{-14.3, 98}, orb.Point{7.1, 0}, orb.Point{900, 0})
+	far := inFeet(orb.Point{900, 254}, orb.Point{-900, 254})
+	fp := boxFeet(-23.5, 115.9, 67.7, 125.4)
+	bank := HomeBank(fp, NewLines(shore, far))
+	require.InDelta(t, 156*ft, bank.WidthAcross(bank.Occupied(fp), 30*ft).Distance, 5*ft)
+}
+
+// TestWidthBesideASteppedShore: where the shore is open, its own next step is no far bank,
+// however a structure's stretch ends on the riser of a step. By hand.
+func TestWidthBesideASteppedShore(t *testing.T) {
+	shore := NewLines(inFeet(orb.Point{-900, 0}, orb.Point{0, 0}, orb.Point{0, -14}, orb.Point{110, -14}, orb.Point{110, 0}, orb.Point{900, 0}))
+	for _, fp := range []*Footprint{boxFeet(-150, 5, -3, 20), boxFeet(-150, 5, 8, 20), boxFeet(-150, 5, 20, 20)} {
+		bank := HomeBank(fp, shore)
+		require.True(t, math.IsInf(bank.WidthAcross(bank.Occupied(fp), 34*ft).Distance, 1))
+	}
+}
