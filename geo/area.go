@@ -44,6 +44,9 @@ func CheckArea(area orb.MultiPolygon) (err error) {
 		if err := toPolygon(polygon).Validate(); err != nil {
 			return plainly(err, polygon)
 		}
+		if at, nested := nestedHoles(polygon[1:]); nested {
+			return &AreaError{Rule: holesOverlap, Where: at, Placed: true}
+		}
 	}
 	if len(area) > 1 {
 		if err := toMultiPolygon(area).Validate(); err != nil {
@@ -53,8 +56,9 @@ func CheckArea(area orb.MultiPolygon) (err error) {
 	return nil
 }
 
-// Of these rules the library does not name the place.
 const (
+	holesOverlap = "two of its holes overlap, or one lies inside the other"
+	// Of these rules the library does not name the place.
 	crossesItself = "a ring crosses or touches itself"
 	cutApart      = "its holes cut it apart"
 )
@@ -63,7 +67,7 @@ const (
 // types, and what we say.
 var brokenRules = []struct{ said, plain string }{
 	{"polygon ring not simple", crossesItself},
-	{"polygon has nested rings", "two of its holes overlap, or one lies inside the other"},
+	{"polygon has nested rings", holesOverlap},
 	{"polygon interior ring outside of exterior ring", "a hole lies outside its shell"},
 	{"polygon has disconnected interior", cutApart},
 	{"polygon rings intersect at multiple points", "two of its rings cross, or touch in more than one place"},
