@@ -51,28 +51,34 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 	return best
 }
 
-// squareCos is the cosine of 75 degrees: what runs at more to the shore at the foot may
-// be told to lead with or against it by rounding alone.
+// squareCos is the cosine of 75 degrees: whether what runs at more to the shore leads with
+// or against it may be told by rounding alone.
 const squareCos = 0.25
 
 // leads reports whether another line that has a trend near the foot of the structure leads
-// the way of the bank there or, where that foot is on the side of a groin, square to both,
-// before most of the structure, with no land between the structure and the line.
+// the way of the bank there. Where that foot is on the side of a groin or at a corner,
+// square to the line, neither may it lead against the bank before most of the structure,
+// nor land lie between more than half of that and the line.
 func (b *Bank) leads(fp *Footprint, line *Lines, t orb.Point) bool {
-	if t[0]*b.trend[0]+t[1]*b.trend[1] > squareCos {
-		return true
+	here, most := t[0]*b.trend[0]+t[1]*b.trend[1], t[0]*b.along[0]+t[1]*b.along[1]
+	if math.Abs(here) > squareCos {
+		return here > 0
 	}
-	if t[0]*b.along[0]+t[1]*b.along[1] <= squareCos {
+	if most < -squareCos {
 		return false
 	}
+	clear, cut := 0, 0
 	for i := range fp.Elements {
-		from := fp.Elements[i].centre
-		to := line.Nearest(from).At
-		if signed, _ := b.all.Signed(to); signed > 0 && b.LandBetween(from, to) {
-			return false
-		}
+		fp.Elements[i].eachVertex(func(from orb.Point) {
+			to := line.Nearest(from).At
+			if signed, _ := b.all.Signed(to); signed > 0 && b.LandBetween(from, to) {
+				cut++
+			} else {
+				clear++
+			}
+		})
 	}
-	return true
+	return clear >= cut
 }
 
 // runsAlong reports whether another line runs along this bank at a place of it, and
