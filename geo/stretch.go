@@ -152,16 +152,20 @@ func atPlace(a, b orb.Point, placeA, placeB, place float64) orb.Point {
 	return orb.Point{a[0] + t*(b[0]-a[0]), a[1] + t*(b[1]-a[1])}
 }
 
+// generalSpan is how far along a bank to either side, in metres (150 ft), its general
+// direction is taken; common practice, no source.
+const generalSpan = 150 * metresPerFoot
+
 // TrendAt returns the general direction of the bank at a point of it, the water on
-// its left: that of the chord between the places so far, in metres along the
-// bank, to either side, or where it ends.
-func (b *Bank) TrendAt(at orb.Point, span float64) orb.Point {
+// its left: that of the chord between the places 150 ft along the bank to either side,
+// or where it ends.
+func (b *Bank) TrendAt(at orb.Point) orb.Point {
 	s := b.stations()
 	f := b.Lines.Nearest(at)
 	place := s.place[f.seg]
 	base := s.bases[place[0]]
 	station := base.Station(place[1], f.t)
-	from, to := base.At(math.Max(0, station-span)), base.At(math.Min(base.Length(), station+span))
+	from, to := base.At(math.Max(0, station-generalSpan)), base.At(math.Min(base.Length(), station+generalSpan))
 	d := distance(from, to)
 	if d == 0 { // a ring shorter than the span
 		return b.trend

@@ -49,14 +49,16 @@ const leastLeg = 0.25
 // trendsOf returns the trend of the bank at the foot and before most of the structure,
 // as the foot may lie on a groin or on the head of a canal, and the direction of each
 // stretch: its chord or, where it turns a corner, which a chord cuts, that of each end
-// along which enough of it runs. The chords of those that turn are chords.
+// along which enough of it runs. The chords of those that turn are chords, as is the
+// general direction of the bank where a stretch is a point.
 func (b *Bank) trendsOf(occupied []Stretch) (trends, chords []orb.Point) {
 	trends = []orb.Point{b.trend, b.along}
 	for _, s := range occupied {
 		last := len(s.Points) - 1
 		p, q := s.Points[0], s.Points[last]
 		d := distance(p, q)
-		if d == 0 {
+		if d == 0 { // all of it faces one point, as the corner of a groin
+			chords = append(chords, b.TrendAt(p))
 			continue
 		}
 		chord := orb.Point{(q[0] - p[0]) / d, (q[1] - p[1]) / d}

@@ -66,9 +66,13 @@ func TestWidthBeyondCorners(t *testing.T) {
 func TestWidthOffTheTipOfAGroin(t *testing.T) {
 	shore := inFeet(orb.Point{-900, 0}, orb.Point{4.9, 0}, orb.Point{-16.5, 97.5}, orb.Point{-14.3, 98}, orb.Point{7.1, 0}, orb.Point{900, 0})
 	far := inFeet(orb.Point{900, 254}, orb.Point{-900, 254})
-	fp := boxFeet(-23.5, 115.9, 67.7, 125.4)
-	bank := HomeBank(fp, NewLines(shore, far))
-	require.InDelta(t, 156*ft, bank.WidthAcross(bank.Occupied(fp), 30*ft).Distance, 5*ft)
+	for _, fp := range []*Footprint{
+		boxFeet(-23.5, 115.9, 67.7, 125.4),
+		boxFeet(-32, 110, -7, 118), // all of it nearest to one corner of the tip
+	} {
+		bank := HomeBank(fp, NewLines(shore, far))
+		require.InDelta(t, 156*ft, bank.WidthAcross(bank.Occupied(fp), 30*ft).Distance, 5*ft)
+	}
 }
 
 // TestWidthBesideASteppedShore: where the shore is open, its own next step is no far bank,

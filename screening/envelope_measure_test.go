@@ -84,7 +84,7 @@ func TestPlacesAreMeasuredAlikeWhateverIsAsked(t *testing.T) {
 		}
 		// A little off the middle of the front, to the water.
 		place := h.bank.Lines.Nearest(h.line[len(h.line)/2])
-		trend := h.bank.TrendAt(place.At, 10*foot)
+		trend := h.bank.TrendAt(place.At)
 		at := orb.Point{place.At[0] - 12*foot*trend[1], place.At[1] + 12*foot*trend[0]}
 		want := h.spot(at, &whole)
 		for _, measure := range all {

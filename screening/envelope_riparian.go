@@ -11,9 +11,6 @@ import (
 )
 
 const (
-	// trendSpan is how far along the shore to either side, in metres (150 ft),
-	// its general trend is taken; common practice, no source.
-	trendSpan = 150 * foot
 	// lateralExcess is how much farther out than is looked, as a factor, lines
 	// between neighbours are drawn, so that they part the water wholly.
 	lateralExcess = 2.0
@@ -69,7 +66,7 @@ func (e *envelope) construct(h *shore, corner orb.Point) (string, []orb.Point) {
 	if w := h.width; w.Unknown == "" && w.Bound == rules.Exact {
 		length = math.Min(length, w.Number/2)
 	}
-	t := h.bank.TrendAt(corner, trendSpan)
+	t := h.bank.TrendAt(corner)
 	if l := e.layers.layer("channels"); l != nil {
 		near := h.near(l.geo)
 		f := near.Nearest(corner)
