@@ -206,9 +206,9 @@ func (b *Bank) LandBetween(from, to orb.Point) bool {
 		return true
 	}
 	way := ringEdge{start, to}
-	for _, k := range b.all.use {
-		s := &b.all.segs[k]
-		if way.crosses(ringEdge{s.a, s.b}) {
+	over := way.rect(0)
+	for _, s := range b.all.over(&over) {
+		if s.meets(&over) && way.crosses(ringEdge{s.a, s.b}) {
 			return true
 		}
 	}

@@ -23,7 +23,7 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 		if own.pastEnd(b.foot, f) {
 			continue // mapped elsewhere, and not along this bank
 		}
-		if !b.leads(fp, own, trends[f.seg]) || b.Others.Nearest(f.At).Distance < b.Lines.Nearest(f.At).Distance {
+		if !b.leads(fp, own, f, trends[f.seg]) || b.Others.Nearest(f.At).Distance < b.Lines.Nearest(f.At).Distance {
 			continue // it runs along another shore
 		}
 		if f.Distance >= least {
@@ -55,23 +55,22 @@ func (b *Bank) Along(fp *Footprint, lines *Lines) *Bank {
 // or against it may be told by rounding alone.
 const squareCos = 0.25
 
-// leads reports whether another line that has a trend near the foot of the structure leads
-// the way of the bank there. Where that foot is on the side of a groin or at a corner,
-// square to the line, neither may it lead against the bank before most of the structure,
-// nor land lie between more than half of that and the line.
-func (b *Bank) leads(fp *Footprint, line *Lines, t orb.Point) bool {
+// leads reports whether another line that has a foot near that of the structure, and a
+// trend there, leads the way of the bank. Where the structure's foot is on the side of a
+// groin or at a corner, square to the line, it may not lead against the bank before most
+// of the structure. Nor may land lie between the line and more than half of that.
+func (b *Bank) leads(fp *Footprint, line *Lines, f Foot, t orb.Point) bool {
 	here, most := t[0]*b.trend[0]+t[1]*b.trend[1], t[0]*b.along[0]+t[1]*b.along[1]
-	if math.Abs(here) > squareCos {
-		return here > 0
-	}
-	if most < -squareCos {
+	switch {
+	case here < -squareCos, here <= squareCos && most < -squareCos:
 		return false
+	case here > squareCos && !b.landBefore(b.foot, f.At):
+		return true
 	}
 	clear, cut := 0, 0
 	for i := range fp.Elements {
 		fp.Elements[i].eachVertex(func(from orb.Point) {
-			to := line.Nearest(from).At
-			if signed, _ := b.all.Signed(to); signed > 0 && b.LandBetween(from, to) {
+			if b.landBefore(from, line.Nearest(from).At) {
 				cut++
 			} else {
 				clear++
@@ -79,6 +78,12 @@ func (b *Bank) leads(fp *Footprint, line *Lines, t orb.Point) bool {
 		})
 	}
 	return clear >= cut
+}
+
+// landBefore reports whether the way to a place on the water leads over land.
+func (b *Bank) landBefore(from, to orb.Point) bool {
+	signed, _ := b.all.Signed(to)
+	return signed > 0 && b.LandBetween(from, to)
 }
 
 // runsAlong reports whether another line runs along this bank at a place of it, and
