@@ -106,7 +106,7 @@ func (l *Lines) Nearest(p orb.Point) Foot {
 
 // scan finds the foot of p on some segments, the first of those that are equally near,
 // and the square of its distance, which is not yet in the foot. It is where most of the
-// time of a run goes.
+// time of a run goes, so that project is written out in it.
 func (l *Lines) scan(some []int32, p orb.Point) (squared float64, f Foot) {
 	squared, f.seg = math.Inf(1), some[0]
 	for _, k := range some {

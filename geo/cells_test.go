@@ -108,7 +108,7 @@ func TestGatheringFromTheLeft(t *testing.T) {
 	for _, line := range [][]orb.Point{{{-10, 0}, {10, 0}}, {{10, 0}, {-10, 0}}, {{0, 10}, {0, -10}}, {{-10, -10}, {10, 10}}} {
 		shore := NewLines(line)
 		for _, front := range [][]orb.Point{line, reversed(line)} {
-			c, err := Divide(shore.Courses(shore.Turned(front), true), window)
+			c, err := Divide(shore.Courses(shore.Turned(front)), window)
 			require.NoError(t, err)
 			require.Len(t, c.Cells, 2)
 			got := c.Gather(everything, 1)

@@ -12,10 +12,9 @@ import (
 // or in degrees.
 const onLine = 0.005
 
-// Courses returns the lines as courses, edge by edge where they are walls and the left
-// of front, a piece of them either way, is the start. The ends of front need not be
-// vertices.
-func (l *Lines) Courses(front []orb.Point, wall bool) []Course {
+// Courses returns the lines as walls, edge by edge, of which the left of front, a piece of
+// them either way, is the start. The ends of front need not be vertices.
+func (l *Lines) Courses(front []orb.Point) []Course {
 	var out []Course
 	front = l.atVertices(front)
 	starts := map[ringEdge]bool{}
@@ -36,7 +35,7 @@ func (l *Lines) Courses(front []orb.Point, wall bool) []Course {
 			if starts[ringEdge{edge[1], edge[0]}] {
 				edge = []orb.Point{edge[1], edge[0]}
 			}
-			out = append(out, Course{Points: edge, Wall: wall, Start: starts[ringEdge{edge[0], edge[1]}]})
+			out = append(out, Course{Points: edge, Wall: true, Start: starts[ringEdge{edge[0], edge[1]}]})
 		}
 	}
 	return out

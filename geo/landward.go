@@ -137,8 +137,7 @@ func ringStretches(ring orb.Ring, lines *Lines, of which, counts func(near *Line
 		side = 1
 	}
 	var out [][]orb.Point
-	var near *Lines // to all places of a circle, which holds many short edges
-	var centre orb.Point
+	trail := &Trail{lines: lines, reach: facingSpan / 2}
 	for i := 1; i < len(ring); i++ {
 		a, b := ring[i-1], ring[i]
 		outward := leftNormal(a, b, side)
@@ -146,10 +145,7 @@ func ringStretches(ring orb.Ring, lines *Lines, of which, counts func(near *Line
 		n := math.Ceil(distance(a, b) / facingSpan)
 		for k := 1.0; k <= n; k++ {
 			p, q := atPlace(a, b, 0, n, k-1), atPlace(a, b, 0, n, k)
-			if near == nil || distance(centre, p) > facingSpan/2 || distance(centre, q) > facingSpan/2 {
-				centre = middle(p, q)
-				near = lines.around(centre, facingSpan/2)
-			}
+			near := trail.beside(p, q)
 			ask := func(at orb.Point) bool { return counts(near, at, outward) }
 			if of == anyPlace {
 				faced = appendStretches(faced, p, q, ask)

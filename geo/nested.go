@@ -8,10 +8,14 @@ func nestedHoles(holes []orb.Ring) (orb.Point, bool) {
 	if len(holes) < 2 {
 		return orb.Point{}, false
 	}
-	bounds := newPacked(len(holes), func(i int) rect { return rectOf(boundOf(orb.Polygon{holes[i]})) })
+	bounds := make([]rect, len(holes))
+	for i := range holes {
+		bounds[i] = rectOf(boundOf(orb.Polygon{holes[i]}))
+	}
+	index := newPacked(len(holes), func(i int) rect { return bounds[i] })
 	var at orb.Point
 	for i, inner := range holes {
-		apart := bounds.search(rectOf(boundOf(orb.Polygon{inner})), func(outer int) bool {
+		apart := index.search(bounds[i], func(outer int) bool {
 			if outer == i {
 				return true
 			}

@@ -38,7 +38,11 @@ func NewReader(file string, r io.Reader) (*Reader, error) {
 	if err != nil {
 		return nil, &FileError{file, err.Error()}
 	}
-	return &Reader{file: file, scan: scan, stray: orb.Bound{Min: orb.Point{1, 1}, Max: orb.Point{-1, -1}}}, nil
+	return readerOf(file, scan), nil
+}
+
+func readerOf(file string, scan *scanner) *Reader {
+	return &Reader{file: file, scan: scan, stray: orb.Bound{Min: orb.Point{1, 1}, Max: orb.Point{-1, -1}}}
 }
 
 // In says in which system the positions are, whatever the file says.

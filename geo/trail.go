@@ -10,17 +10,23 @@ const trailReach = 5.0
 // Trail finds the feet of places on lines as [Lines.Nearest] does, places of which each
 // lies close to the one before.
 type Trail struct {
-	lines, near *Lines // near: those that can be nearest round the centre
+	lines, near *Lines // near: those that can be nearest within reach of the centre
 	centre      orb.Point
+	reach       float64
 }
 
 // NewTrail starts a trail along lines.
-func NewTrail(lines *Lines) *Trail { return &Trail{lines: lines} }
+func NewTrail(lines *Lines) *Trail { return &Trail{lines: lines, reach: trailReach} }
 
 // Nearest is that of the lines.
-func (t *Trail) Nearest(p orb.Point) Foot {
-	if t.near == nil || squared(p, t.centre) > trailReach*trailReach {
-		t.near, t.centre = t.lines.around(p, trailReach), p
+func (t *Trail) Nearest(p orb.Point) Foot { return t.beside(p, p).Nearest(p) }
+
+// beside is the lines that can be nearest to an edge no longer than twice the reach, the
+// very same for edges close to one another.
+func (t *Trail) beside(p, q orb.Point) *Lines {
+	if t.near == nil || max(squared(p, t.centre), squared(q, t.centre)) > t.reach*t.reach {
+		t.centre = middle(p, q)
+		t.near = t.lines.around(t.centre, t.reach)
 	}
-	return t.near.Nearest(p)
+	return t.near
 }

@@ -34,10 +34,12 @@ type stated struct {
 
 // same reports whether two features state the same.
 func (s *stated) same(o *stated) bool {
-	number := func(a, b float64) bool { return a == b || math.IsNaN(a) && math.IsNaN(b) }
-	return number(s.accuracy, o.accuracy) && number(s.elevation, o.elevation) && number(s.levelled, o.levelled) && number(s.width, o.width) &&
+	return sameNumber(s.accuracy, o.accuracy) && sameNumber(s.elevation, o.elevation) && sameNumber(s.levelled, o.levelled) && sameNumber(s.width, o.width) &&
 		s.datum == o.datum && s.side == o.side && s.reach == o.reach && s.date == o.date
 }
+
+// sameNumber takes unstated for the same as unstated.
+func sameNumber(a, b float64) bool { return a == b || math.IsNaN(a) && math.IsNaN(b) }
 
 // reject records why a feature cannot be used.
 func (l *layer) reject(b *geo.LayerBuilder, f *geo.Feature, file, wrong, remedy string) {

@@ -11,8 +11,8 @@ import (
 // courses are all lines along which the answer of some path can change before the
 // front.
 func (e *envelope) courses(h *shore) ([]geo.Course, error) {
-	var walls, plain []geo.Course
-	walls = h.near(h.layers.layer("high_water").geo).Courses(h.bank.Lines.Turned(h.line), true)
+	var plain []geo.Course
+	walls := h.near(h.layers.layer("high_water").geo).Courses(h.bank.Lines.Turned(h.line))
 	wall := func(lines [][]orb.Point) { walls = appendCourses(walls, lines, true) }
 	wall(h.walls(e))
 	// Beyond the reach nothing is asked, so it need not be gathered.

@@ -44,17 +44,7 @@ func offShore(measure string) bool {
 	case "element_length", "overall_length", "footprint_area", "seagrass_overlap", "seagrass_nearest", "wetland_overlap", "wetland_nearest", "riparian_nearest":
 		return true
 	}
-	for _, w := range statedWords {
-		if measure == w.measure {
-			return true
-		}
-	}
-	for _, m := range statedMeasures {
-		if measure == m.measure {
-			return true
-		}
-	}
-	return strings.HasPrefix(measure, "channel_") || strings.HasPrefix(measure, "in_area:")
+	return statedAs(measure) != "" || strings.HasPrefix(measure, "channel_") || strings.HasPrefix(measure, "in_area:")
 }
 
 // measured is a candidate with every measure that is asked for, as newSite has them.

@@ -133,6 +133,18 @@ func (a *asker) asked(in rules.Input) string {
 
 // statedBy is the property that a measure rests on; empty if it is measured.
 func statedBy(measure string) string {
+	if property := statedAs(measure); property != "" {
+		return property
+	}
+	return map[string]string{
+		"crest_above_mhw": "crest_elev_ft", "crest_exposed": "crest_elev_ft", "bed_exposed": "bed_elev_ft",
+		"crest_share_mhw": "bed_elev_ft", "crest_share_msl": "bed_elev_ft", "crest_above_wetland": "wetland_elev_ft", "fill_tide_ranges": "fill_elev_ft",
+		"mhw_mean_depth": "bed_elev_ft", "mlw_greatest_depth": "bed_elev_ft", "fill_volume": "bed_elev_ft", "fill_below_mhw": "bed_elev_ft", "fill_below_htl": "high_tide_line_elev_ft", "fill_per_length": "bed_elev_ft",
+	}[measure]
+}
+
+// statedAs is the property that is a measure as it stands; empty if none is.
+func statedAs(measure string) string {
 	for _, w := range statedWords {
 		if w.measure == measure {
 			return w.property
@@ -143,9 +155,5 @@ func statedBy(measure string) string {
 			return m.property
 		}
 	}
-	return map[string]string{
-		"crest_above_mhw": "crest_elev_ft", "crest_exposed": "crest_elev_ft", "bed_exposed": "bed_elev_ft",
-		"crest_share_mhw": "bed_elev_ft", "crest_share_msl": "bed_elev_ft", "crest_above_wetland": "wetland_elev_ft", "fill_tide_ranges": "fill_elev_ft",
-		"mhw_mean_depth": "bed_elev_ft", "mlw_greatest_depth": "bed_elev_ft", "fill_volume": "bed_elev_ft", "fill_below_mhw": "bed_elev_ft", "fill_below_htl": "high_tide_line_elev_ft", "fill_per_length": "bed_elev_ft",
-	}[measure]
+	return ""
 }

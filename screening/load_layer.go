@@ -156,7 +156,6 @@ func newReader(name string, in io.Reader, crs System) (*geo.Reader, error) {
 func mixedAccuracy(items []attributes) bool {
 	return slices.ContainsFunc(items, func(a attributes) bool {
 		first := items[0]
-		same := a.accuracy == first.accuracy || math.IsNaN(a.accuracy) && math.IsNaN(first.accuracy)
-		return !same || a.shift != first.shift || a.datum != first.datum
+		return !sameNumber(a.accuracy, first.accuracy) || a.shift != first.shift || a.datum != first.datum
 	})
 }
