@@ -81,7 +81,7 @@ func TestEachInputIsJudgedByItsOwnAge(t *testing.T) {
 		mhw, wetland, wide float64
 		months             map[string]int
 		path               string
-		standing           Standing
+		certainty          Certainty
 		couldBe, says      string
 	}{
 		{"all as new as asked", 4, 3, 200, map[string]int{"mhw_landward_edge": 24, "wetland_landward_edge": 24, "waterway_width": 12}, "general", Firm, "", line},
@@ -107,7 +107,7 @@ func TestEachInputIsJudgedByItsOwnAge(t *testing.T) {
 				"mhw_landward_edge": ft(tt.mhw), "wetland_landward_edge": ft(tt.wetland), "mtl_landward_edge": ft(1), "waterway_width": ft(tt.wide),
 			}, tt.months})
 			require.Equal(t, tt.path, d.Path.ID)
-			require.Equal(t, tt.standing, d.Standing)
+			require.Equal(t, tt.certainty, d.Certainty)
 			require.Equal(t, tt.couldBe, d.CouldBe)
 			require.Equal(t, tt.says, d.Results[0].Reason)
 			require.NotContains(t, d.Results[0].Readings[0].Reason, "older than 2 years", "the reading asks for no age")
@@ -117,7 +117,7 @@ func TestEachInputIsJudgedByItsOwnAge(t *testing.T) {
 
 // An example gives measures and no layers, so nothing in it is too old.
 func TestExamplesAreOfAnyAge(t *testing.T) {
-	book := load(t, agedBook+"examples: [{given: {mhw_landward_edge: 4 ft, wetland_landward_edge: 3 ft, mtl_landward_edge: 1 ft, waterway_width: 200 ft}, path: general, standing: firm}]\n")
+	book := load(t, agedBook+"examples: [{given: {mhw_landward_edge: 4 ft, wetland_landward_edge: 3 ft, mtl_landward_edge: 1 ft, waterway_width: 200 ft}, path: general, certainty: firm}]\n")
 	require.Empty(t, book.Check())
 }
 

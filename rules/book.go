@@ -2,7 +2,7 @@ package rules
 
 import (
 	"fmt"
-	"slices"
+	"math"
 	"time"
 )
 
@@ -17,8 +17,9 @@ type Book struct {
 	Started      *Carried  // nil where work begun under the book gets no longer time
 	Status       Status
 	Caution      string
-	Paths        []*Path   // from least to most demanding; the last has no criteria
-	Notices      []*Notice // shown whatever the path
+	Words        map[string][]string // by measure, words the book knows beside those it compares with
+	Paths        []*Path             // from least to most demanding; the last has no criteria
+	Notices      []*Notice           // shown whatever the path
 	Examples     []*Example
 
 	period  Problem // where its dates stand, for messages
@@ -53,6 +54,8 @@ const (
 	// Unverified is too doubtful for a limit: only a notice or another reading
 	// may rest on it, and what they say is shown only to who asks.
 	Unverified Evidence = "unverified"
+	// Unread is the evidence of a limit that is known to exist and that nobody has read.
+	Unread Evidence = "unread"
 )
 
 // Path is one way for a proposal to be approved.
@@ -60,8 +63,27 @@ type Path struct {
 	ID         string
 	Title      string
 	Criteria   []*Criterion
-	Conditions []*Notice // what the path demands and no map shows
-	Notices    []*Notice // shown when the path is the decision
+	Unread     []*UnreadLimit // what the path also demands and nobody has read
+	Conditions []*Notice      // what the path demands and no map shows
+	Notices    []*Notice      // shown when the path is the decision
+}
+
+// UnreadLimit is a limit that is known to exist and whose text nobody has read. No
+// proposal is known to keep it, so it is unknown for all of them.
+type UnreadLimit struct {
+	ID   string
+	Says string // what it is of
+	Cite string // where it stands
+}
+
+// unknown is the limit as a result.
+func (u *UnreadLimit) unknown(path *Path) Result {
+	why := fmt.Sprintf("nobody has read what %s says of %s", u.Cite, u.Says)
+	c := &Criterion{ID: u.ID, Cite: u.Cite, Evidence: Unread, Says: u.Says}
+	return Result{
+		Path: path, Criterion: c, Demand: &c.Demand, Value: Value{Unknown: why}, Outcome: Unknown,
+		Margin: math.NaN(), Guard: math.NaN(), Reason: why, Cure: "read it there: " + u.Says,
+	}
 }
 
 // Notice is what does not change the path but must be seen.
@@ -141,12 +163,20 @@ func (b *Book) Limits() (all, unread int) {
 	return all, unread
 }
 
-// Knows reports whether any demand of the book on a measure names the word.
-func (b *Book) Knows(measure, word string) bool {
-	for _, d := range b.Demands() {
-		if d.Measure.Name == measure && slices.ContainsFunc(d.Words, func(w string) bool { return plain(w) == plain(word) }) {
-			return true
+// familiarise tells every demand on a word which words the book knows: those of its
+// demands, and those it lists beside them.
+func (b *Book) familiarise() {
+	known := map[string][]string{}
+	for measure, words := range b.Words {
+		known[measure] = union(nil, words)
+	}
+	all := b.Demands()
+	for _, d := range all {
+		if d.Measure.Quantity == Word {
+			known[d.Measure.Name] = union(known[d.Measure.Name], d.Words)
 		}
 	}
-	return false
+	for _, d := range all {
+		d.Known = known[d.Measure.Name]
+	}
 }

@@ -50,14 +50,14 @@ func TestBoundariesOfFloridaAndOfTheNationwidePermits(t *testing.T) {
 	for _, edition := range []string{"2017", "2021", "2026"} {
 		federal := editionOf(t, "us-federal", edition)
 		for _, tt := range []struct {
-			rule     string
-			book     *Book
-			base     table
-			measure  string
-			value    Value
-			path     string
-			standing Standing
-			waiver   []string
+			rule      string
+			book      *Book
+			base      table
+			measure   string
+			value     Value
+			path      string
+			certainty Certainty
+			waiver    []string
 		}{
 			{"FL-EX-01", state, smallReef, "overall_length", lengthOf(499.99), "exemption", Firm, nil},
 			{"FL-EX-01", state, smallReef, "overall_length", lengthOf(500), "exemption", CloseCall, nil},
@@ -82,7 +82,7 @@ func TestBoundariesOfFloridaAndOfTheNationwidePermits(t *testing.T) {
 			name := tt.rule + " " + tt.book.Edition + " " + tt.measure
 			d := tt.book.Decide(given(tt.base, table{tt.measure: tt.value}))
 			require.Equal(t, tt.path, d.Path.ID, name)
-			require.Equal(t, tt.standing, d.Standing, name)
+			require.Equal(t, tt.certainty, d.Certainty, name)
 			require.Equal(t, append([]string{}, tt.waiver...), ids(d.Waiver), name)
 		}
 	}

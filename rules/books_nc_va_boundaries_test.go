@@ -46,15 +46,15 @@ func TestBoundariesOfCarolinaAndVirginia(t *testing.T) {
 	noFill := given(rockSill, table{"fill_proposed": {Word: "no"}})
 	besideWetland := given(rockSill, table{"wetland_behind": lengthOf(4), "crest_above_wetland": inchesOf(3)})
 	for _, tt := range []struct {
-		rule     string
-		book     *Book
-		base     table
-		measure  string
-		value    Value
-		path     string
-		standing Standing
-		waiver   bool
-		failing  string
+		rule      string
+		book      *Book
+		base      table
+		measure   string
+		value     Value
+		path      string
+		certainty Certainty
+		waiver    bool
+		failing   string
 	}{
 		{"NC27-g", carolina, rockSill, "overall_length", lengthOf(499.99), "marsh-sill", Firm, false, ""},
 		{"NC27-g", carolina, rockSill, "overall_length", lengthOf(500), "marsh-sill", CloseCall, false, ""},
@@ -79,7 +79,7 @@ func TestBoundariesOfCarolinaAndVirginia(t *testing.T) {
 		name := tt.rule + " " + tt.book.Paths[0].ID + " " + feet.Format(tt.value.Number)
 		d := tt.book.Decide(given(tt.base, table{tt.measure: tt.value}))
 		require.Equal(t, tt.path, d.Path.ID, name)
-		require.Equal(t, tt.standing, d.Standing, name)
+		require.Equal(t, tt.certainty, d.Certainty, name)
 		require.Equal(t, tt.waiver, len(d.Waiver) > 0, name)
 		if tt.failing != "" {
 			require.Contains(t, ids(d.BlockedBy), tt.failing, name)

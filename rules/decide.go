@@ -2,20 +2,14 @@ package rules
 
 import "slices"
 
-// Standing says how sure a decision is.
-type Standing string
-
-const (
-	Firm             Standing = "firm"
-	CloseCall        Standing = "close call"
-	NeedsInformation Standing = "needs information"
-)
-
 // Decision is what one book says about one proposal.
 type Decision struct {
-	Book     *Book
-	Path     *Path // the first path that holds on the measured side
-	Standing Standing
+	Book      *Book
+	Path      *Path // the first path that holds on the measured side
+	Certainty Certainty
+	Lacks     []string // what a firm decision lacks, a sentence each
+	// RestsOn is the weakest evidence among the criteria that decide; empty if none does.
+	RestsOn Evidence
 	// CouldBe is the path that would hold if everything open fell the right
 	// way, "ID without waiver" if that is the same path; empty if no easier.
 	CouldBe   string
@@ -44,7 +38,7 @@ func (b *Book) Decide(facts Facts) Decision {
 	d := Decision{Book: b}
 	criteria := 0
 	for _, path := range b.Paths {
-		criteria += len(path.Criteria)
+		criteria += len(path.Criteria) + len(path.Unread)
 	}
 	// Its room must not change once anything points into it.
 	d.Results = make([]Result, 0, criteria)
@@ -52,18 +46,21 @@ func (b *Book) Decide(facts Facts) Decision {
 		for _, c := range path.Criteria {
 			d.Results = append(d.Results, judge(path, c, facts))
 		}
+		for _, u := range path.Unread {
+			d.Results = append(d.Results, u.unknown(path))
+		}
 	}
 	byPath := make([][]*Result, len(b.Paths))
 	next := 0
 	for i, path := range b.Paths {
-		for range path.Criteria {
+		for range len(path.Criteria) + len(path.Unread) {
 			byPath[i] = append(byPath[i], &d.Results[next])
 			next++
 		}
 	}
 	at, ok := measuredPlace(byPath)
 	if !ok {
-		d.Standing = NeedsInformation
+		d.Certainty = NeedsInformation
 		return d
 	}
 	d.Path = b.Paths[at.path]
@@ -71,7 +68,8 @@ func (b *Book) Decide(facts Facts) Decision {
 		d.Waiver = failing(byPath[at.path])
 	}
 	d.CouldBe = couldBe(b, byPath, at)
-	d.Standing = standing(byPath, at.path)
+	d.Certainty, d.Lacks = weighChoice(byPath, at.path, facts.Doubts())
+	d.RestsOn = restsOn(byPath, at.path)
 	d.Binding = binding(byPath[at.path])
 	d.BlockedBy = append(d.BlockedBy, d.Waiver...)
 	for i := at.path - 1; i >= 0; i-- {

@@ -32,7 +32,7 @@ func ExampleBook_Decide() {
 		"mlw_farthest":        {Number: 10, Room: math.NaN()}, // metres, 32.8 ft
 		"project_bank_length": {Number: 60},
 	})
-	fmt.Println(d.Path.Title, "-", d.Standing)
+	fmt.Println(d.Path.Title, "-", d.Certainty)
 	for _, r := range d.Waiver {
 		fmt.Printf("%s waives %s, or %s\n", r.Criterion.WaivableBy, r.Criterion.ID, r.Cure)
 	}

@@ -82,7 +82,7 @@ func TestCouldBeIsEasierAndFirmIsFinal(t *testing.T) {
 			}
 			require.Less(t, 2*easier, order(book, d))
 		}
-		if d.Standing == Firm {
+		if d.Certainty == Firm {
 			require.Empty(t, d.CouldBe)
 		}
 		for i := range d.Results {

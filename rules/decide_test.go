@@ -75,7 +75,7 @@ func TestDecisionTable(t *testing.T) {
 		name                                string
 		reach, grass, mlw, length, material Value
 		path                                string
-		standing                            Standing
+		certainty                           Certainty
 		couldBe                             string
 		waiver, blockedBy                   []string
 	}{
@@ -126,7 +126,7 @@ func TestDecisionTable(t *testing.T) {
 				"mlw_farthest": tt.mlw, "bank_length": tt.length, "material": tt.material,
 			})
 			require.Equal(t, tt.path, d.Path.ID)
-			require.Equal(t, tt.standing, d.Standing)
+			require.Equal(t, tt.certainty, d.Certainty)
 			require.Equal(t, tt.couldBe, d.CouldBe)
 			require.Equal(t, append([]string{}, tt.waiver...), ids(d.Waiver))
 			require.Equal(t, append([]string{}, tt.blockedBy...), ids(d.BlockedBy))
@@ -178,7 +178,7 @@ func TestBindingCountsALimitOfZeroInFeet(t *testing.T) {
 func TestABookWithoutPathsDecidesNothing(t *testing.T) {
 	d := (&Book{}).Decide(table{})
 	require.Nil(t, d.Path)
-	require.Equal(t, NeedsInformation, d.Standing)
+	require.Equal(t, NeedsInformation, d.Certainty)
 }
 
 // Data in doubt, such as data too old, decide on the measured side and never
@@ -194,7 +194,7 @@ func TestDoubtIsNeverFirm(t *testing.T) {
 	for _, tt := range []struct {
 		reach, grass  Value
 		path          string
-		standing      Standing
+		certainty     Certainty
 		couldBe, says string
 	}{
 		{Value{Number: 5 * foot}, old(90), "exemption", NeedsInformation, "", "seagrass is of 2011"},
@@ -203,7 +203,7 @@ func TestDoubtIsNeverFirm(t *testing.T) {
 	} {
 		d := book.Decide(facts(tt.reach, tt.grass))
 		require.Equal(t, tt.path, d.Path.ID)
-		require.Equal(t, tt.standing, d.Standing)
+		require.Equal(t, tt.certainty, d.Certainty)
 		require.Equal(t, tt.couldBe, d.CouldBe)
 		require.Equal(t, tt.says, d.Results[1].Reason)
 	}

@@ -22,6 +22,7 @@ type Demand struct {
 	Unit       Unit     // the limit's own unit
 	Fraction   string   // the limit as the book writes it, if that is a fraction
 	Words      []string // for is, none_of and any_of; one word for is
+	Known      []string // of a word: all that the book knows; of any other it cannot tell
 }
 
 // Pick says which of several inputs counts, by the word books use.
@@ -134,4 +135,9 @@ func (d *Demand) value(facts Facts, in Input) Value {
 		v.Unknown = fmt.Sprintf("the %s is not stated", in.Measure.Title)
 	}
 	return v
+}
+
+// unfamiliar reports that a value is a word of which the book cannot tell what it is.
+func (d *Demand) unfamiliar(v Value) bool {
+	return d.Measure.Quantity == Word && v.Unknown == "" && !holds(d.Known, v.Word) && !holds(d.Measure.Familiar, v.Word)
 }

@@ -12,12 +12,12 @@ import (
 // Example is a case worked by hand, kept in the book and run by [Book.Check].
 // What it does not say about the decision it does not check.
 type Example struct {
-	Line     int
-	Given    map[string]Value // by measure, of any age; any width of opening gets the same value
-	Path     string
-	Standing Standing  // empty: not checked
-	CouldBe  *string   // nil: not checked
-	Waiver   *[]string // ids of criteria in book order; nil: not checked
+	Line      int
+	Given     map[string]Value // by measure, of any age; any width of opening gets the same value
+	Path      string
+	Certainty Certainty // empty: not checked
+	CouldBe   *string   // nil: not checked
+	Waiver    *[]string // ids of criteria in book order; nil: not checked
 }
 
 // Measure makes an example a set of facts; what it does not give is unknown.
@@ -28,18 +28,21 @@ func (e *Example) Measure(ref Ref) Value {
 	return Value{Unknown: fmt.Sprintf("the example does not give %s", ref.Measure)}
 }
 
+// Doubts of an example are none: what it gives is taken for sure.
+func (e *Example) Doubts() []string { return nil }
+
 const (
 	unknownWord   = "unknown"
 	withoutWaiver = " without waiver"
 )
 
 func (f *form) example(b *Book, n *yaml.Node) *Example {
-	s := f.section(n, "an example", []string{"given", "path"}, []string{"standing", "could_be", "waiver"})
+	s := f.section(n, "an example", []string{"given", "path"}, []string{"certainty", "could_be", "waiver"})
 	e := &Example{
-		Line:     n.Line,
-		Given:    map[string]Value{},
-		Path:     f.text(s, "path"),
-		Standing: Standing(f.choice(s, "standing", string(Firm), string(CloseCall), string(NeedsInformation))),
+		Line:      n.Line,
+		Given:     map[string]Value{},
+		Path:      f.text(s, "path"),
+		Certainty: Certainty(f.choice(s, "certainty", string(Firm), string(CloseCall), string(NeedsInformation))),
 	}
 	if given := s.values["given"]; given != nil {
 		f.given(e, given)
@@ -163,8 +166,8 @@ func (e *Example) wrong(d Decision) []string {
 	if got != e.Path {
 		wrong = append(wrong, fmt.Sprintf("expected path %s, got %s, %s", e.Path, got, e.decider(d)))
 	}
-	if e.Standing != "" && d.Standing != e.Standing {
-		wrong = append(wrong, fmt.Sprintf("expected standing %q, got %q", e.Standing, d.Standing))
+	if e.Certainty != "" && d.Certainty != e.Certainty {
+		wrong = append(wrong, fmt.Sprintf("expected certainty %q, got %q", e.Certainty, d.Certainty))
 	}
 	if e.CouldBe != nil && d.CouldBe != *e.CouldBe {
 		wrong = append(wrong, fmt.Sprintf("expected could_be %q, got %q", *e.CouldBe, d.CouldBe))

@@ -11,7 +11,7 @@ func TestCheckSaysWhichExampleFailsAndWhy(t *testing.T) {
 	book := load(t, ladder+`examples:
   - given: {mhw_farthest: 5 ft, seagrass_nearest: 90 ft}
     path: exemption
-    standing: firm
+    certainty: firm
     could_be: ""
     waiver: []
   - given: {mhw_farthest: 10.01 ft, seagrass_nearest: 90 ft, mlw_farthest: 3 ft, bank_length: 90 ft, material: stone}
@@ -22,7 +22,7 @@ func TestCheckSaysWhichExampleFailsAndWhy(t *testing.T) {
     path: exemption
   - given: {mhw_farthest: 20 ft, seagrass_nearest: 90 ft, mlw_farthest: 40 ft, bank_length: 90 ft, material: tyre}
     path: general
-    standing: close call
+    certainty: close call
     could_be: exemption
     waiver: [reach, length]
   - given: {mhw_farthest: 20 ft, seagrass_nearest: 90 ft, mlw_farthest: 40 ft, bank_length: 90 ft, material: stone}
@@ -33,7 +33,7 @@ func TestCheckSaysWhichExampleFailsAndWhy(t *testing.T) {
 		"example 2 (line 34): expected path exemption, got general, decided by exemption/reach (mhw_farthest: 10.01 ft; limit: at most 10 ft)",
 		"example 3 (line 36): expected path individual, got exemption, decided by exemption/reach (mhw_farthest: 5 ft; limit: at most 10 ft)",
 		"example 4 (line 38): expected path exemption, got individual, decided by exemption/grass (seagrass_nearest: the example gives seagrass_nearest as unknown; limit: at least 50 ft)",
-		`example 5 (line 40): expected path general, got individual, decided by general/reach (mlw_farthest: 40 ft; limit: at most 30 ft); expected standing "close call", got "firm"; expected could_be "exemption", got ""; expected waiver [reach, length], got []`,
+		`example 5 (line 40): expected path general, got individual, decided by general/reach (mlw_farthest: 40 ft; limit: at most 30 ft); expected certainty "close call", got "firm"; expected could_be "exemption", got ""; expected waiver [reach, length], got []`,
 	}, book.Check())
 }
 

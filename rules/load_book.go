@@ -11,7 +11,7 @@ import (
 func (f *form) book(n *yaml.Node) *Book {
 	s := f.section(n, "a book",
 		[]string{"book", "title", "authority", "jurisdiction", "edition", "in_force", "status", "caution", "paths"},
-		[]string{"work_started", "notices", "examples"})
+		[]string{"work_started", "words", "notices", "examples"})
 	b := &Book{
 		Name:         f.id(s, "book"),
 		Title:        f.text(s, "title"),
@@ -30,8 +30,12 @@ func (f *form) book(n *yaml.Node) *Book {
 	if started := s.values["work_started"]; started != nil {
 		f.carried(b, started)
 	}
+	if words := s.values["words"]; words != nil {
+		f.known(b, words)
+	}
 	f.paths(b, s)
 	b.Notices = f.notices(s, "notices", true)
+	b.familiarise()
 	for _, item := range f.items(s, "examples") {
 		b.Examples = append(b.Examples, f.example(b, item))
 	}
@@ -64,6 +68,21 @@ func (f *form) carried(b *Book, n *yaml.Node) {
 	}
 }
 
+// known reads the words that the book knows beside those it compares with.
+func (f *form) known(b *Book, n *yaml.Node) {
+	var measured []string
+	for _, m := range measures {
+		if m.Quantity == Word {
+			measured = append(measured, m.Name)
+		}
+	}
+	s := f.section(n, "words", nil, measured)
+	b.Words = map[string][]string{}
+	for name, list := range s.values {
+		b.Words[name] = f.words(list, name)
+	}
+}
+
 func (f *form) paths(b *Book, s section) {
 	items := f.items(s, "paths")
 	if n := s.values["paths"]; n != nil && n.Kind == yaml.SequenceNode && len(items) == 0 {
@@ -76,6 +95,8 @@ func (f *form) paths(b *Book, s section) {
 		last := i == len(items)-1
 		switch criteria := ps.values["criteria"]; {
 		case criteria == nil || criteria.Kind != yaml.SequenceNode:
+		case last && ps.values["unread"] != nil:
+			f.add(ps.keys["unread"], "the last path always holds, so nothing of it can be unread: take it out")
 		case last && len(criteria.Content) > 0:
 			f.add(criteria, "the last path has criteria: end the book with a path that has none (criteria: []) and always holds")
 		case !last && len(criteria.Content) == 0:
@@ -98,13 +119,19 @@ func (f *form) unique(seen map[string]int, s section, id, what string) {
 }
 
 func (f *form) path(n *yaml.Node) (*Path, section) {
-	s := f.section(n, "a path", []string{"id", "title", "criteria"}, []string{"conditions", "notices"})
+	s := f.section(n, "a path", []string{"id", "title", "criteria"}, []string{"unread", "conditions", "notices"})
 	p := &Path{ID: f.id(s, "id"), Title: f.text(s, "title")}
 	seen := map[string]int{}
 	for _, item := range f.items(s, "criteria") {
 		c, cs := f.criterion(item)
 		f.unique(seen, cs, c.ID, "criterion")
 		p.Criteria = append(p.Criteria, c)
+	}
+	for _, item := range f.items(s, "unread") {
+		us := f.section(item, "an unread limit", []string{"id", "says", "cite"}, nil)
+		u := &UnreadLimit{ID: f.id(us, "id"), Says: f.text(us, "says"), Cite: f.text(us, "cite")}
+		f.unique(seen, us, u.ID, "criterion")
+		p.Unread = append(p.Unread, u)
 	}
 	p.Conditions = f.notices(s, "conditions", false)
 	p.Notices = f.notices(s, "notices", true)

@@ -93,7 +93,7 @@ paths:
 examples:
   - given: {overall_length: 500 ft, fill_proposed: "yes", crest_above_mhw: 6 in, crest_above_wetland: 9 in, openings_lacking: 0, material: rock}
     path: general
-    standing: close call
+    certainty: close call
     could_be: ""
     waiver: []
 `
@@ -280,8 +280,8 @@ func TestLoadProblems(t *testing.T) {
 			`b.yaml:29:44: an area is given as outside, inside or a list of names`}},
 		{"an example of nothing", []string{"{mhw_farthest: 5 ft, seagrass_nearest: 90 ft}", "5 ft"}, []string{
 			`b.yaml:29:12: "given" is written as measures with values: {mhw_farthest: 10 ft}`}},
-		{"an example of an unknown standing", []string{"path: exemption", "path: exemption\n    standing: sure"}, []string{
-			`b.yaml:31:15: unknown standing "sure": write one of firm, close call, needs information`}},
+		{"an example of an unknown standing", []string{"path: exemption", "path: exemption\n    certainty: sure"}, []string{
+			`b.yaml:31:15: unknown certainty "sure": write one of firm, close call, needs information`}},
 		{"an example of an unknown easier path", []string{"path: exemption", "path: individual\n    could_be: exemptions"}, []string{
 			`b.yaml:31:15: the book has no path "exemptions": did you mean "exemption"?`}},
 		{"an example of a strange waiver", []string{"path: exemption", "path: general\n    waiver: [reach, width, material]"}, []string{

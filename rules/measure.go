@@ -53,6 +53,16 @@ type Measure struct {
 	Stated     bool     // a word that the proposal states
 	Dated      bool     // its value names the one layer it rests on, whose age a book can limit
 	Words      []string // the only words it can be, if they are few
+	Familiar   []string // words of the trade that a book need not list: what it does not, they are not
+}
+
+var yesNo = []string{"yes", "no"}
+
+// kinds are the trade's words for what stands at a shore (common practice, no source):
+// a path that does not list one of them is not for it.
+var kinds = []string{
+	"breakwater", "sill", "reef", "revetment", "riprap", "bulkhead", "seawall", "groin", "jetty",
+	"dock", "pier", "wharf", "boat ramp", "boathouse", "mooring", "pilings", "marina", "bridge", "culvert", "beach fill",
 }
 
 // Parameters of measures, both lengths.
@@ -99,7 +109,7 @@ var measures = []Measure{
 	{Name: "fill_per_length", Title: "fill per length of bank", Quantity: VolumePerLength, Dated: true},
 	{Name: "fill_tide_ranges", Title: "height of the fill above mean low water in mean tide ranges", Quantity: Ratio},
 	{Name: "fill_fines", Title: "share of fines in the fill", Quantity: Ratio},
-	{Name: "fill_proposed", Title: "fill proposed", Quantity: Word, Stated: true, Words: []string{"yes", "no"}},
+	{Name: "fill_proposed", Title: "fill proposed", Quantity: Word, Stated: true, Words: yesNo, Familiar: yesNo},
 	{Name: "side_slope", Title: "side slope, horizontal to one vertical", Quantity: Ratio},
 	{Name: "stone_size", Title: "size of the stone", Quantity: Length},
 	{Name: "seagrass_overlap", Title: "seagrass under the footprint", Quantity: Area, Dated: true},
@@ -118,7 +128,7 @@ var measures = []Measure{
 	{Name: "fetch", Title: "longest fetch", Quantity: Length},
 	{Name: areaFamily, Title: "named area touched", Quantity: Names, Dated: true},
 	{Name: "material", Title: "material", Quantity: Word, Stated: true},
-	{Name: "kind", Title: "kind of structure", Quantity: Word, Stated: true},
+	{Name: "kind", Title: "kind of structure", Quantity: Word, Stated: true, Familiar: kinds},
 }
 
 // FindMeasure returns the measure of that name. It accepts in_area with any

@@ -28,8 +28,10 @@ func pick(d *Demand, facts Facts) Result {
 	}
 	if !out.sure() { // what the others are not sure of could still turn it
 		for i := range results {
-			out.Open = out.Open || results[i].Outcome == Unknown || results[i].Value.Doubt != ""
-			out.Unstated = union(out.Unstated, results[i].Unstated)
+			if results[i].Outcome == Unknown {
+				out.doubt(results[i].reason())
+			}
+			out.Doubts = union(out.Doubts, results[i].Doubts)
 		}
 	}
 	out.Value.Detail = joined(out.Value.Detail, fmt.Sprintf("of %d, the %s decides", len(results), out.Measure.Title))

@@ -23,12 +23,7 @@ func (r *Result) reason() string {
 	if r.Outcome == Close {
 		parts = append(parts, r.closeText())
 	}
-	if len(r.Unstated) > 0 {
-		parts = append(parts, "the accuracy of the "+strings.Join(r.Unstated, " and the ")+" is not stated")
-	}
-	if r.Value.Doubt != "" {
-		parts = append(parts, r.Value.Doubt)
-	}
+	parts = append(parts, r.Doubts...)
 	if r.Value.Detail != "" {
 		parts = append(parts, r.Value.Detail)
 	}
@@ -65,7 +60,7 @@ func (r *Result) closeText() string {
 		unit = own
 	}
 	distance, _ := r.deciding()
-	if distance >= r.Guard || math.IsNaN(r.Guard) {
+	if !(distance < r.Guard) {
 		return fmt.Sprintf("within %s of the limit, nearer than it can be measured", unit.Format(Resolution))
 	}
 	near := "at the limit"
@@ -74,12 +69,12 @@ func (r *Result) closeText() string {
 			shown = unit.fixed(0.01, 2, true)
 		}
 		near = fmt.Sprintf("within %s of the limit", shown)
-		if r.edge() >= 0 {
+		if distance != math.Abs(r.Margin) {
 			near = fmt.Sprintf("a shift of %s would change it", shown)
 		}
 	}
 	what := "positions"
-	if r.Value.Accuracy.OfHeights {
+	if r.Value.Accuracy[0].OfHeights {
 		what = "heights"
 	}
 	return fmt.Sprintf("%s, and the %s are good to %s", near, what, unit.Format(r.Guard))

@@ -1,8 +1,10 @@
 package rules
 
 import (
+	"fmt"
 	"math"
 	"strings"
+	"unicode"
 )
 
 // Outcome is how a value stands to a criterion.
@@ -38,8 +40,7 @@ type Result struct {
 	Holds     bool     // on the measured side; false for Unknown
 	Margin    float64  // SI, + inside, - outside the limit; NaN for words, names and unknowns
 	Guard     float64  // metres; NaN where none applies or nothing is stated
-	Unstated  []string // the accuracies that are not stated and might change the answer
-	Open      bool     // what is unknown bears on it too, beside what makes it close
+	Doubts    []string // what keeps it from being firm, beside what makes it close or unknown
 	Reason    string   // one sentence, or empty where there is nothing to explain
 	Cure      string   // the change that would make it hold; empty if it holds
 	Readings  []Result // by the criterion's other readings, in book order
@@ -47,7 +48,7 @@ type Result struct {
 
 // sure says that no better mapping could change the answer.
 func (r *Result) sure() bool {
-	return r.Outcome != Close && r.Outcome != Unknown && len(r.Unstated) == 0 && r.Value.Doubt == ""
+	return r.Outcome != Close && r.Outcome != Unknown && len(r.Doubts) == 0
 }
 
 // judge applies one criterion to one proposal, by every reading.
@@ -69,8 +70,10 @@ func judgeReading(path *Path, c *Criterion, reading *Reading, facts Facts) Resul
 	if r.Outcome == Exceeds && c.WaivableBy != "" {
 		r.Outcome = Waivable
 	}
-	if c.IfStated && r.Outcome == Unknown {
-		r.settle(NotApplicable, true, r.Value.Unknown+"; it counts only if stated, so see to it")
+	if c.IfStated && r.Outcome == Unknown && r.Value.Word == "" {
+		why := r.Value.Unknown
+		r.settle(NotApplicable, true, why+"; it counts only if stated, so see to it")
+		r.Doubts = []string{why}
 	}
 	r.restrict(facts)
 	r.Cure = r.cure()
@@ -91,6 +94,9 @@ func apply(d *Demand, facts Facts) Result {
 // applyTo compares one input of a demand with its limit.
 func applyTo(in Input, d *Demand, facts Facts) Result {
 	r := Result{Input: in, Demand: d, Value: d.value(facts, in), Margin: math.NaN(), Guard: math.NaN()}
+	if d.unfamiliar(r.Value) {
+		r.Value.Unknown = fmt.Sprintf("the %s %.40q is no word that the book knows; it knows: %s", r.Measure.Title, r.Value.Word, list(d.Known))
+	}
 	known := r.Value.Unknown == ""
 	if known {
 		if r.Measure.Quantity.numeric() {
@@ -132,7 +138,7 @@ func compare(c *Demand, v Value) (margin float64, holds, known bool) {
 	return math.NaN(), false, false
 }
 
-// fits compares words and names, by lower case and without outer blanks.
+// fits compares words and names, by their letters and digits alone.
 func fits(c *Demand, v Value) bool {
 	given := v.Names
 	if c.Measure.Quantity == Word {
@@ -140,75 +146,94 @@ func fits(c *Demand, v Value) bool {
 	} else if c.Comparison == Is {
 		return (len(v.Names) > 0) == (len(c.Words) > 0 && plain(c.Words[0]) == inside)
 	}
-	for _, g := range given {
-		for _, w := range c.Words {
-			if plain(g) == plain(w) {
-				return c.Comparison != NoneOf
-			}
-		}
-	}
-	return c.Comparison == NoneOf
+	return overlap(given, c.Words) == (c.Comparison != NoneOf)
 }
 
-func plain(word string) string { return strings.ToLower(strings.TrimSpace(word)) }
+// plain is a word without what spellings differ in: case, blanks and marks.
+func plain(word string) string {
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsLetter(r) && !unicode.IsDigit(r) {
+			return -1
+		}
+		return unicode.ToLower(r)
+	}, word)
+}
 
-// weigh settles how sure a known result is: close, or hanging on an accuracy
-// that nobody has stated.
+// weigh settles how sure a known result is: what is nearer to the limit than its
+// accuracy is close, and doubts are kept that bear on it so near to the limit.
 func (r *Result) weigh() {
 	distance, isDistance := r.deciding()
-	if !isDistance || r.Value.Either != nil && !r.differs() {
-		return
+	if !isDistance {
+		distance = 0
 	}
-	shift := distance
-	if r.Measure.Quantity == Length {
-		shift = math.Min(shift, math.Abs(r.Margin))
+	for _, d := range r.Value.Doubts {
+		if d.Within == 0 || distance < d.Within {
+			r.doubt(d.Says)
+		}
+	}
+	for _, also := range r.Value.Also {
+		if also.Shift == 0 && r.flips(also) {
+			r.doubt(also.Says)
+		}
+	}
+	if !isDistance {
+		return
 	}
 	// Areas and shares are not read to a hundredth of a foot; what is counted is
 	// made of lengths. Equal to the resolution is not nearer; the nanometre
 	// keeps rounding out of it.
 	ofLengths := r.Measure.Quantity == Length || r.Measure.Quantity == Count
+	shift := distance
+	if r.Measure.Quantity == Length {
+		shift = math.Min(shift, math.Abs(r.Margin))
+	}
 	if ofLengths && r.Value.Bound == Exact && shift < Resolution-1e-9 {
 		r.Outcome = Close
 	}
-	if r.Value.Accuracy == nil {
-		return
+	for _, a := range r.Value.Accuracy {
+		guard, unstated := a.Guard()
+		if (len(unstated) < 2 || guard > 0) && !(guard <= r.Guard) {
+			r.Guard = guard
+		}
+		if distance < a.unstatedWithin() {
+			for _, text := range unstated {
+				r.doubt(text)
+			}
+		}
 	}
-	guard, unstated := r.Value.Accuracy.Guard()
-	if len(unstated) < 2 || guard > 0 {
-		r.Guard = guard
-	}
-	if distance < guard {
+	if distance < r.Guard {
 		r.Outcome = Close
-	}
-	if distance < UnstatedReach {
-		r.Unstated = unstated
 	}
 }
 
-// differs reports whether the answer hangs on what could be read either way.
-func (r *Result) differs() bool {
-	for _, number := range r.Value.Either {
-		v := r.Value
-		v.Number = number
-		if _, holds, known := compare(r.Demand, v); known && holds != r.Holds {
-			return true
-		}
-	}
-	return false
+func (r *Result) doubt(says string) { r.Doubts = union(r.Doubts, []string{says}) }
+
+// flips reports whether another number falls on the other side of the limit.
+func (r *Result) flips(also Also) bool {
+	v := r.Value
+	v.Number = also.Number
+	_, holds, known := compare(r.Demand, v)
+	return known && holds != r.Holds
 }
 
 // deciding is the distance in metres the footprint or the line would have to
 // shift for the answer to change, if there is such a distance.
 func (r *Result) deciding() (metres float64, ok bool) {
+	metres = math.Inf(1)
 	switch {
 	case r.edge() >= 0:
-		return r.edge(), true
+		metres, ok = r.edge(), true
 	case r.Measure.Quantity == Length:
-		return math.Abs(r.Margin), true
+		metres, ok = math.Abs(r.Margin), true
 	case r.Measure.Quantity == Ratio && r.Value.Whole > 0:
-		return math.Abs(r.Margin) * r.Value.Whole, true
+		metres, ok = math.Abs(r.Margin)*r.Value.Whole, true
 	}
-	return 0, false
+	for _, also := range r.Value.Also {
+		if also.Shift > 0 && r.flips(also) {
+			metres, ok = math.Min(metres, also.Shift), true
+		}
+	}
+	return metres, ok
 }
 
 // edge is the size of the value's edge in metres, or -1 without one.

@@ -206,7 +206,7 @@ func TestSchemaRefusesBadBooks(t *testing.T) {
 		{"example of an unknown measure", "given: {overall_length", "given: {overal_length"},
 		{"example in a bad unit", "given: {overall_length: 500 ft", "given: {overall_length: 500"},
 		{"example of nothing", "material: rock}", "material: }"},
-		{"example of an unknown standing", "standing: close call", "standing: sure"},
+		{"example of an unknown standing", "certainty: close call", "certainty: sure"},
 		{"example without a path", "    path: general\n", ""},
 		{"example of an easier path that is no id", `could_be: ""`, "could_be: General"},
 		{"waiver no list", "waiver: []", "waiver: length"},

@@ -22,16 +22,17 @@ type Value struct {
 	// Unknown, when not empty, says why the value is unknown and what to
 	// supply; nothing else in the value then counts.
 	Unknown string
-	// Either are the numbers it might be as well, where something within the
-	// resolution could be read either way; Edge says how near that is.
-	Either []float64
-	// Doubt, when not empty, says why no result on the value can be firm.
-	Doubt string
+	// Also are other numbers it can be read as, or would be after a small shift of
+	// what is drawn: a firm result needs all of them on one side of the limit.
+	Also []Also
+	// Doubts are what keeps a result on the value from being firm.
+	Doubts []Doubt
 	// Detail is a remark on how it was measured, such as "two shores".
 	Detail string
 
-	// Accuracy is nil where the measure does not hang on mapped positions.
-	Accuracy *Accuracy
+	// Accuracy is that of every feature that could have decided; nil where the
+	// measure does not hang on mapped positions.
+	Accuracy []Accuracy
 	// Edge is, in metres, how far the footprint would have to move for the
 	// answer to change. Where it is set it decides closeness instead of the
 	// margin, for measures whose margin is not a distance; such a measure
@@ -43,23 +44,35 @@ type Value struct {
 	Narrow  []float64 // metres, for longest_run: clear widths of the openings too narrow to count
 	Widened float64   // metres, for longest_run: the longest run if all of Narrow were widened enough
 
-	Layer, Feature, Date string // what the value rests on
+	Layer, Feature string // what the value rests on
+	Date           string // the oldest of all that could have decided; empty if one states none
+}
+
+// Also is another number that a value can be.
+type Also struct {
+	Number float64
+	Shift  float64 // metres by which positions would have to be off for it; 0: it is another reading of the same positions
+	Says   string  // of another reading: what it is, for whoever must settle it
+}
+
+// Doubt is what keeps a result from being firm, and so what must be asked for.
+type Doubt struct {
+	Says   string
+	Within float64 // metres; it bears only on a value nearer to its limit than this. 0: on any
 }
 
 // Accuracy is the horizontal accuracy behind a distance, in metres, as radial
 // figures at 95 % (FGDC-STD-007.3-1998, NSSDA), or the vertical accuracy behind a
 // difference of heights, as linear figures at 95 %. NaN means unstated.
 type Accuracy struct {
+	Of        string // whose Line is, in words: "the mean high water line MHW-2"
 	Line      float64
 	Footprint float64
 	Bias      float64 // known datum mismatch, of either sign; added linearly, as it does not average out
 	// Farther is how much farther than the value the feature lies that this is the
 	// accuracy of: a coarse one behind an exact one can be the nearer.
 	Farther float64
-	// AlsoUnstated says that another feature that may be the nearer states none.
-	AlsoUnstated bool
-	// OfHeights says that the figures are vertical. An unstated one is then taken as
-	// none, as few surveys state it: 100 ft of doubt about a height would leave nothing.
+	// OfHeights says that the figures are vertical.
 	OfHeights bool
 }
 
@@ -82,34 +95,48 @@ const Resolution = 0.003048
 // for 1:24,000 sheets, is 40 ft at 90 % (from memory), and 100 ft leaves room.
 const UnstatedReach = 30.48
 
+// UnstatedHeight is the margin, 0.5 ft in metres, beyond which an unstated vertical
+// accuracy does not matter (common practice, no source: levelling and satellite
+// positioning of a site keep well within it).
+const UnstatedHeight = 0.1524
+
 // Guard returns the one-sided guard in metres, 1.6449 u + |bias| with
-// u = sqrt(line² + footprint²) / 2.4477, or / 1.9600 of heights, and which of "line"
-// and "footprint" are unstated. An unstated part is left out of the root, not taken as zero error:
-// the caller must report it.
+// u = sqrt(line² + footprint²) / 2.4477, or / 1.9600 of heights, less what the feature
+// lies farther; and what of it is unstated. An unstated part is left out of the root, not
+// taken as zero error: the caller must report it.
 func (a Accuracy) Guard() (guard float64, unstated []string) {
 	var squares float64
+	kind, own := "", "the proposal"
+	spans := radial95
+	if a.OfHeights {
+		spans, kind, own = linear95, "vertical ", "the proposal's elevations"
+	}
 	for _, part := range []struct {
 		name   string
 		metres float64
-	}{{"line", a.Line}, {"footprint", a.Footprint}} {
+	}{{a.Of, a.Line}, {own, a.Footprint}} {
 		if math.IsNaN(part.metres) {
-			unstated = append(unstated, part.name)
+			unstated = append(unstated, "the "+kind+"accuracy of "+part.name+" is not stated")
 			continue
 		}
 		squares += part.metres * part.metres
 	}
-	spans := radial95
-	if a.OfHeights {
-		spans, unstated = linear95, nil
-	}
-	if a.AlsoUnstated && !math.IsNaN(a.Line) {
-		unstated = append(unstated, "line")
-	}
 	return math.Max(0, oneSided95*math.Sqrt(squares)/spans+math.Abs(a.Bias)-a.Farther), unstated
 }
 
+// unstatedWithin is how near to its limit, in metres, a value must lie for what is
+// unstated to matter.
+func (a Accuracy) unstatedWithin() float64 {
+	if a.OfHeights {
+		return UnstatedHeight
+	}
+	return UnstatedReach - a.Farther
+}
+
 // Facts answers for one proposal what a criterion asks for. A value that rests on
-// data older than asked, or of an age not known, has a Doubt that says so.
+// data older than asked, or of an age not known, has a doubt that says so.
 type Facts interface {
 	Measure(Ref) Value
+	// Doubts are what keeps any decision on the proposal from being firm.
+	Doubts() []string
 }

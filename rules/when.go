@@ -23,7 +23,16 @@ func (r *Result) restrict(facts Facts) {
 			unsure = append(unsure, w)
 		}
 	}
-	unknown := r.Outcome == Unknown || len(open) > 0
+	doubts := slices.Clone(r.Doubts)
+	if r.Outcome == Unknown {
+		doubts = append(doubts, r.reason())
+	}
+	for _, w := range open {
+		doubts = union(doubts, []string{doubt(w)})
+	}
+	for _, w := range slices.Concat(missed, unsure) {
+		doubts = union(doubts, w.Doubts)
+	}
 	switch {
 	case r.Holds && r.sure(), len(missed)+len(open)+len(unsure) == 0:
 		return
@@ -32,17 +41,12 @@ func (r *Result) restrict(facts Facts) {
 		r.settle(Close, true, doubt(missed[0]))
 	case len(open) > 0:
 		r.settle(Unknown, false, doubt(open[0]))
-		return
 	case r.Outcome == Unknown:
 		return
 	default:
 		r.Outcome, r.Reason = Close, doubt(unsure[0])
 	}
-	r.Open = r.Open || unknown
-	for _, w := range slices.Concat(missed, unsure) {
-		r.Unstated = union(r.Unstated, w.Unstated)
-		r.Open = r.Open || w.Value.Doubt != ""
-	}
+	r.Doubts = doubts
 }
 
 func doubt(w Result) string {
@@ -53,7 +57,7 @@ func doubt(w Result) string {
 // margin then says nothing.
 func (r *Result) settle(outcome Outcome, holds bool, reason string) {
 	r.Outcome, r.Holds, r.Reason = outcome, holds, reason
-	r.Margin, r.Guard, r.Unstated = math.NaN(), math.NaN(), nil
+	r.Margin, r.Guard, r.Doubts = math.NaN(), math.NaN(), nil
 }
 
 // shown reports whether a notice is to be shown: yes if all its conditions hold

@@ -46,7 +46,7 @@ func TestWhen(t *testing.T) {
 		fill                Value
 		outcome             Outcome
 		holds               bool
-		standing            Standing
+		certainty           Certainty
 		reason              string
 		notices, notChecked int
 	}{
@@ -83,7 +83,7 @@ func TestWhen(t *testing.T) {
 			r := d.Results[0]
 			require.Equal(t, tt.outcome.String(), r.Outcome.String())
 			require.Equal(t, tt.holds, r.Holds)
-			require.Equal(t, tt.standing, d.Standing)
+			require.Equal(t, tt.certainty, d.Certainty)
 			require.Equal(t, tt.reason, r.Reason)
 			require.Equal(t, tt.holds, d.Path.ID == "general")
 			require.Equal(t, tt.holds, r.Cure == "")
@@ -110,7 +110,7 @@ func TestTheOrderOfConditionsDoesNotMatter(t *testing.T) {
 				a, b := book.Decide(facts), turned.Decide(facts)
 				require.Equal(t, a.Results[0].Outcome, b.Results[0].Outcome)
 				require.Equal(t, a.Path.ID, b.Path.ID)
-				require.Equal(t, a.Standing, b.Standing)
+				require.Equal(t, a.Certainty, b.Certainty)
 			}
 		}
 	}

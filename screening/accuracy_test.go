@@ -30,7 +30,7 @@ func TestAccuraciesAsFilesWriteThem(t *testing.T) {
 		if guard < 3 {
 			standing = "needs information"
 		}
-		require.Equal(t, standing, row["town_standing"], written)
+		require.Equal(t, standing, row["town_certainty"], written)
 	}
 }
 

@@ -49,11 +49,11 @@ func (s *site) doubted(v rules.Value, asked rules.Age) rules.Value {
 		return v
 	}
 	most := asked.Stricter(l.source.MaxAge)
-	v.Doubt = l.tooOld(most, v.Date, s.layers.day)
-	if _, dated := l.source.Properties["date"]; dated && v.Doubt != "" && v.Date == "" && v.Feature == "" {
-		v.Doubt = fmt.Sprintf("the features of %s state their own dates, and none is near; it may be no older than %s", l.title, most)
+	says := l.tooOld(most, v.Date, s.layers.day)
+	if _, dated := l.source.Properties["date"]; dated && says != "" && v.Date == "" && v.Feature == "" {
+		says = fmt.Sprintf("the features of %s state their own dates, and none is near; it may be no older than %s", l.title, most)
 	}
-	return v
+	return doubting(v, says, 0)
 }
 
 // under is the layer a value rests on; nil if it rests on none.

@@ -54,7 +54,7 @@ layers:
 `)
 		require.NoError(t, err)
 		require.Equal(t, "exemption", rows["a"]["state_path"], tt.layer)
-		require.Equal(t, tt.standing, rows["a"]["state_standing"], tt.layer)
+		require.Equal(t, tt.certainty, rows["a"]["state_certainty"], tt.layer)
 	}
 	_, _, err := jobOf(t, plainSite(rectangle(plain, 0, 3, 60, 9)), "layers: {high_water: {file: high, max_age: old}}")
 	require.ErrorContains(t, err, `"old" is no age; write it as "5 years"`)
@@ -169,16 +169,16 @@ func TestABookLimitsTheAgeOfWhatItAsks(t *testing.T) {
 		require.Equal(t, "small", row["town_path"], name)
 		require.Equal(t, "meets", criteria[0]["result"], name)
 		if tt.reason == "" {
-			require.Equal(t, "firm", row["town_standing"], name)
+			require.Equal(t, "firm", row["town_certainty"], name)
 			require.NotContains(t, criteria[0]["reason"], "older", name)
 			continue
 		}
-		require.Equal(t, "needs information", row["town_standing"], name)
+		require.Equal(t, "needs information", row["town_certainty"], name)
 		require.Equal(t, tt.reason, criteria[0]["reason"], name)
 	}
 	above := strings.Replace(plain, "NAVD88", "MHW", 1)
 	row, criteria := withBook{plainSite(rectangle(above, 0, 3, 60, 9)), []string{"measure: crest_above_mhw, at_most: 1 ft, max_age: 18 months"}}.judged(t, high)
-	require.Equal(t, "firm", row["town_standing"])
+	require.Equal(t, "firm", row["town_certainty"])
 	require.Empty(t, criteria[0]["reason"])
 }
 

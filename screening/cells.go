@@ -26,6 +26,22 @@ func textCell(text string) cell {
 	return cell{harmless(text), raw}
 }
 
+// listMark stands between the items of a list in a cell of a table; in JSON a list is one.
+const listMark = " | "
+
+// listCell is a list of texts, none of which holds the mark between them.
+func listCell(items []string) cell {
+	if len(items) == 0 {
+		return cell{"", json.RawMessage("[]")}
+	}
+	plain := make([]string, len(items))
+	for i, item := range items {
+		plain[i] = strings.ReplaceAll(item, "|", "/")
+	}
+	raw, _ := json.Marshal(items)
+	return cell{harmless(strings.Join(plain, listMark)), raw}
+}
+
 // numberCell is a number with so many decimals; NaN is an empty cell.
 func numberCell(v float64, decimals int) cell {
 	if math.IsNaN(v) || math.IsInf(v, 0) {

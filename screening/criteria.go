@@ -56,13 +56,9 @@ func criterionRow(id string, b *rules.Book, r *rules.Result) []string {
 		}
 		margin = formatFull(d.Unit.FromSI(r.Margin))
 	}
-	reason := r.Reason
-	if len(r.Unstated) > 0 {
-		reason = strings.TrimPrefix(reason+"; accuracy not stated: "+strings.Join(r.Unstated, ", "), "; ")
-	}
 	row := []string{
 		id, b.Authority, b.Name, b.Edition, r.Path.ID, c.ID, reading, decides, measureText(d), string(d.Comparison),
-		value, limit, d.Unit.Symbol, margin, formatFull(r.Guard / foot), r.Outcome.String(), reason, r.Cure,
+		value, limit, d.Unit.Symbol, margin, formatFull(r.Guard / foot), r.Outcome.String(), r.Reason, r.Cure,
 		r.Value.Layer, r.Value.Feature, r.Value.Date, cite, string(evidence),
 	}
 	for i, text := range row {

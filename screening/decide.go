@@ -51,7 +51,6 @@ func (b *basis) screen(p *proposal) *result {
 		books = append(books, d.Book)
 		r.decisions = append(r.decisions, d)
 	}
-	r.notices = append(r.notices, unstated(r.decisions)...)
 	r.limits = r.site.setbacks(limitLines(books))
 	return r
 }
@@ -80,9 +79,6 @@ func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 			say("%s", reread)
 		}
 	}
-	for _, text := range wordsToSee(&d) {
-		say("%s", text)
-	}
 	for _, n := range d.Notices {
 		if b.shows(n.Evidence) {
 			say("%s", n)
@@ -92,34 +88,6 @@ func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 		say("not checked, as nothing answers here: %s", strings.Join(asks, ", "))
 	}
 	return d
-}
-
-// ownKinds are the kinds of structure the tool is for; a book need not list them.
-var ownKinds = []string{"breakwater", "sill", "reef"}
-
-// wordsToSee says which words of the proposal the decision hangs on and cannot
-// judge: those that the path would ask for and it does not state, and those that
-// the book does not know, which fit only because they are not what is refused.
-func wordsToSee(d *rules.Decision) []string {
-	var unstated, out []string
-	for i := range d.Results {
-		r := &d.Results[i]
-		if r.Path != d.Path || !r.Measure.Stated {
-			continue
-		}
-		name, word := r.Measure.Name, r.Value.Word
-		switch {
-		case r.Criterion.IfStated && r.Value.Unknown != "":
-			unstated = append(unstated, r.Measure.Title)
-		case r.Demand.Comparison == rules.NoneOf && r.Holds && !d.Book.Knows(name, word) &&
-			!(name == "kind" && slices.Contains(ownKinds, strings.ToLower(word))):
-			out = append(out, fmt.Sprintf("the %s %q is no word that the book knows; see that it is none of: %s", r.Measure.Title, word, strings.Join(r.Demand.Words, ", ")))
-		}
-	}
-	if len(unstated) > 0 {
-		out = append(out, "not stated, and so not held against it: "+strings.Join(unstated, ", "))
-	}
-	return out
 }
 
 // outcome is the path of a decision and whether it needs a waiver.

@@ -136,7 +136,7 @@ func TestDemoShowsEveryPathAndStanding(t *testing.T) {
 	for _, row := range got {
 		for _, authority := range []string{"state", "lands", "federal", "county"} {
 			seen[authority+" "+row[authority+"_path"]] = true
-			seen[row[authority+"_standing"]] = true
+			seen[row[authority+"_certainty"]] = true
 		}
 	}
 	for _, name := range []string{
@@ -185,5 +185,5 @@ func TestCoarseShorelineIsACloseCall(t *testing.T) {
 	require.NoError(t, err)
 	row := readTable(t, out["summary.csv"])["P-01"]
 	require.Equal(t, "exemption", row["state_path"])
-	require.Equal(t, "close call", row["state_standing"])
+	require.Equal(t, "close call", row["state_certainty"])
 }

@@ -13,8 +13,16 @@ import (
 // unsure is a value with why nothing on its layer is firm: that features of it may lie
 // anywhere, or that all of it lies elsewhere.
 func (s *site) unsure(v rules.Value) rules.Value {
-	if l := s.layers.under(v); l != nil && v.Unknown == "" && v.Doubt == "" {
-		v.Doubt = l.doubt
+	if l := s.layers.under(v); l != nil && v.Unknown == "" {
+		return doubting(v, l.doubt, 0)
+	}
+	return v
+}
+
+// doubting is a value with one doubt more, if it says anything.
+func doubting(v rules.Value, says string, within float64) rules.Value {
+	if says != "" {
+		v.Doubts = append(v.Doubts[:len(v.Doubts):len(v.Doubts)], rules.Doubt{Says: says, Within: within})
 	}
 	return v
 }

@@ -44,7 +44,7 @@ func TestWhatOnlyLeavesOutIsSaid(t *testing.T) {
 		rows, report, err := jobOf(t, s, strings.Replace(surveyedGrass, "surveyed: seen", onlyGrass+c.others+"}", 1))
 		require.NoError(t, err)
 		require.Equal(t, c.overlap, rows["a"]["seagrass_overlap_sqft"], c)
-		require.Equal(t, c.standing, rows["a"]["state_standing"], c)
+		require.Equal(t, c.certainty, rows["a"]["state_certainty"], c)
 		left := strings.Contains(strings.Join(report.Doubts, " "), "seagrass: by only are left out, by their KIND:")
 		require.Equal(t, c.overlap == "0.0", left, c)
 		if c.notice != "" {
@@ -74,7 +74,7 @@ func TestALayerThatLostFeatures(t *testing.T) {
 	} {
 		rows, _, err := jobOf(t, withSurvey(c.grass...), surveyedGrass)
 		require.NoError(t, err, name)
-		require.Equal(t, c.standing, rows["a"]["state_standing"], name)
+		require.Equal(t, c.certainty, rows["a"]["state_certainty"], name)
 		require.Contains(t, rows["a"]["notices"], c.message, name)
 	}
 }
@@ -85,7 +85,7 @@ func TestOneSwappedFeature(t *testing.T) {
 	swapped := `{"type":"Feature","properties":{"id":"swapped"},"geometry":{"type":"Polygon","coordinates":[[[30,-74.6],[30,-74.5999],[30.0001,-74.5999],[30.0001,-74.6],[30,-74.6]]]}}`
 	rows, report, err := jobOf(t, withSurvey(far, swapped), surveyedGrass)
 	require.NoError(t, err)
-	require.Equal(t, "needs information", rows["a"]["state_standing"])
+	require.Equal(t, "needs information", rows["a"]["state_certainty"])
 	require.Contains(t, strings.Join(report.Messages, " "), "grass: feature 2 (id swapped): it lies beside a proposal only with latitude and longitude swapped")
 }
 
@@ -95,7 +95,7 @@ func TestALayerThatLiesElsewhere(t *testing.T) {
 	elsewhere := `{"type":"Feature","properties":{"id":"e"},"geometry":{"type":"Polygon","coordinates":[[[-70,30],[-69.9,30],[-69.9,30.1],[-70,30]]]}}`
 	rows, report, err := jobOf(t, withSurvey(elsewhere), surveyedGrass)
 	require.NoError(t, err)
-	require.Equal(t, "needs information", rows["a"]["state_standing"])
+	require.Equal(t, "needs information", rows["a"]["state_certainty"])
 	require.Contains(t, strings.Join(report.Doubts, " "), "seagrass: grass lies nowhere near the high water line")
 }
 

@@ -51,7 +51,7 @@ func TestCandidatesAreDecidedAsWhenAllIsMeasured(t *testing.T) {
 
 // said is all that a decision says.
 func said(d rules.Decision) []string {
-	out := []string{d.Path.ID, string(d.Standing), fmt.Sprint(len(d.Waiver), len(d.CouldBe), len(d.Notices), len(d.Unchecked))}
+	out := []string{d.Path.ID, string(d.Certainty), fmt.Sprint(len(d.Waiver), len(d.CouldBe), len(d.Notices), len(d.Unchecked))}
 	for _, r := range d.Results {
 		for _, r := range append([]rules.Result{r}, r.Readings...) {
 			v := r.Value

@@ -153,7 +153,7 @@ func (h *shore) riparianAt(s *site) rules.Value {
 		// Nobody has surveyed it, so how far it may be off is not known.
 		return rules.Value{
 			Number: nearest, Detail: "from a constructed line",
-			Accuracy: &rules.Accuracy{Line: math.NaN(), Footprint: s.p.accuracy}, Layer: "riparian",
+			Accuracy: []rules.Accuracy{{Of: "a constructed riparian line", Line: math.NaN(), Footprint: s.p.accuracy}}, Layer: "riparian",
 		}
 	}
 	if none && h.front.whole { // an island of one owner has no neighbours

@@ -128,8 +128,8 @@ func TestCandidatesOnConstructedLines(t *testing.T) {
 	for id, row := range readTable(t, screened["summary.csv"]) {
 		part := strings.Fields(id)
 		require.Equal(t, part[2], row[part[1]+"_path"], id)
-		require.Equal(t, row[part[1]+"_standing"], parcels[part[0]][part[1]+"_standing"], id)
-		if row[part[1]+"_standing"] == "needs information" {
+		require.Equal(t, row[part[1]+"_certainty"], parcels[part[0]][part[1]+"_certainty"], id)
+		if row[part[1]+"_certainty"] == "needs information" {
 			unsure++
 		}
 	}

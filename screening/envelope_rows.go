@@ -39,11 +39,11 @@ func (e *envelope) parcelColumns() []parcelColumn {
 			}})
 		}
 		add("path", func(b best) cell { return textCell(b.path.ID) })
-		add("standing", func(b best) cell {
+		add("certainty", func(b best) cell {
 			if b.candidate == nil {
 				return textCell("")
 			}
-			return textCell(string(b.candidate.decision.Standing))
+			return textCell(string(b.candidate.decision.Certainty))
 		})
 		add("length_ft", func(b best) cell {
 			if b.candidate == nil {

@@ -114,7 +114,7 @@ func (e *envelope) rows(r *parcelResult, columns []parcelColumn) *parcelRows {
 		if c := b.candidate; c != nil {
 			out.candidates = append(out.candidates, c.feature.Annotated([]geo.Member{
 				{Key: "parcel_id", Raw: textCell(labels[0]).json},
-				{Key: "standing", Raw: textCell(string(c.decision.Standing)).json},
+				{Key: "certainty", Raw: textCell(string(c.decision.Certainty)).json},
 				{Key: "overall_length_ft", Raw: numberCell(c.length/foot, 2).json},
 			}))
 		}

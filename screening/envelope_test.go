@@ -108,7 +108,7 @@ func TestCandidatesComeOutOnTheirPaths(t *testing.T) {
 		require.Equal(t, part[2], row[part[1]+"_path"], id)
 		require.Empty(t, row[part[1]+"_waiver"], id)
 		require.Equal(t, parcels[part[0]][part[1]+"_path"], row[part[1]+"_path"], id)
-		require.Equal(t, parcels[part[0]][part[1]+"_standing"], row[part[1]+"_standing"], id)
+		require.Equal(t, parcels[part[0]][part[1]+"_certainty"], row[part[1]+"_certainty"], id)
 		require.Equal(t, parcels[part[0]][part[1]+"_length_ft"], row["overall_length_ft"], id)
 		drawn++
 	}

@@ -172,8 +172,8 @@ func TestHeightsThatAreCloseCalls(t *testing.T) {
 		s["high"] = []string{shape("LineString", `"side":"water_left","elevation_ft":0.5`+c.line, along(0)...)}
 		row, criteria := withBook{s, []string{"measure: crest_above_mhw, at_most: 0 ft"}}.judged(t, "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}\n")
 		require.Equal(t, "-0.30", row["crest_above_mhw_ft"])
-		require.Equal(t, c.standing, row["town_standing"], c)
-		if c.standing == "close call" {
+		require.Equal(t, c.certainty, row["town_certainty"], c)
+		if c.certainty == "close call" {
 			require.Contains(t, criteria[0]["reason"], "the heights are good to 0.3")
 		}
 	}
@@ -189,6 +189,6 @@ func TestFillOfDoubtfulHeightIsACloseCall(t *testing.T) {
 		s["low"] = []string{shape("LineString", `"elevation_ft":-1.5`, along(20)...)}
 		row, criteria := withBook{s, []string{"measure: fill_tide_ranges, at_most: 1.5"}}.judged(t, "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}\n  low_water: {file: low, accuracy: 0.1 ft, datum: NAVD88}\n")
 		require.Equal(t, "1.49", row["fill_tide_ranges"])
-		require.Equal(t, standing, row["town_standing"], criteria[0]["reason"])
+		require.Equal(t, standing, row["town_certainty"], criteria[0]["reason"])
 	}
 }

@@ -53,7 +53,7 @@ layers:
 	require.NotNil(t, row)
 	for name, want := range map[string]string{
 		"kind": "sill", "material": "rock", "fill": "no", "mhw_farthest_ft": "9.00", "crest_above_mhw_ft": "-0.75",
-		"mhw_mean_depth_ft": "3.00", "state_path": "exemption", "state_standing": "firm", "error": "",
+		"mhw_mean_depth_ft": "3.00", "state_path": "exemption", "state_certainty": "firm", "error": "",
 	} {
 		require.Equal(t, want, row[name], name)
 	}
@@ -99,7 +99,7 @@ layers:
 `)
 	require.NoError(t, err)
 	require.Equal(t, "9.00", rows["a"]["mhw_farthest_ft"])
-	require.Equal(t, "close call", rows["a"]["state_standing"], "10 ft of accuracy cannot tell 9 from 10")
+	require.Equal(t, "close call", rows["a"]["state_certainty"], "10 ft of accuracy cannot tell 9 from 10")
 }
 
 func TestPresetsAreSound(t *testing.T) {

@@ -75,7 +75,7 @@ func TestAnOpeningAtTheWidthMattersOnlyIfTheAnswerHangsOnIt(t *testing.T) {
 		plain, positions(0, 30), positions(35, 65))
 	row := screened(t, plainSite(line))
 	require.Equal(t, "exemption", row["state_path"])
-	require.Equal(t, "firm", row["state_standing"])
+	require.Equal(t, "firm", row["state_certainty"])
 }
 
 // Worked by hand: a sill at y 10 to 16 before, beside and past a marsh that ends

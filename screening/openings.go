@@ -33,18 +33,36 @@ func (s *site) ofOpenings(ref rules.Ref) (rules.Value, bool) {
 			}
 		}
 	}
-	narrower, wider := ref, ref
-	narrower.Opening -= rules.Resolution
-	wider.Opening += rules.Resolution
-	if s.counting(narrower.Opening) != s.counting(wider.Opening) {
-		v.Edge, v.Either = s.openingEdge(ref.Opening), []float64{take(narrower, overall), take(wider, overall)}
+	v.Accuracy = s.ofLengths()
+	for _, l := range s.fp.Links {
+		shift := math.Abs(l.Width - ref.Opening)
+		if shift > rules.UnstatedReach {
+			continue
+		}
+		narrower, wider := ref, ref
+		narrower.Opening -= shift + nudge
+		wider.Opening += shift + nudge
+		for _, other := range []rules.Ref{narrower, wider} {
+			v.Also = append(v.Also, rules.Also{Number: take(other, overall), Shift: math.Max(shift, nudge)})
+		}
 	}
-	less, more := take(ref, overall-rules.Resolution), take(ref, overall+rules.Resolution)
-	if ref.Every > 0 && less != more {
+	if ref.Every > 0 {
 		edge := math.Abs(overall - ref.Every*math.Round(overall/ref.Every))
-		v.Edge, v.Either = &edge, append(v.Either, less, more)
+		for _, by := range []float64{-edge - nudge, edge + nudge} {
+			v.Also = append(v.Also, rules.Also{Number: take(ref, overall+by), Shift: math.Max(edge, nudge)})
+		}
 	}
 	return v, true
+}
+
+// nudge is how far, in metres, a width is taken past that of an opening to see what
+// would come of it: more than rounding, less than anybody measures.
+const nudge = 1e-6
+
+// ofLengths is the accuracy of a length or a clear width of the structure: both its ends
+// are as good as the drawing is.
+func (s *site) ofLengths() []rules.Accuracy {
+	return []rules.Accuracy{{Of: "the proposal", Line: s.p.accuracy, Footprint: s.p.accuracy}}
 }
 
 // counting is how many openings are at least as wide as opening.
@@ -62,13 +80,4 @@ func (s *site) counting(opening float64) float64 {
 // of the overall length.
 func (s *site) lacking(ref rules.Ref, overall float64) float64 {
 	return math.Max(0, math.Floor(overall/ref.Every)-s.counting(ref.Opening))
-}
-
-// openingEdge is how far the opening nearest to the width that counts is from it.
-func (s *site) openingEdge(opening float64) *float64 {
-	edge := math.Inf(1)
-	for _, l := range s.fp.Links {
-		edge = math.Min(edge, math.Abs(l.Width-opening))
-	}
-	return &edge
 }

@@ -30,7 +30,7 @@ func TestAnAreaIsRebuiltAndSaysSo(t *testing.T) {
 	rows, report, err = jobOf(t, s, "no_repair: true\n"+oneOfEach)
 	require.NoError(t, err)
 	require.Empty(t, rows["a"]["seagrass_nearest_ft"])
-	require.Equal(t, "needs information", rows["a"]["state_standing"])
+	require.Equal(t, "needs information", rows["a"]["state_certainty"])
 	require.Empty(t, report.Repairs)
 	require.Equal(t, 1, report.Defects)
 }

@@ -45,46 +45,8 @@ func (s *site) distanceValue(l *layer, measure string, r geo.Reach, item int, re
 	if r.Distance > reach {
 		return rules.Value{Number: reach, Bound: rules.MoreThan, Accuracy: s.unlabelled(l), Layer: l.name, Date: l.source.Date}
 	}
-	it := l.items[item]
-	s.draw(measure, r.At, r.Foot.At, l.name, it.label)
-	return rules.Value{Number: r.Distance, Accuracy: s.accuracyAmong(l, r.Distance, item), Layer: l.name, Feature: it.label, Date: it.date}
-}
-
-// accuracyAmong is the accuracy behind a least distance: of the features that may be
-// nearest once their own accuracy is counted, the one that leaves most open.
-func (s *site) accuracyAmong(l *layer, nearest float64, item int) *rules.Accuracy {
-	worst := s.accuracy(l.items[item])
-	if !l.mixed {
-		return worst
-	}
-	widest, _ := worst.Guard()
-	stated := !math.IsNaN(worst.Line)
-	for _, own := range s.near(l.geo).ByItem() {
-		other := own.Item
-		a := s.accuracy(l.items[other])
-		guard, _ := a.Guard()
-		unstated := math.IsNaN(a.Line) && stated
-		if other == item || guard <= widest && !unstated {
-			continue
-		}
-		a.Farther = math.Max(0, s.fp.Nearest(own.Lines).Distance-nearest)
-		if width := l.items[other].width; width > 0 && l.geo.Items[other].Area == nil {
-			a.Farther = math.Max(0, a.Farther-width/2)
-		}
-		switch guard, _ := a.Guard(); {
-		case unstated:
-			worst.AlsoUnstated = worst.AlsoUnstated || a.Farther < rules.UnstatedReach
-		case guard > widest:
-			a.AlsoUnstated = worst.AlsoUnstated
-			worst, widest = a, guard
-		}
-	}
-	return worst
-}
-
-// unlabelled is the accuracy of a layer none of whose features is near.
-func (s *site) unlabelled(l *layer) *rules.Accuracy {
-	return &rules.Accuracy{Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy, Bias: l.source.DatumShift.Metres + l.grain + l.shiftTo(s.p.feature.CRS().Datum)}
+	s.draw(measure, r.At, r.Foot.At, l.name, l.items[item].label)
+	return s.restingOn(rules.Value{Number: r.Distance}, l, s.near(l.geo), item)
 }
 
 // seagrass sets how much of it is covered, and the distance to it.
@@ -221,7 +183,7 @@ func (s *site) namedArea(l *layer) {
 	v.Edge = &edge
 	if c.Item >= 0 {
 		item := l.items[c.Item]
-		v.Feature, v.Date, v.Accuracy = item.label, item.date, s.accuracy(item)
+		v.Feature, v.Date, v.Accuracy = item.label, item.date, []rules.Accuracy{s.accuracy(l, item)}
 	}
 	for _, item := range c.Touched {
 		v.Names = append(v.Names, l.items[item].label)

@@ -42,30 +42,6 @@ func (s *site) unplaceable() error {
 	return nil
 }
 
-// unstated names the accuracies that are not stated and may bear on a decision.
-func unstated(decisions []rules.Decision) []string {
-	var all []string
-	seen := map[string]bool{}
-	for _, d := range decisions {
-		for _, r := range d.Results {
-			for _, part := range r.Unstated {
-				name := r.Value.Layer
-				if part == "footprint" {
-					name = "the proposal"
-				}
-				if !seen[name] {
-					seen[name] = true
-					all = append(all, name)
-				}
-			}
-		}
-	}
-	if len(all) == 0 {
-		return nil
-	}
-	return []string{"accuracy is not stated for " + strings.Join(all, ", ") + "; no result that hangs on it is firm"}
-}
-
 // column is one column of the summary.
 type column struct {
 	name string
@@ -86,7 +62,8 @@ func decisionColumns(books []*rules.Book, withCures bool) []column {
 			}})
 		}
 		add("path", func(d *rules.Decision) cell { return textCell(d.Path.ID) })
-		add("standing", func(d *rules.Decision) cell { return textCell(string(d.Standing)) })
+		add("certainty", func(d *rules.Decision) cell { return textCell(string(d.Certainty)) })
+		add("rests_on", func(d *rules.Decision) cell { return textCell(restsOnText[d.RestsOn]) })
 		add("could_be", func(d *rules.Decision) cell { return textCell(d.CouldBe) })
 		add("waiver", func(d *rules.Decision) cell { return textCell(waiverText(d)) })
 		add("binding", func(d *rules.Decision) cell {
@@ -96,11 +73,17 @@ func decisionColumns(books []*rules.Book, withCures bool) []column {
 			return textCell(d.Binding.Criterion.ID)
 		})
 		add("margin", func(d *rules.Decision) cell { return marginCell(d.Binding) })
+		add("requests", func(d *rules.Decision) cell { return listCell(d.Lacks) })
 		if withCures {
 			add("blocked_by", func(d *rules.Decision) cell { return textCell(blockedText(d)) })
 		}
 	}
 	return out
+}
+
+// restsOnText is evidence in the words of a table.
+var restsOnText = map[rules.Evidence]string{
+	rules.Read: "rule text", rules.Secondary: "account of the rule", rules.Practice: "common practice", rules.Memory: "memory",
 }
 
 func waiverText(d *rules.Decision) string {
@@ -183,7 +166,7 @@ func closingColumns() []column {
 			}
 			return textCell(strings.Join(r.site.parcels, "; "))
 		}},
-		{"notices", func(r *result) cell { return textCell(strings.Join(r.notices, "; ")) }},
+		{"notices", func(r *result) cell { return listCell(r.notices) }},
 		{"error", func(r *result) cell {
 			if r.p.err == nil {
 				return textCell("")

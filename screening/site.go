@@ -20,6 +20,7 @@ type site struct {
 	window  orb.Bound // degrees, radius round the footprint
 	values  map[string]rules.Value
 	notices []string
+	doubts  []string // what keeps any decision from being firm
 	drawn   []witness
 	lines   map[*geo.Layer]*geo.Lines // what near has carried into the plane
 	reaches map[*geo.Lines]geo.Reach  // what nearestOn has measured
@@ -83,6 +84,9 @@ func (s *site) Measure(ref rules.Ref) rules.Value {
 	}
 	return unknown("nothing mapped answers %s; add the layer to the job", ref.Measure)
 }
+
+// Doubts are what keeps any decision on the proposal from being firm.
+func (s *site) Doubts() []string { return s.doubts }
 
 // near is what of a layer lies within the window, in the plane of the site.
 func (s *site) near(l *geo.Layer) *geo.Lines {

@@ -144,16 +144,9 @@ func (s *site) offLine(of asked, l *layer, bank *geo.Bank, why, prefix string) {
 
 // reachValue is a distance with what it rests on; it draws its witness line.
 func (s *site) reachValue(name string, r geo.Reach, lines *geo.Lines, l *layer) rules.Value {
-	item := l.items[lines.Item(r.Foot)]
-	s.draw(name, r.At, r.Foot.At, l.name, item.label)
-	return rules.Value{
-		Number: r.Distance, Room: math.NaN(), Accuracy: s.accuracy(item),
-		Layer: l.name, Feature: item.label, Date: item.date,
-	}
-}
-
-func (s *site) accuracy(item attributes) *rules.Accuracy {
-	return &rules.Accuracy{Line: item.accuracy, Footprint: s.p.accuracy, Bias: item.shift + geo.DatumShift(item.datum, s.p.feature.CRS().Datum)}
+	item := lines.Item(r.Foot)
+	s.draw(name, r.At, r.Foot.At, l.name, l.items[item].label)
+	return s.restingOn(rules.Value{Number: r.Distance, Room: math.NaN()}, l, lines, item)
 }
 
 // alongBank sets what hangs on the home bank, and says when there is another
@@ -232,8 +225,7 @@ func (s *site) acrossWater() {
 		return
 	}
 	item := layer.items[s.bank.Lines.Item(across.Foot)]
-	accuracy := s.accuracy(item)
-	width := rules.Value{Number: across.Distance, Accuracy: accuracy, Layer: layer.name, Feature: item.label, Date: item.date}
+	width := rules.Value{Number: across.Distance, Accuracy: []rules.Accuracy{s.accuracy(layer, item)}, Layer: layer.name, Feature: item.label, Date: item.date}
 	s.draw("waterway_width", across.At, across.Foot.At, layer.name, item.label)
 	s.values["waterway_width"] = width
 	share := width

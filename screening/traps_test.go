@@ -93,7 +93,7 @@ func plainSite(proposal string) sketch {
 // that is firmly exempt with all of them.
 func TestAMissingLayerIsNeverAPass(t *testing.T) {
 	whole := plainSite(rectangle(plain, 0, 3, 60, 9))
-	require.Equal(t, "firm", screened(t, whole)["state_standing"])
+	require.Equal(t, "firm", screened(t, whole)["state_certainty"])
 	require.Equal(t, "exemption", screened(t, whole)["state_path"])
 	require.Equal(t, "nwp-54", screened(t, whole)["federal_path"])
 	for layer, authority := range map[string]string{"low": "federal", "grass": "state"} {
@@ -105,7 +105,7 @@ func TestAMissingLayerIsNeverAPass(t *testing.T) {
 		}
 		row := screened(t, less)
 		require.Equal(t, "individual", row[authority+"_path"], layer)
-		require.Equal(t, "needs information", row[authority+"_standing"], layer)
+		require.Equal(t, "needs information", row[authority+"_certainty"], layer)
 		require.NotEmpty(t, row[authority+"_could_be"], layer)
 	}
 }
@@ -134,7 +134,7 @@ func TestAnOpeningAtTheWidthThatCountsIsNotFirm(t *testing.T) {
 		row := screened(t, plainSite(line))
 		require.Equal(t, path, row["state_path"], width)
 		sure := width == 5.1 || width == 4.9
-		require.Equal(t, sure, row["state_standing"] == "firm", "%v: %s", width, row["state_standing"])
+		require.Equal(t, sure, row["state_certainty"] == "firm", "%v: %s", width, row["state_certainty"])
 	}
 }
 

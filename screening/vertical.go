@@ -37,7 +37,7 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 	case datum == "":
 		return unknown("the %s elevation has no datum; state it", what)
 	case strings.EqualFold(datum, l.name):
-		return rules.Value{Number: elevation, Accuracy: s.ofHeights(math.NaN())}
+		return rules.Value{Number: elevation, Accuracy: s.ofHeights(l.title, 0)}
 	case l.bank == nil:
 		if v, why := s.overStation(l, elevation, what); why == "" {
 			return v
@@ -57,7 +57,7 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 	case of == "":
 		return unknown("the elevation of the %s line has no datum; state it in the job", l.title)
 	}
-	v := rules.Value{Number: elevation - line.elevation, Layer: l.layer.name, Feature: line.label, Date: line.date, Accuracy: s.ofHeights(line.levelled)}
+	v := rules.Value{Number: elevation - line.elevation, Layer: l.layer.name, Feature: line.label, Date: line.date, Accuracy: s.ofHeights(l.layer.title+" ("+line.label+")", line.levelled)}
 	if strings.EqualFold(of, datum) {
 		return v
 	}
@@ -82,7 +82,7 @@ func (s *site) overStation(l level, elevation float64, what string) (rules.Value
 	if why != "" {
 		return rules.Value{}, why
 	}
-	return rules.Value{Number: at, Accuracy: s.ofHeights(math.NaN()), Detail: fmt.Sprintf("%s by %s, %s", l.title, station, awayText(distance))}, ""
+	return rules.Value{Number: at, Accuracy: s.ofHeights("the tidal datums of "+station.String(), math.NaN()), Detail: fmt.Sprintf("%s by %s, %s", l.title, station, awayText(distance))}, ""
 }
 
 // vertical sets the measures of heights, depths and volumes.
@@ -121,16 +121,12 @@ func (s *site) overWetland() rules.Value {
 	case math.IsNaN(s.p.wetland):
 		return unknown("the proposal states no wetland_elev_ft, the ground of the adjacent wetland")
 	}
-	return rules.Value{Number: s.p.crest - s.p.wetland, Accuracy: s.ofHeights(s.p.levelled)}
+	return rules.Value{Number: s.p.crest - s.p.wetland, Accuracy: s.ofHeights("the wetland's ground", s.p.levelled)}
 }
 
-// ofHeights is the accuracy of an elevation of the proposal over another; nil if none
-// is stated.
-func (s *site) ofHeights(other float64) *rules.Accuracy {
-	if math.IsNaN(s.p.levelled) && math.IsNaN(other) {
-		return nil
-	}
-	return &rules.Accuracy{Line: other, Footprint: s.p.levelled, OfHeights: true}
+// ofHeights is the accuracy of an elevation of the proposal over another, of what of says.
+func (s *site) ofHeights(of string, other float64) []rules.Accuracy {
+	return []rules.Accuracy{{Of: of, Line: other, Footprint: s.p.levelled, OfHeights: true}}
 }
 
 // depths sets the depths of water along the structure, from the elevations of

@@ -1,0 +1,72 @@
+package screening
+
+import (
+	"math"
+
+	"waterward/geo"
+	"waterward/rules"
+)
+
+// restingOn completes a distance from some lines of a layer with what it rests on: the
+// feature that decides, and of every one that could have decided the accuracy and the
+// date. Such is one no farther from the footprint than the value, or so little farther
+// that its accuracy leaves open which of them counts.
+func (s *site) restingOn(v rules.Value, l *layer, lines *geo.Lines, item int) rules.Value {
+	own := l.items[item]
+	v.Layer, v.Feature, v.Date = l.name, own.label, own.date
+	v.Accuracy = []rules.Accuracy{s.accuracy(l, own)}
+	if !l.mixed {
+		return v
+	}
+	for _, other := range lines.ByItem() {
+		if other.Item == item {
+			continue
+		}
+		it := l.items[other.Item]
+		a := s.accuracy(l, it)
+		distance := s.fp.Nearest(other.Lines).Distance
+		if width := it.width; width > 0 && l.geo.Items[other.Item].Area == nil {
+			distance = math.Max(0, distance-width/2)
+		}
+		a.Farther = math.Max(0, distance-v.Number)
+		guard, unstated := a.Guard()
+		if a.Farther > 0 && guard == 0 && (len(unstated) == 0 || a.Farther >= rules.UnstatedReach) {
+			continue
+		}
+		v.Accuracy = append(v.Accuracy, a)
+		v.Date = older(v.Date, it.date)
+	}
+	return v
+}
+
+// older is the earlier of two dates, and none if either is not stated: what is not dated
+// may be of any age.
+func older(a, b string) string {
+	if a == "" || b == "" {
+		return ""
+	}
+	first, known := parseDate(a)
+	second, also := parseDate(b)
+	switch {
+	case !known:
+		return a
+	case !also || second.Before(first):
+		return b
+	}
+	return a
+}
+
+func (s *site) accuracy(l *layer, item attributes) rules.Accuracy {
+	return rules.Accuracy{
+		Of: l.title + " (" + item.label + ")", Line: item.accuracy, Footprint: s.p.accuracy,
+		Bias: item.shift + geo.DatumShift(item.datum, s.p.feature.CRS().Datum),
+	}
+}
+
+// unlabelled is the accuracy of a layer none of whose features is near.
+func (s *site) unlabelled(l *layer) []rules.Accuracy {
+	return []rules.Accuracy{{
+		Of: l.title, Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy,
+		Bias: l.source.DatumShift.Metres + l.grain + l.shiftTo(s.p.feature.CRS().Datum),
+	}}
+}
