@@ -26,11 +26,11 @@ func TestAccuraciesAsFilesWriteThem(t *testing.T) {
 		got, err := strconv.ParseFloat(criteria[0]["guard_ft"], 64)
 		require.NoError(t, err, written)
 		require.InDelta(t, guard, got, 0.001, written)
-		standing := "firm"
+		certainty := "firm"
 		if guard < 3 {
-			standing = "needs information"
+			certainty = "needs information"
 		}
-		require.Equal(t, standing, row["town_certainty"], written)
+		require.Equal(t, certainty, row["town_certainty"], written)
 	}
 }
 

@@ -48,7 +48,7 @@ func (l *layer) reject(b *geo.LayerBuilder, f *geo.Feature, file, wrong, remedy 
 		err = &geo.FeatureError{File: file, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
 	}
 	where, known := f.Whereabouts()
-	if !known && !f.Unlocated() {
+	if !known {
 		l.lost++
 	}
 	b.AddDefect(err, where, known)

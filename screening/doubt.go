@@ -13,10 +13,14 @@ import (
 // unsure is a value with why nothing on its layer is firm: that features of it may lie
 // anywhere, or that all of it lies elsewhere.
 func (s *site) unsure(v rules.Value) rules.Value {
-	if l := s.layers.under(v); l != nil && v.Unknown == "" {
-		return doubting(v, l.doubt, 0)
+	l := s.layers.under(v)
+	if l == nil || v.Unknown != "" {
+		return v
 	}
-	return v
+	if _, tidal := kinds[l.name]; tidal {
+		v = coverage{lacks: l.incomplete}.doubted(v)
+	}
+	return doubting(v, l.doubt, 0)
 }
 
 // doubting is a value with one doubt more, if it says anything.
@@ -35,22 +39,29 @@ func (m *mapped) judgeLayers(radius float64) {
 		if len(m.layer("high_water").suspects) == 0 {
 			l.geo.Defects = append(l.geo.Defects, l.suspects...)
 		}
+		if l.lost > 0 {
+			l.incomplete = append(l.incomplete, fmt.Sprintf("%s of %s cannot be used and may lie anywhere", number(l.lost, "feature"), l.title))
+		}
 		switch {
-		case l.lost > 0:
-			l.doubt = fmt.Sprintf("%s of %s cannot be used and may lie anywhere", number(l.lost, "feature"), l.title)
 		case l.usable > 0 && !slices.ContainsFunc(l.files, func(f layerFile) bool { return !slices.Contains(apart, l.name+": "+f.name) }):
 			l.doubt = "nothing of " + l.title + " lies near the high water line; it may be misplaced"
 		}
 	}
 }
 
-// useless says why a layer answers for no place: that it holds features and none of
-// them can be used.
+// useless says why a layer answers for no place: that it holds no feature, or none that
+// can be used. One that a survey of its own found none for answers all the same, as far as
+// the file says of what kinds it was a survey: by what is left out.
 func (l *layer) useless() string {
-	if l.usable == 0 && len(l.geo.Defects) > 0 {
+	switch {
+	case l.usable > 0 || l.source.None:
+		return ""
+	case len(l.geo.Defects) > 0:
 		return "no feature of " + l.title + " can be used: " + l.geo.Defects[0].Err.Error()
+	case l.surveyed != nil && len(l.left.count) > 0:
+		return ""
 	}
-	return ""
+	return "the layer of " + l.title + " is empty, which does not say that there is none: if it was looked for, write none: true in the job"
 }
 
 // apart names the files, by layer, that lie nowhere near the high water line.

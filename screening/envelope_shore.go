@@ -111,7 +111,7 @@ func (h *shore) spot(at orb.Point, e *envelope) spot {
 	s := &site{
 		p: h.p, fp: geo.NewSpot(h.fp.Plane, at), layers: h.layers, radius: e.spotRadius,
 		window: h.window, values: maps.Clone(e.stated), lines: h.around,
-		bank: h.bank, low: h.low,
+		faced: h.faced, bank: h.bank, low: h.low,
 	}
 	s.offLine(e.siting, h.layers.layer("high_water"), h.bank, h.noHigh, "mhw")
 	s.offLine(e.siting, h.layers.layer("low_water"), h.low, h.noLow, "mlw")

@@ -161,7 +161,7 @@ func TestTheEpochOfARecord(t *testing.T) {
 // and the line's 0.3 together (0.36 ft), and none where they are good to 0.3 (0.25 ft) or
 // nobody says.
 func TestHeightsThatAreCloseCalls(t *testing.T) {
-	for _, c := range []struct{ own, line, standing string }{
+	for _, c := range []struct{ own, line, certainty string }{
 		{"", "", "firm"},
 		{`"elevation_accuracy_ft":0.4,`, "", "close call"},
 		{`"elevation_accuracy_ft":0.3,`, "", "firm"},
@@ -182,13 +182,13 @@ func TestHeightsThatAreCloseCalls(t *testing.T) {
 // Fill 1.49 tide ranges over mean low water, of a tide of 2 ft, lies 0.02 ft from a limit
 // of 1.5: a close call where heights are good to half a foot. Worked by hand.
 func TestFillOfDoubtfulHeightIsACloseCall(t *testing.T) {
-	for own, standing := range map[string]string{"": "firm", `"elevation_accuracy_ft":0.5,`: "close call"} {
+	for own, certainty := range map[string]string{"": "firm", `"elevation_accuracy_ft":0.5,`: "close call"} {
 		text := strings.Replace(plain, `"crest_elev_ft":0,`, own+`"crest_elev_ft":0,"fill_elev_ft":1.48,`, 1)
 		s := plainSite(rectangle(text, 0, 3, 60, 9))
 		s["high"] = []string{shape("LineString", `"side":"water_left","elevation_ft":0.5`, along(0)...)}
 		s["low"] = []string{shape("LineString", `"elevation_ft":-1.5`, along(20)...)}
 		row, criteria := withBook{s, []string{"measure: fill_tide_ranges, at_most: 1.5"}}.judged(t, "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}\n  low_water: {file: low, accuracy: 0.1 ft, datum: NAVD88}\n")
 		require.Equal(t, "1.49", row["fill_tide_ranges"])
-		require.Equal(t, standing, row["town_certainty"], criteria[0]["reason"])
+		require.Equal(t, certainty, row["town_certainty"], criteria[0]["reason"])
 	}
 }

@@ -83,6 +83,7 @@ type layer struct {
 	suspects   []geo.Defect // features that seem to have latitude and longitude swapped
 	lost       int          // features that cannot be used and may lie anywhere
 	doubt      string       // why nothing that rests on the layer is firm; empty if nothing is against it
+	incomplete []string     // why something of it may be missing
 	surveyed   *geo.Layer   // nil if not stated
 	surveyedOn geo.Datum
 	grain      float64 // of the coarsest of its files, metres; 0 if none counts

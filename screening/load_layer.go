@@ -60,7 +60,9 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 	for _, file := range source.Files {
 		before, skipped, bound := l.usable, leftOut, emptyBound
 		first, missing := len(l.items), newSought(source.Properties, source.Key)
+		read := 0
 		reader, err := readFeatures(files, name, file, source.CRS, log, func(f *geo.Feature) {
+			read++
 			missing.see(f)
 			switch belongs, err := source.Only.belongs(f); {
 			case err != nil:
@@ -77,6 +79,9 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 		if err != nil {
 			return nil, err
 		}
+		if text := partial(reader, file, read); text != "" {
+			l.incomplete = append(l.incomplete, text)
+		}
 		l.files = append(l.files, layerFile{file, reader.CRS(), reader.Stray(), l.usable - before, bound})
 		if l.usable > before {
 			l.coarsen(first, reader.Grain())
@@ -84,9 +89,12 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 		log.note(file, name, leftOut-skipped, twice.dropped[file], missing.warnings(name, file))
 	}
 	l.geo, l.mixed = builder.Build(kind.join), mixedAccuracy(l.items)
-	if leftOut > 0 && l.usable == 0 && len(l.geo.Defects) == 0 {
+	if leftOut > 0 && l.usable == 0 && len(l.geo.Defects) == 0 && source.Surveyed == "" && !source.None {
 		return nil, &JobError{fmt.Sprintf("%s: none of the %d features of %s belongs to the layer by only: %s is %s",
 			name, leftOut, strings.Join(source.Files, ", "), source.Only.From, mostFrequent(l.left.count, mostNamed))}
+	}
+	if source.None && l.usable > 0 {
+		return nil, &JobError{fmt.Sprintf("%s: the job says that there is none, and %s has %s: take none: true out, or the file", name, strings.Join(source.Files, ", "), number(l.usable, "feature"))}
 	}
 	if source.Surveyed == "" {
 		return l, nil
@@ -98,6 +106,9 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 		s.add(&area, f, source.Surveyed, layerKind{areas: true})
 	})
 	if err != nil {
+		return nil, err
+	}
+	if err := refuse(reader, source.Surveyed); err != nil {
 		return nil, err
 	}
 	l.surveyed, l.surveyedOn = area.Build(false), reader.CRS().Datum
@@ -129,9 +140,6 @@ func readFeatures(files Files, role, name string, crs System, log *inputLog, vis
 	for {
 		f, err := reader.Next()
 		if err == io.EOF {
-			if err := refuse(reader, name); err != nil {
-				return nil, err
-			}
 			counted.settle(reader)
 			return reader, counted.finish()
 		}

@@ -25,7 +25,8 @@ type site struct {
 	lines   map[*geo.Layer]*geo.Lines // what near has carried into the plane
 	reaches map[*geo.Lines]geo.Reach  // what nearestOn has measured
 
-	bank      *geo.Bank // home bank on the high water line, nil if unknown
+	faced     *geo.Lines // the high water line near, faced to the water; nil if not looked for
+	bank      *geo.Bank  // home bank on the high water line, nil if unknown
 	occupied  []geo.Stretch
 	low       *geo.Bank // the low water line along it
 	twoShores bool      // another is nearer to part of the structure than the bank
@@ -55,7 +56,6 @@ func bareSite(p *proposal, layers *mapped, radius float64) *site {
 // newSite measures a proposal. project is nil if it is alone in its own.
 func newSite(p *proposal, layers *mapped, project *project, radius float64) *site {
 	s := bareSite(p, layers, radius)
-	s.lost()
 	s.rebuilt()
 	s.leftOut()
 	s.stated()
@@ -121,15 +121,6 @@ func (s *site) notice(format string, args ...any) {
 		}
 	}
 	s.notices = append(s.notices, text)
-}
-
-// lost warns of features that cannot be used and may lie anywhere.
-func (s *site) lost() {
-	for _, l := range s.layers.all() {
-		if l.lost > 0 {
-			s.notice("%s of %s cannot be used and may lie anywhere, here too", number(l.lost, "feature"), l.title)
-		}
-	}
 }
 
 // number is how many there are of a thing, in words: "1 feature", "2 features".

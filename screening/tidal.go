@@ -33,6 +33,7 @@ func (s *site) banks() (noHigh, noLow string) {
 	for _, u := range unsettled {
 		s.unclear = u.Why
 	}
+	s.faced = faced
 	s.bank, noHigh = s.homeBank(high, faced, unsettled)
 	if low == nil {
 		return noHigh, "no mean low water line was given; add layers.low_water"

@@ -29,10 +29,10 @@ func (s *site) wetlands() {
 		return
 	}
 	s.cover(l, "wetland_overlap", "wetland_nearest")
-	reach, why := s.reached(l)
+	on := s.covered(l)
 	switch {
-	case why != "":
-		s.setAll(unknown("%s", why), ofWetlandBehind...)
+	case on.why != "":
+		s.setAll(unknown("%s", on.why), ofWetlandBehind...)
 		return
 	case s.bank == nil:
 		s.setAll(unknown("%s", s.values["bank_length"].Unknown), ofWetlandBehind...)
@@ -53,17 +53,18 @@ func (s *site) wetlands() {
 		outline, landward = s.bank.Fronting(s.fp, own, wetlandBehind)
 	}
 	if outline == nil {
-		s.setAll(rules.Value{
-			Number: reach, Bound: rules.MoreThan, Detail: "no wetland lies behind it",
+		none := rules.Value{
+			Number: on.reach, Bound: rules.MoreThan, Detail: "no wetland lies behind it",
 			Accuracy: s.unlabelled(l), Layer: l.name, Date: l.source.Date,
-		}, ofWetlandBehind...)
+		}
+		s.setAll(on.doubted(none), ofWetlandBehind...)
 		return
 	}
-	s.values["wetland_behind"] = s.reachValue("wetland_behind", outline.Nearest(own), own, l)
-	s.values["wetland_farthest"] = s.reachValue("wetland_farthest", outline.Farthest(own), own, l)
+	s.values["wetland_behind"] = on.lacking(s.reachValue("wetland_behind", outline.Nearest(own), own, l), 0)
+	s.values["wetland_farthest"] = on.doubted(s.reachValue("wetland_farthest", outline.Farthest(own), own, l))
 	s.values["wetland_landward_edge"] = unknown("no landward edge of it lies before the wetland")
 	if landward != nil {
-		s.values["wetland_landward_edge"] = s.reachValue("wetland_landward_edge", landward.Farthest(own), own, l)
+		s.values["wetland_landward_edge"] = on.doubted(s.reachValue("wetland_landward_edge", landward.Farthest(own), own, l))
 	}
 }
 
