@@ -149,6 +149,10 @@ func fits(c *Demand, v Value) bool {
 	return overlap(given, c.Words) == (c.Comparison != NoneOf)
 }
 
+// SameWord reports whether two words, or names, are the same but for what spellings
+// differ in: case, blanks and marks.
+func SameWord(a, b string) bool { return plain(a) == plain(b) }
+
 // plain is a word without what spellings differ in: case, blanks and marks.
 func plain(word string) string {
 	return strings.Map(func(r rune) rune {

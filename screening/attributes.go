@@ -32,6 +32,14 @@ type stated struct {
 	date      string // of the survey
 }
 
+// halfWidth is half the width of a centreline, 0 if none is stated.
+func (s *stated) halfWidth() float64 {
+	if math.IsNaN(s.width) {
+		return 0
+	}
+	return s.width / 2
+}
+
 // same reports whether two features state the same.
 func (s *stated) same(o *stated) bool {
 	return sameNumber(s.accuracy, o.accuracy) && sameNumber(s.elevation, o.elevation) && sameNumber(s.levelled, o.levelled) && sameNumber(s.width, o.width) &&
@@ -154,7 +162,9 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 	if _, mapped := fields["date"]; mapped && words["date"] != "" {
 		a.date = words["date"]
 		if t, ok := parseDate(a.date); ok {
-			a.date = t.Format(time.DateOnly)
+			if a.date = t.Format(time.DateOnly); t.After(l.day) && !l.day.IsZero() {
+				return a, fmt.Errorf("its date is %s, after the decision date %s", a.date, day(l.day))
+			}
 		}
 	}
 	if a.label == "" {
@@ -173,6 +183,9 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 		}
 		if ok {
 			*p.into = value
+		}
+		if p.name == "width_ft" && a.width == 0 { // no channel is; nobody has filled it in
+			a.width = math.NaN()
 		}
 	}
 	switch side := words["side"]; side {

@@ -55,7 +55,6 @@ func (e *envelope) measured(p *proposal, of asked) *site {
 	if slices.ContainsFunc(of, func(measure string) bool { return !offShore(measure) }) {
 		s.tidal()
 		s.vertical()
-		s.acrossWater()
 		s.ofProject(nil)
 	}
 	s.surroundings(of)

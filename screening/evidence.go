@@ -25,8 +25,8 @@ func (s *site) restingOn(v rules.Value, l *layer, lines *geo.Lines, item int) ru
 		it := l.items[other.Item]
 		a := s.accuracy(l, it)
 		distance := s.fp.Nearest(other.Lines).Distance
-		if width := it.width; width > 0 && l.geo.Items[other.Item].Area == nil {
-			distance = math.Max(0, distance-width/2)
+		if l.geo.Items[other.Item].Area == nil {
+			distance = math.Max(0, distance-it.halfWidth())
 		}
 		a.Farther = math.Max(0, distance-v.Number)
 		guard, unstated := a.Guard()

@@ -123,11 +123,26 @@ func (fs Fields) text(f *geo.Feature, name string) (string, error) {
 	if field.Values == nil || strings.TrimSpace(text) == "" {
 		return text, nil
 	}
-	meaning, ok := field.Values[strings.TrimSpace(text)]
+	meaning, ok := field.meaning(text)
 	if !ok {
 		return "", fmt.Errorf("%s is %.40q, for which the job gives no meaning", field.From, text)
 	}
 	return meaning, nil
+}
+
+// meaning is what the job says that a value of the file means: one written the same, or
+// else the same number, or the same word in another spelling.
+func (f Field) meaning(text string) (string, bool) {
+	text = strings.TrimSpace(text)
+	if meaning, ok := f.Values[text]; ok {
+		return meaning, true
+	}
+	for _, value := range slices.Sorted(maps.Keys(f.Values)) {
+		if hasWord([]string{value}, oneWord(text)) {
+			return f.Values[value], true
+		}
+	}
+	return "", false
 }
 
 // noData is what files write for an accuracy that nobody knows.

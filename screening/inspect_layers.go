@@ -62,7 +62,7 @@ func (i *jobInspector) refuse(err error) {
 // layer inspects a layer and the file that says where it was surveyed; nil if it cannot
 // be loaded.
 func (i *jobInspector) layer(name string, source *LayerSource, kind layerKind) *layer {
-	from := &loader{files: i.files, log: i.log, asDrawn: i.job.NoRepair}
+	from := &loader{files: i.files, log: i.log, day: i.job.DecisionDate.Time, asDrawn: i.job.NoRepair}
 	l, err := from.layer(name, *source, kind)
 	i.refuse(err)
 	if err != nil && source.Surveyed != "" { // the layer by itself may do

@@ -120,6 +120,12 @@ func (j *Job) checkLayers() error {
 		}
 	}
 	for name, source := range j.Layers.each() {
+		if on, ok := parseDate(source.Date); ok && on.After(j.DecisionDate.Time) && !j.DecisionDate.IsZero() {
+			lacks = append(lacks, fmt.Sprintf("%s: its date is %s, after the decision date %s: correct one of them", name, day(on), day(j.DecisionDate.Time)))
+		}
+		if len(source.Files) == 0 && !source.None && strings.HasPrefix(name, "areas.") {
+			lacks = append(lacks, fmt.Sprintf("layer %s has no file", name))
+		}
 		if source.Epoch != "" {
 			if _, err := levels.ParseEpoch(source.Epoch); err != nil {
 				lacks = append(lacks, name+": epoch: "+err.Error())

@@ -76,9 +76,11 @@ type layer struct {
 	files      []layerFile
 	places     *geo.Places // outside which nothing is kept; nil: everything is
 	usable     int         // features, kept or not
+	day        time.Time   // whose rules decide; nothing mapped is younger
 	asDrawn    bool        // areas that are not valid are refused, not rebuilt
 	repairs    []repair
 	left       leftOut
+	shore      leftShore
 	mixed      bool         // its features differ in how accurate they are
 	suspects   []geo.Defect // features that seem to have latitude and longitude swapped
 	lost       int          // features that cannot be used and may lie anywhere
@@ -94,6 +96,7 @@ type layer struct {
 type mapped struct {
 	day      time.Time         // whose rules decide, from which the age of layers counts
 	named    map[string]*layer // only those given
+	setback  float64           // the greatest distance, in metres, that any book asks to a channel
 	crossing []orb.Point       // where the two tidal lines cross, in degrees
 	areas    []*layer          // in order of name
 	tides    *tides            // nil if the job gives no water levels

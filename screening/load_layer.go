@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/paulmach/orb"
 
@@ -48,12 +49,14 @@ type loader struct {
 	files   Files
 	log     *inputLog
 	places  *geo.Places // outside which nothing but the extent is kept; nil: everything is
+	day     time.Time   // whose rules decide
 	asDrawn bool        // areas that are not valid are refused, not rebuilt
 }
 
 func (from *loader) layer(name string, source LayerSource, kind layerKind) (*layer, error) {
 	files, log := from.files, from.log
-	l := &layer{name: name, title: kind.title, source: source, places: from.places, asDrawn: from.asDrawn}
+	l := &layer{name: name, title: kind.title, source: source, places: from.places, day: from.day, asDrawn: from.asDrawn}
+	l.source.Datum = datumWord(source.Datum)
 	var builder geo.LayerBuilder
 	twice := newRepeats(len(source.Files) > 1)
 	leftOut := 0
@@ -87,6 +90,9 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 			l.coarsen(first, reader.Grain())
 		}
 		log.note(file, name, leftOut-skipped, twice.dropped[file], missing.warnings(name, file))
+	}
+	if len(l.shore.kinds) > 0 {
+		l.shore.lines = l.shore.builder.Build(false)
 	}
 	l.geo, l.mixed = builder.Build(kind.join), mixedAccuracy(l.items)
 	if leftOut > 0 && l.usable == 0 && len(l.geo.Defects) == 0 && source.Surveyed == "" && !source.None {
@@ -160,10 +166,10 @@ func newReader(name string, in io.Reader, crs System) (*geo.Reader, error) {
 	return reader, err
 }
 
-// mixedAccuracy reports whether features differ in how far they may be off.
+// mixedAccuracy reports whether features differ in how far they may be off, or in age.
 func mixedAccuracy(items []attributes) bool {
 	return slices.ContainsFunc(items, func(a attributes) bool {
 		first := items[0]
-		return !sameNumber(a.accuracy, first.accuracy) || a.shift != first.shift || a.datum != first.datum
+		return !sameNumber(a.accuracy, first.accuracy) || a.shift != first.shift || a.datum != first.datum || a.date != first.date
 	})
 }

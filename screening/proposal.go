@@ -28,7 +28,9 @@ type proposal struct {
 	accuracy      float64
 	levelled      float64   // accuracy of its elevations
 	statedValues  []float64 // in the order of statedMeasures
-	started       time.Time // when work began or was contracted; zero if not stated
+	started       time.Time // when work began or was contracted, at the earliest; zero if not stated
+	startedBy     time.Time // the same, at the latest
+	doubts        []string  // what keeps any decision on it from being firm
 	footprint     *geo.Footprint
 	err           error // why it cannot be screened
 }
@@ -80,28 +82,23 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 			return p
 		}
 	}
-	switch fill := strings.ToLower(p.words["fill"]); fill {
-	case "true", "yes":
+	switch strings.ToLower(p.words["fill"]) {
+	case "true", "y", "1":
 		p.words["fill"] = "yes"
-	case "false", "no":
+	case "false", "n", "0", "none":
 		p.words["fill"] = "no"
-	case "":
-	default:
-		fail(fmt.Sprintf("fill is %.40q", p.words["fill"]), `write "yes" if fill is proposed behind the structure, "no" if none is`)
-		return p
 	}
+	p.words["datum"] = datumWord(p.words["datum"])
 	var err error
 	if p.beds, err = source.Properties.numbers(f, "bed_elev_ft"); err != nil {
 		fail(err.Error(), "give one elevation, or a list of them along the structure")
 		return p
 	}
 	if text := p.words["started"]; text != "" {
-		day, err := ParseDay(text)
-		if err != nil {
-			fail("started: "+err.Error(), "correct the property")
-			return p
+		var ok bool
+		if p.started, p.startedBy, ok = parsePeriod(text); !ok {
+			p.doubts = append(p.doubts, fmt.Sprintf("when work started or was contracted is %.40q, which is no date: write it as 2026-03-15, or leave it out if it has not", text))
 		}
-		p.started = day.Time
 	}
 	fp, err := geo.NewFootprint(f.Geometry, width, diameter)
 	if err != nil {
@@ -110,6 +107,11 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	}
 	p.footprint = fp
 	return p
+}
+
+// datumWord is a vertical datum as it is written: without blanks and marks, in capitals.
+func datumWord(text string) string {
+	return strings.ToUpper(strings.NewReplacer(" ", "", "-", "", "_", "", ".", "").Replace(text))
 }
 
 // numberOf is a number among the properties of a proposal.

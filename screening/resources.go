@@ -2,7 +2,6 @@ package screening
 
 import (
 	"math"
-	"strings"
 
 	"waterward/geo"
 	"waterward/rules"
@@ -109,16 +108,19 @@ func (s *site) channelReach(l *layer, near *geo.Lines, nearest rules.Value, item
 	if nearest.Bound != rules.Exact {
 		return unknown("no channel is mapped within %s", feetText(nearest.Number))
 	}
-	for _, own := range near.ByItem() {
-		other := own.Item
-		switch a, own := l.items[other], l.items[item]; {
+	own := l.items[item]
+	for _, other := range near.ByItem() {
+		a := l.items[other.Item]
+		switch {
+		case s.fp.Nearest(other.Lines).Distance-a.halfWidth() > s.layers.setback+rules.UnstatedReach:
+			// No book asks anything of it so far off.
 		case a.reach == "":
 			return unknown("the channel %s does not say of which reach it is; give it the property reach", a.label)
-		case !strings.EqualFold(a.reach, own.reach):
+		case !rules.SameWord(a.reach, own.reach):
 			return unknown("channels of two reaches are near, %s (%s) and %s (%s); see to the distance each asks for", own.reach, own.label, a.reach, a.label)
 		}
 	}
-	return rules.Value{Word: l.items[item].reach, Layer: l.name, Feature: l.items[item].label, Date: l.items[item].date}
+	return rules.Value{Word: own.reach, Layer: l.name, Feature: own.label, Date: own.date}
 }
 
 // toEdge moves the foot of a reach from a centreline to the edge on this side.

@@ -54,11 +54,12 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		return nil, err
 	}
 	projects := findProjects(ctx, again, job.Proposals, job.SearchRadius.Metres)
-	from := &loader{files: files, log: log, places: projects.places, asDrawn: job.NoRepair}
+	from := &loader{files: files, log: log, places: projects.places, day: job.DecisionDate.Time, asDrawn: job.NoRepair}
 	layers, err := await(ctx, func() (*mapped, error) { return from.layers(job) })
 	if err != nil {
 		return nil, err
 	}
+	layers.setback = shelf.setback()
 	run := &run{
 		job: job, log: log, report: &Report{}, workers: options.Workers, progress: options.Progress,
 		basis: basis{

@@ -49,7 +49,7 @@ func bareSite(p *proposal, layers *mapped, radius float64) *site {
 	return &site{
 		p: p, fp: p.footprint, layers: layers, radius: radius,
 		window: geo.Window(p.feature.Geometry.Bound(), radius),
-		values: map[string]rules.Value{}, lines: map[*geo.Layer]*geo.Lines{},
+		values: map[string]rules.Value{}, lines: map[*geo.Layer]*geo.Lines{}, doubts: p.doubts[:len(p.doubts):len(p.doubts)],
 	}
 }
 
@@ -62,7 +62,6 @@ func newSite(p *proposal, layers *mapped, project *project, radius float64) *sit
 	s.lengths()
 	s.tidal()
 	s.vertical()
-	s.acrossWater()
 	s.seagrass()
 	s.channels()
 	s.wetlands()

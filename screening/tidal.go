@@ -19,6 +19,8 @@ func (s *site) tidal() {
 		s.values["bank_length"], s.values["longest_overlap"] = unknown("%s", noHigh), unknown("%s", noHigh)
 	}
 	s.fromLine(low, s.low, noLow, "mlw")
+	s.acrossWater()
+	s.shoreLeftOut()
 	if low != nil {
 		s.agree()
 		s.crossed()
