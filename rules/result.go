@@ -229,6 +229,8 @@ func (r *Result) deciding() (metres float64, ok bool) {
 		metres, ok = r.edge(), true
 	case r.Measure.Quantity == Length:
 		metres, ok = math.Abs(r.Margin), true
+	case r.Measure.Quantity == Area && r.Value.PerMetre > 0:
+		metres, ok = math.Abs(r.Margin)/r.Value.PerMetre, true
 	case r.Measure.Quantity == Ratio && r.Value.Whole > 0:
 		metres, ok = math.Abs(r.Margin)*r.Value.Whole, true
 	}

@@ -15,7 +15,8 @@ type basis struct {
 	source     ProposalsSource
 	projects   projects
 	radius     float64
-	unverified bool // show notices that rest on unverified figures
+	opening    float64 // metres, from which an opening counts
+	unverified bool    // show notices that rest on unverified figures
 }
 
 // screen measures one proposal and has every book decide on it.
@@ -29,7 +30,17 @@ func (b *basis) screen(p *proposal) *result {
 	if project != nil {
 		project.measure(b.source, b.layers, b.radius)
 	}
+	near, doubts := b.adjoining(p)
 	r.site = newSite(p, b.layers, project, b.radius)
+	r.site.together = b.structure(p, near)
+	r.site.doubts = append(r.site.doubts, doubts...)
+	if project != nil {
+		for _, lost := range project.lost {
+			if lost != p.id {
+				r.site.doubts = append(r.site.doubts, fmt.Sprintf("%s of the same %s cannot be measured: correct that one", lost, project.title))
+			}
+		}
+	}
 	if n := b.projects.unread; n > 0 && title != "" {
 		r.site.notice("proposals that cannot be read (%d) may belong to the same %s", n, title)
 	}

@@ -60,7 +60,7 @@ var layerProperties = []string{"id", "name", "parcel_id", "reach", "side", "date
 // proposalProperties are what is read of proposals.
 func proposalProperties() []string {
 	out := []string{
-		"id", "kind", "material", "datum", "station", "project", "site", "started", "fill",
+		"id", "kind", "material", "datum", "station", "project", "site", "alternative", "started", "fill",
 		"width_ft", "diameter_ft", "crest_elev_ft", "crest_width_ft", "bed_elev_ft", "wetland_elev_ft", "fill_elev_ft", "high_tide_line_elev_ft", "unit_length_ft", "void_pct", "settlement_ft", "accuracy_ft", "elevation_accuracy_ft",
 	}
 	for _, m := range statedMeasures {

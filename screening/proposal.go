@@ -31,6 +31,8 @@ type proposal struct {
 	started       time.Time // when work began or was contracted, at the earliest; zero if not stated
 	startedBy     time.Time // the same, at the latest
 	doubts        []string  // what keeps any decision on it from being firm
+	width         float64   // of lines, 0 if not stated
+	diameter      float64   // of points, 0 if not stated
 	footprint     *geo.Footprint
 	err           error // why it cannot be screened
 }
@@ -62,12 +64,11 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 		fail(unclear.Error(), "correct it, or give the value a meaning in the job")
 		return p
 	}
-	var width, diameter float64
 	numbers := []numberOf{
 		{"crest_elev_ft", &p.crest, false}, {"wetland_elev_ft", &p.wetland, false},
 		{"fill_elev_ft", &p.fill, false}, {"high_tide_line_elev_ft", &p.highTideLine, false},
 		{"unit_length_ft", &p.unitLength, true}, {"void_pct", &p.voids, true}, {"settlement_ft", &p.settlement, true},
-		{"width_ft", &width, true}, {"diameter_ft", &diameter, true},
+		{"width_ft", &p.width, true}, {"diameter_ft", &p.diameter, true},
 		{"crest_width_ft", &p.crestWidth, true}, {"accuracy_ft", &p.accuracy, true}, {"elevation_accuracy_ft", &p.levelled, true},
 	}
 	p.statedValues = make([]float64, len(statedMeasures))
@@ -100,7 +101,7 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 			p.doubts = append(p.doubts, fmt.Sprintf("when work started or was contracted is %.40q, which is no date: write it as 2026-03-15, or leave it out if it has not", text))
 		}
 	}
-	fp, err := geo.NewFootprint(f.Geometry, width, diameter)
+	fp, err := geo.NewFootprint(f.Geometry, p.width, p.diameter)
 	if err != nil {
 		fail(err.Error(), "redraw it: rings closed and not crossing, holes inside, parts apart")
 		return p

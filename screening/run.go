@@ -60,10 +60,11 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		return nil, err
 	}
 	layers.setback = shelf.setback()
+	opening, every := shelf.shown()
 	run := &run{
 		job: job, log: log, report: &Report{}, workers: options.Workers, progress: options.Progress,
 		basis: basis{
-			layers: layers, shelf: shelf, source: job.Proposals, projects: projects,
+			layers: layers, shelf: shelf, source: job.Proposals, projects: projects, opening: opening,
 			radius: job.SearchRadius.Metres, unverified: job.Unverified,
 		},
 	}
@@ -74,7 +75,6 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 	run.layerDefects()
 	run.report.Idle = shelf.idleText()
 	run.report.NoLayer = run.unanswered()
-	opening, every := shelf.shown()
 	run.out, err = newWriters(outputs, summaryColumns(shelf.current, layers.areas, opening, every), featureColumns(shelf.current, layers.areas, opening, every), job.Unverified)
 	if err != nil {
 		return nil, err

@@ -13,17 +13,18 @@ import (
 // site is one proposal among what is mapped round it: the measures that rule
 // books ask for, and the witness lines behind them.
 type site struct {
-	p       *proposal
-	fp      *geo.Footprint
-	layers  *mapped
-	radius  float64
-	window  orb.Bound // degrees, radius round the footprint
-	values  map[string]rules.Value
-	notices []string
-	doubts  []string // what keeps any decision from being firm
-	drawn   []witness
-	lines   map[*geo.Layer]*geo.Lines // what near has carried into the plane
-	reaches map[*geo.Lines]geo.Reach  // what nearestOn has measured
+	p        *proposal
+	fp       *geo.Footprint
+	together *geo.Footprint // with the parts of its project that adjoin it; nil if none does
+	layers   *mapped
+	radius   float64
+	window   orb.Bound // degrees, radius round the footprint
+	values   map[string]rules.Value
+	notices  []string
+	doubts   []string // what keeps any decision from being firm
+	drawn    []witness
+	lines    map[*geo.Layer]*geo.Lines // what near has carried into the plane
+	reaches  map[*geo.Lines]geo.Reach  // what nearestOn has measured
 
 	faced     *geo.Lines // the high water line near, faced to the water; nil if not looked for
 	bank      *geo.Bank  // home bank on the high water line, nil if unknown
@@ -137,12 +138,12 @@ func (s *site) incomplete() (rules.Value, bool) {
 
 // lengths sets the measures that need no map.
 func (s *site) lengths() {
-	s.values["element_length"] = rules.Value{Number: s.fp.Length()}
-	s.values["footprint_area"] = rules.Value{Number: s.fp.Area}
-	s.values["overall_length"] = rules.Value{Number: s.fp.OverallLength()}
+	s.values["element_length"] = rules.Value{Number: s.fp.Length(), Accuracy: s.ofLengths()}
+	s.values["footprint_area"] = rules.Value{Number: s.fp.Area, PerMetre: s.fp.Perimeter(), Accuracy: s.ofLengths()}
+	s.values["overall_length"] = rules.Value{Number: s.fp.OverallLength(), Accuracy: s.ofLengths()}
 	s.values["narrowest_opening"] = rules.Value{Detail: "one element, no opening"}
 	if links := s.fp.Links; len(links) > 0 {
-		s.values["narrowest_opening"] = rules.Value{Number: links[0].Width}
+		s.values["narrowest_opening"] = rules.Value{Number: links[0].Width, Accuracy: s.ofLengths()}
 		s.draw("narrowest_opening", links[0].From, links[0].To, "", "")
 	}
 	if v, bad := s.incomplete(); bad {
