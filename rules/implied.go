@@ -3,8 +3,12 @@ package rules
 import "slices"
 
 // holdsWith is sure that this path holds, if only by a waiver, wherever the
-// other does: each of its criteria follows from one of the other's.
+// other does: each of its criteria follows from one of the other's. A path with a
+// limit that nobody has read is not known to hold anywhere.
 func (p *Path) holdsWith(other *Path) bool {
+	if len(p.Unread) > 0 {
+		return false
+	}
 	for _, c := range p.Criteria {
 		if !slices.ContainsFunc(other.Criteria, func(o *Criterion) bool { return o.implies(c) }) {
 			return false
