@@ -80,11 +80,13 @@ func (l *layer) reaches(s *site) bool {
 // surveyed is how far round the footprint the surveyed area of a layer goes, or why the
 // site is not in it.
 func (s *site) surveyed(l *layer) (reach float64, why string) {
-	var shore *geo.Lines
-	if l.liesInWater() {
-		shore = s.faced
+	depth, inside := s.fp.DepthInside(l.surveyed, s.near(l.surveyed), nil, 0)
+	if l.liesInWater() && !(depth >= s.radius) {
+		if s.faced == nil {
+			s.faced, _ = s.near(s.layers.layer("high_water").geo).FaceWater(s.waterEvidence("high_water"))
+		}
+		depth, inside = s.fp.DepthInside(l.surveyed, s.near(l.surveyed), s.faced, surveyedSlack)
 	}
-	depth, inside := s.fp.DepthInside(l.surveyed, s.near(l.surveyed), shore, surveyedSlack)
 	shift := geo.DatumShift(l.surveyedOn, s.p.feature.CRS().Datum)
 	switch {
 	case inside && depth > shift:
