@@ -21,4 +21,6 @@ func NewSpot(plane *Plane, at orb.Point) *Footprint {
 
 // NewFeature returns a feature made here, whose positions are longitude and
 // latitude on WGS 84.
-func NewFeature(id string, g orb.Geometry) *Feature { return &Feature{ID: id, Geometry: g} }
+func NewFeature(id string, g orb.Geometry) *Feature {
+	return &Feature{ID: id, Geometry: g, decimals: mostTold}
+}

@@ -115,6 +115,7 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 		reject("it is a point", "draw a line or an area")
 		return
 	}
+	a.shift += coarseness(f)
 	if n := len(l.items); n > 0 && l.items[n-1].same(a.stated) {
 		a.stated = l.items[n-1].stated
 	}
@@ -124,6 +125,7 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 // pass leaves out a usable feature that lies beyond the reach of every proposal.
 func (l *layer) pass(b *geo.LayerBuilder, f *geo.Feature, file string) bool {
 	l.usable++
+	l.grain = math.Max(l.grain, coarseness(f))
 	bound := f.Bound()
 	if l.places == nil || l.places.Meet(bound) {
 		return false

@@ -59,7 +59,7 @@ func older(a, b string) string {
 func (s *site) accuracy(l *layer, item attributes) rules.Accuracy {
 	return rules.Accuracy{
 		Of: l.title + " (" + item.label + ")", Line: item.accuracy, Footprint: s.p.accuracy,
-		Bias: item.shift + geo.DatumShift(item.datum, s.p.feature.CRS().Datum),
+		Bias: item.shift + geo.DatumShift(item.datum, s.p.feature.CRS().Datum) + coarseness(s.p.feature),
 	}
 }
 
@@ -67,6 +67,6 @@ func (s *site) accuracy(l *layer, item attributes) rules.Accuracy {
 func (s *site) unlabelled(l *layer) []rules.Accuracy {
 	return []rules.Accuracy{{
 		Of: l.title, Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy,
-		Bias: l.source.DatumShift.Metres + l.grain + l.shiftTo(s.p.feature.CRS().Datum),
+		Bias: l.source.DatumShift.Metres + l.grain + l.shiftTo(s.p.feature.CRS().Datum) + coarseness(s.p.feature),
 	}}
 }

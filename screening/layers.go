@@ -88,7 +88,7 @@ type layer struct {
 	incomplete []string     // why something of it may be missing
 	surveyed   *geo.Layer   // nil if not stated
 	surveyedOn geo.Datum
-	grain      float64 // of the coarsest of its files, metres; 0 if none counts
+	grain      float64 // of the coarsest of its features kept, metres; 0 if none counts
 	widest     float64 // width of the widest centreline, metres
 }
 

@@ -22,17 +22,14 @@ type layerFile struct {
 	bound  orb.Bound // of those, in degrees
 }
 
-// coarsen adds to how far the features from the first on may be off what the digits of
-// their positions leave open: half a unit along an axis, which chance passes in no
-// direction more than once in twenty times.
-func (l *layer) coarsen(first int, grain float64) {
-	if grain <= coarse {
-		return
+// coarseness is how far a feature's positions may be off, in metres, for want of digits:
+// half a unit along an axis, which chance passes in no direction more than once in twenty
+// times; 0 if they are fine enough.
+func coarseness(f *geo.Feature) float64 {
+	if grain := f.Grain(); grain > coarse {
+		return grain
 	}
-	l.grain = math.Max(l.grain, grain)
-	for i := range l.items[first:] {
-		l.items[first+i].shift += grain
-	}
+	return 0
 }
 
 // shiftTo is how far the layer's datum may lie from another, metres.
@@ -62,7 +59,7 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 	leftOut := 0
 	for _, file := range source.Files {
 		before, skipped, bound := l.usable, leftOut, emptyBound
-		first, missing := len(l.items), newSought(source.Properties, source.Key)
+		missing := newSought(source.Properties, source.Key)
 		read := 0
 		reader, err := readFeatures(files, name, file, source.CRS, log, func(f *geo.Feature) {
 			read++
@@ -86,9 +83,6 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 			l.incomplete = append(l.incomplete, text)
 		}
 		l.files = append(l.files, layerFile{file, reader.CRS(), reader.Stray(), l.usable - before, bound})
-		if l.usable > before {
-			l.coarsen(first, reader.Grain())
-		}
 		log.note(file, name, leftOut-skipped, twice.dropped[file], missing.warnings(name, file))
 	}
 	if len(l.shore.kinds) > 0 {

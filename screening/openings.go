@@ -72,7 +72,7 @@ const nudge = 1e-6
 // ofLengths is the accuracy of a length or a clear width of the structure: both its ends
 // are as good as the drawing is.
 func (s *site) ofLengths() []rules.Accuracy {
-	return []rules.Accuracy{{Of: "the proposal", Line: s.p.accuracy, Footprint: s.p.accuracy}}
+	return []rules.Accuracy{{Of: "the proposal", Line: s.p.accuracy, Footprint: s.p.accuracy, Bias: 2 * coarseness(s.p.feature)}}
 }
 
 // counting is how many openings are at least as wide as opening.
