@@ -33,7 +33,9 @@ type RecordSource struct {
 type tides struct {
 	stations []*tideStation
 	record   *levels.Exposure // nil if none
+	broken   string           // why nothing may be read off the record
 	span     string           // of the record
+	timeless bool             // the record's datum is a tidal one of no stated epoch
 	clumps   []levels.Clump   // of live oysters measured
 }
 
@@ -157,15 +159,17 @@ func (t *tides) read(job *Job, r *RecordSource, text []byte) error {
 	if err != nil {
 		return err
 	}
-	if err := series.Enough(); err != nil {
-		return err
-	}
 	t.span = series.Span()
 	if r.Epoch != "" {
 		t.span += ", epoch " + r.Epoch
 	}
-	t.record, err = series.Exposure()
-	return err
+	t.timeless = r.Epoch == "" && stated.Datum.Tidal()
+	if t.record, err = series.Exposed(); err != nil {
+		t.broken = fmt.Sprintf("%s: %v", r.File, err)
+	} else if short := t.record.Undecided(); short != "" {
+		t.broken = fmt.Sprintf("%s: %s", r.File, short)
+	}
+	return nil
 }
 
 // mostLevels is how large a file of water levels may be, in bytes: nineteen years every

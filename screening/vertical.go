@@ -47,6 +47,8 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 	line := l.layer.items[l.bank.Lines.Item(s.nearestOn(l.bank.Lines).Foot)]
 	of := l.layer.source.Datum
 	switch {
+	case line.refused != "":
+		return unknown("the elevation of the %s line %s cannot be used: %s", l.title, line.label, line.refused)
 	case math.IsNaN(line.elevation):
 		if v, why := s.overStation(l, elevation, what); why == "" {
 			return v
