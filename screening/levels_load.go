@@ -17,6 +17,7 @@ import (
 type LevelsSource struct {
 	Stations FileList      `yaml:"stations"` // tide stations: JSON of the tide service, or our own table
 	Record   *RecordSource `yaml:"record"`   // of a gauge, observed; beats the predictions of the stations
+	Accuracy Distance      `yaml:"accuracy"` // of the stations' datums, vertical at 95 %
 	Oysters  string        `yaml:"oysters"`  // live oysters measured nearby
 }
 
@@ -32,6 +33,7 @@ type RecordSource struct {
 // tides are the water levels of a run.
 type tides struct {
 	stations []*tideStation
+	accuracy float64          // of their datums, vertical; NaN if not stated
 	record   *levels.Exposure // nil if none
 	broken   string           // why nothing may be read off the record
 	span     string           // of the record
@@ -72,7 +74,7 @@ func loadTides(files Files, job *Job, log *inputLog) (*tides, error) {
 	if source == nil {
 		return nil, nil
 	}
-	t := &tides{}
+	t := &tides{accuracy: source.Accuracy.OrNaN()}
 	for _, name := range source.Stations {
 		text, err := readAll(files, "levels.stations", name, log)
 		if err != nil {
