@@ -79,6 +79,7 @@ var changes = map[string][2]string{
 	"crest_share_msl":       {"lower the crest by %s of the depth", "raise the crest by %s of the depth"},
 	"mhw_mean_depth":        shallower,
 	"mlw_greatest_depth":    shallower,
+	"bed_expected":          {"choose a place where the bed lies %s lower", "choose a place where the bed lies %s higher"},
 	"footprint_area":        {"reduce the footprint by %s", "enlarge the footprint by %s"},
 	"fill_volume":           lessFill,
 	"fill_below_mhw":        lessFill,

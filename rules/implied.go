@@ -138,5 +138,5 @@ func lastCount(d *Demand) float64 {
 var belowZero = []string{
 	"mhw_farthest", "mhw_nearest", "mhw_landward_edge", "mlw_farthest", "mlw_nearest", "mlw_landward_edge",
 	"mtl_landward_edge", "wetland_farthest", "wetland_landward_edge", "crest_above_mhw", "crest_above_wetland",
-	"mhw_mean_depth", "mlw_greatest_depth", "fill_tide_ranges", "riparian_nearest",
+	"mhw_mean_depth", "mlw_greatest_depth", "bed_expected", "fill_tide_ranges", "riparian_nearest",
 }

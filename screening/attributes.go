@@ -26,6 +26,7 @@ type stated struct {
 	datum     geo.Datum
 	elevation float64
 	levelled  float64 // accuracy of elevation, NaN if not stated
+	refused   string  // why an elevation stated is not believed
 	width     float64
 	side      int
 	reach     string // of a channel
@@ -43,7 +44,7 @@ func (s *stated) halfWidth() float64 {
 // same reports whether two features state the same.
 func (s *stated) same(o *stated) bool {
 	return sameNumber(s.accuracy, o.accuracy) && sameNumber(s.elevation, o.elevation) && sameNumber(s.levelled, o.levelled) && sameNumber(s.width, o.width) &&
-		s.datum == o.datum && s.side == o.side && s.reach == o.reach && s.date == o.date
+		s.refused == o.refused && s.datum == o.datum && s.side == o.side && s.reach == o.reach && s.date == o.date
 }
 
 // sameNumber takes unstated for the same as unstated.
@@ -116,6 +117,10 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 		return
 	}
 	a.shift += coarseness(f)
+	if a.refused != "" {
+		a.refused = fmt.Sprintf("%s: %s: %s", file, place(f.Number, f.ID), a.refused)
+		l.refused = append(l.refused, a.refused)
+	}
 	if n := len(l.items); n > 0 && l.items[n-1].same(a.stated) {
 		a.stated = l.items[n-1].stated
 	}
@@ -180,11 +185,18 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 		if err != nil {
 			return a, err
 		}
-		if ok && value < 0 && p.name != "elevation_ft" {
-			return a, fmt.Errorf("%s is %g, which is less than nothing", p.name, value/perUnit(p.name))
+		within := positive
+		if p.name == "elevation_ft" {
+			within = elevations
 		}
-		if ok {
+		switch wrong := within.refuses(p.name, value); {
+		case !ok:
+		case wrong == nil:
 			*p.into = value
+		case p.name == "elevation_ft": // the line itself is where it is
+			a.refused = wrong.Error()
+		default:
+			return a, wrong
 		}
 		if p.name == "width_ft" && a.width == 0 { // no channel is; nobody has filled it in
 			a.width = math.NaN()

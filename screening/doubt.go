@@ -111,6 +111,9 @@ func (m *mapped) doubts(radius float64) []string {
 		if text := l.leftText(); text != "" {
 			out = append(out, text)
 		}
+		if n := len(l.refused); n > 0 {
+			out = append(out, fmt.Sprintf("%s of %s not believed (first: %s)", number(n, "elevation"), l.title, l.refused[0]))
+		}
 	}
 	if n := len(m.crossing); n > 0 {
 		out = append(out, fmt.Sprintf("the lines of mean high and of mean low water cross in %s (first at %.6f, %.6f): check both layers", number(n, "place"), m.crossing[0][0], m.crossing[0][1]))

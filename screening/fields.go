@@ -188,7 +188,7 @@ func (fs Fields) numbers(f *geo.Feature, name string) ([]float64, error) {
 		found[i] *= unit
 	}
 	if isAccuracy(name) {
-		found = slices.DeleteFunc(found, func(v float64) bool { return v == 0 })
+		found = slices.DeleteFunc(found, func(v float64) bool { return v == 0 || isNoData(v/unit) })
 	}
 	return found, nil
 }

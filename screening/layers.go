@@ -79,6 +79,7 @@ type layer struct {
 	day        time.Time   // whose rules decide; nothing mapped is younger
 	asDrawn    bool        // areas that are not valid are refused, not rebuilt
 	repairs    []repair
+	refused    []string // elevations of its features that are not believed, and why
 	left       leftOut
 	shore      leftShore
 	mixed      bool         // its features differ in how accurate they are

@@ -62,7 +62,7 @@ func (s *site) ofOpenings(ref rules.Ref) (rules.Value, bool) {
 			v.Also = append(v.Also, rules.Also{Number: take(ref, overall+by), Shift: math.Max(edge, nudge)})
 		}
 	}
-	return v, true
+	return s.placedRuns(v, ref, take), true
 }
 
 // nudge is how far, in metres, a width is taken past that of an opening to see what

@@ -65,17 +65,16 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 		return p
 	}
 	numbers := []numberOf{
-		{"crest_elev_ft", &p.crest, false}, {"wetland_elev_ft", &p.wetland, false},
-		{"fill_elev_ft", &p.fill, false}, {"high_tide_line_elev_ft", &p.highTideLine, false},
-		{"unit_length_ft", &p.unitLength, true}, {"void_pct", &p.voids, true}, {"settlement_ft", &p.settlement, true},
-		{"width_ft", &p.width, true}, {"diameter_ft", &p.diameter, true},
-		{"crest_width_ft", &p.crestWidth, true}, {"accuracy_ft", &p.accuracy, true}, {"elevation_accuracy_ft", &p.levelled, true},
+		{"crest_elev_ft", &p.crest, elevations}, {"wetland_elev_ft", &p.wetland, elevations},
+		{"fill_elev_ft", &p.fill, elevations}, {"high_tide_line_elev_ft", &p.highTideLine, elevations},
+		{"unit_length_ft", &p.unitLength, widths}, {"void_pct", &p.voids, shares}, {"settlement_ft", &p.settlement, sinkings},
+		{"width_ft", &p.width, widths}, {"diameter_ft", &p.diameter, widths},
+		{"crest_width_ft", &p.crestWidth, widths}, {"accuracy_ft", &p.accuracy, positive}, {"elevation_accuracy_ft", &p.levelled, positive},
 	}
 	p.statedValues = make([]float64, len(statedMeasures))
 	for i, m := range statedMeasures {
 		p.statedValues[i] = math.NaN()
-		// A landward edge may lie landward of the line.
-		numbers = append(numbers, numberOf{m.property, &p.statedValues[i], m.measure != "mtl_landward_edge"})
+		numbers = append(numbers, numberOf{m.property, &p.statedValues[i], m.within})
 	}
 	for _, n := range numbers {
 		if err := n.read(f, source.Properties); err != nil {
@@ -93,6 +92,10 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	var err error
 	if p.beds, err = source.Properties.numbers(f, "bed_elev_ft"); err != nil {
 		fail(err.Error(), "give one elevation, or a list of them along the structure")
+		return p
+	}
+	if err := p.heights(); err != nil {
+		fail(err.Error(), "correct the elevations, all in one datum")
 		return p
 	}
 	if text := p.words["started"]; text != "" {
@@ -117,21 +120,38 @@ func datumWord(text string) string {
 
 // numberOf is a number among the properties of a proposal.
 type numberOf struct {
-	name     string
-	into     *float64 // SI
-	positive bool
+	name   string
+	into   *float64 // SI
+	within span
 }
 
 func (n numberOf) read(f *geo.Feature, fields Fields) error {
 	value, ok, err := fields.number(f, n.name)
-	if err == nil && ok && n.positive && value < 0 {
-		err = fmt.Errorf("%s is %g, which is less than nothing", n.name, value/perUnit(n.name))
+	if err == nil && ok {
+		err = n.within.refuses(n.name, value)
 	}
 	if err == nil && ok {
 		*n.into = value
 	}
 	return err
 }
+
+// heights refuses elevations of the bottom that cannot be, and a crest that does not
+// stand over them.
+func (p *proposal) heights() error {
+	for _, bed := range p.beds {
+		if err := elevations.refuses("bed_elev_ft", bed); err != nil {
+			return err
+		}
+	}
+	if bed := p.bed(); p.crest <= bed { // not so where either is not stated
+		return fmt.Errorf("its crest (crest_elev_ft %g) does not stand above its own bed (bed_elev_ft %g)", round(p.crest/foot), round(bed/foot))
+	}
+	return nil
+}
+
+// round keeps what an elevation in feet is told with.
+func round(feet float64) float64 { return math.Round(feet*100) / 100 }
 
 // bed is the mean elevation of the bottom, NaN if not stated.
 func (p *proposal) bed() float64 {

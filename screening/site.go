@@ -33,7 +33,8 @@ type site struct {
 	twoShores bool      // another is nearer to part of the structure than the bank
 	unclear   string    // why another high water line near here cannot be placed, if one cannot
 	parcels   []string
-	growth    growth // of oysters
+	growth    growth             // of oysters
+	asPlaced  map[string]float64 // measures of the mound before it settles, SI
 }
 
 // witness is the line between the two points a distance was measured between,
@@ -71,6 +72,7 @@ func newSite(p *proposal, layers *mapped, project *project, radius float64) *sit
 	for _, a := range layers.areas {
 		s.namedArea(a)
 	}
+	s.placing()
 	return s
 }
 
