@@ -34,7 +34,7 @@ func TestDatesOfLayers(t *testing.T) {
 // Five years before the decision date, 2026-11-25, is 2021-11-25.
 func TestOldDataSupportNoFirmResult(t *testing.T) {
 	for _, tt := range []struct {
-		layer, properties, standing string
+		layer, properties, certainty string
 	}{
 		{"date: 2021-11-25, max_age: 5 years", `"id":"g"`, "firm"},
 		{"date: 2021-11-24, max_age: 5 years", `"id":"g"`, "needs information"},

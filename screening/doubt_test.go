@@ -26,7 +26,7 @@ const (
 // no bed at all without a word.
 func TestWhatOnlyLeavesOutIsSaid(t *testing.T) {
 	far := rectangle(`"id":"far","KIND":"grass"`, 500, 100, 600, 200)
-	for _, c := range []struct{ property, others, overlap, standing, notice string }{
+	for _, c := range []struct{ property, others, overlap, certainty, notice string }{
 		{`"KIND":"Grass"`, "", "360.0", "firm", ""},
 		{`"KIND":" grass "`, "", "360.0", "firm", ""},
 		{`"KIND":9113`, "", "360.0", "firm", ""},
@@ -64,7 +64,7 @@ func TestALayerThatLostFeatures(t *testing.T) {
 	huge := strings.Replace(rectangle(`"id":"x"`, -10, 0, 80, 30), "[[[", "[[[1e999,0],[", 1)
 	for name, c := range map[string]struct {
 		grass                      []string
-		nearest, standing, message string
+		nearest, certainty, message string
 	}{
 		"whole":      {[]string{far}, "", "firm", ""},
 		"one lost":   {[]string{far, esri}, "", "needs information", "1 feature of seagrass cannot be used and may lie anywhere"},

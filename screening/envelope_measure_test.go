@@ -55,8 +55,8 @@ func said(d rules.Decision) []string {
 	for _, r := range d.Results {
 		for _, r := range append([]rules.Result{r}, r.Readings...) {
 			v := r.Value
-			out = append(out, fmt.Sprint(r.Criterion.ID, r.Outcome, r.Holds, r.Margin, r.Guard, r.Unstated, r.Open, r.Reason, r.Cure,
-				v.Number, v.Bound, v.Word, v.Names, v.Unknown, v.Either, v.Doubt, v.Detail))
+			out = append(out, fmt.Sprint(r.Criterion.ID, r.Outcome, r.Holds, r.Margin, r.Guard, r.Doubts, r.Reason, r.Cure,
+				v.Number, v.Bound, v.Word, v.Names, v.Unknown, v.Also, v.Doubts, v.Detail))
 		}
 	}
 	return out
@@ -99,14 +99,10 @@ func TestPlacesAreMeasuredAlikeWhateverIsAsked(t *testing.T) {
 
 // allOf is a value as text, in which unstated is the same as unstated.
 func allOf(v rules.Value) string {
-	var accuracy rules.Accuracy
 	var edge float64
-	if v.Accuracy != nil {
-		accuracy = *v.Accuracy
-	}
 	if v.Edge != nil {
 		edge = *v.Edge
 	}
-	v.Accuracy, v.Edge = nil, nil
-	return fmt.Sprint(v, accuracy, edge)
+	v.Edge = nil
+	return fmt.Sprint(v, edge)
 }

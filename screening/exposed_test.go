@@ -161,7 +161,7 @@ func TestTheEpochOfARecord(t *testing.T) {
 // and the line's 0.3 together (0.36 ft), and none where they are good to 0.3 (0.25 ft) or
 // nobody says.
 func TestHeightsThatAreCloseCalls(t *testing.T) {
-	for _, c := range []struct{ own, line, standing string }{
+	for _, c := range []struct{ own, line, certainty string }{
 		{"", "", "firm"},
 		{`"elevation_accuracy_ft":0.4,`, "", "close call"},
 		{`"elevation_accuracy_ft":0.3,`, "", "firm"},
