@@ -63,7 +63,7 @@ func TestALayerThatLostFeatures(t *testing.T) {
 	null := `{"type":"Feature","properties":{"id":"x"},"geometry":null}`
 	huge := strings.Replace(rectangle(`"id":"x"`, -10, 0, 80, 30), "[[[", "[[[1e999,0],[", 1)
 	for name, c := range map[string]struct {
-		grass                      []string
+		grass                       []string
 		nearest, certainty, message string
 	}{
 		"whole":      {[]string{far}, "", "firm", ""},
