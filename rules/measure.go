@@ -1,7 +1,9 @@
 package rules
 
 import (
+	"iter"
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -131,6 +133,9 @@ var measures = []Measure{
 	{Name: "material", Title: "material", Quantity: Word, Stated: true},
 	{Name: "kind", Title: "kind of structure", Quantity: Word, Stated: true, Familiar: kinds},
 }
+
+// Measures yields the closed list; in_area stands there for its family.
+func Measures() iter.Seq[Measure] { return slices.Values(measures) }
 
 // FindMeasure returns the measure of that name. It accepts in_area with any
 // suffix, and then the returned name carries the suffix.

@@ -151,18 +151,8 @@ func (b *basis) unanswered() []string {
 // if there is none.
 func (b *basis) missingLayer(d *rules.Demand) string {
 	for _, in := range d.Inputs() {
-		family, area, named := strings.Cut(in.Ref.Measure, ":")
-		if named && b.layers.area(area) == nil {
-			return "areas." + area
-		}
-		for _, of := range []struct{ prefix, layer string }{
-			{"seagrass_", "seagrass"}, {"channel_", "channels"}, {"riparian_", "riparian"},
-			{"wetland_behind", "wetlands"}, {"wetland_nearest", "wetlands"}, {"wetland_overlap", "wetlands"},
-			{"wetland_farthest", "wetlands"}, {"wetland_landward", "wetlands"}, {"mlw_", "low_water"},
-		} {
-			if strings.HasPrefix(family, of.prefix) && b.layers.layer(of.layer) == nil {
-				return of.layer
-			}
+		if r, _ := recordOf(in.Ref.Measure); r.layer != "" && b.layers.under(rules.Value{Layer: r.layer}) == nil {
+			return r.layer
 		}
 	}
 	return ""

@@ -3,7 +3,6 @@ package screening
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -18,7 +17,7 @@ type envelope struct {
 	radius     float64 // how far round a front other shores are looked for
 	spotRadius float64 // how far round a place the other layers are
 	paths      []*sited
-	limits     []*limitLine
+	limits     []placeLimit
 	shares     []float64             // of the waterway
 	asks       map[string]bool       // by layer
 	siting     asked                 // of places
@@ -74,29 +73,28 @@ const spotExcess = 50 * foot
 func (e *envelope) demand(d *rules.Demand) float64 {
 	farthest := 0.0
 	for _, in := range d.Inputs() {
-		measure := in.Ref.Measure
-		if !isSiting(measure) {
+		of, ok := placeRecord(in.Ref.Measure)
+		if !ok {
 			continue
 		}
-		e.siting = append(e.siting, measure)
-		if measure == "waterway_share" && !slices.Contains(e.shares, d.Limit) {
+		e.siting = append(e.siting, of.name)
+		e.asks[of.layer] = true
+		if of.name == "waterway_share" && !slices.Contains(e.shares, d.Limit) {
 			e.shares = append(e.shares, d.Limit)
 		}
-		if from, ok := drawnFrom[measure]; ok {
-			e.asks[from.layer] = true
-			if !slices.ContainsFunc(e.limits, func(l *limitLine) bool { return drawnFrom[l.measure] == from && l.distance == d.Limit }) {
-				e.limits = append(e.limits, &limitLine{measure: measure, distance: d.Limit})
-			}
-			farthest = math.Max(farthest, d.Limit)
+		if !of.drawn {
+			continue
 		}
-		if area, ok := strings.CutPrefix(measure, "in_area:"); ok {
-			e.asks["areas."+area] = true
-		}
-		for measure, layer := range map[string]string{"seagrass_overlap": "seagrass", "wetland_overlap": "wetlands", "channel_reach": "channels"} {
-			if in.Ref.Measure == measure {
-				e.asks[layer] = true
-			}
+		farthest = math.Max(farthest, d.Limit)
+		if !slices.ContainsFunc(e.limits, func(l placeLimit) bool { return l.of.sameLines(of) && l.distance == d.Limit }) {
+			e.limits = append(e.limits, placeLimit{of, d.Limit})
 		}
 	}
 	return farthest
+}
+
+// placeLimit is a limit of a place: so far, in metres, from the lines of a measure.
+type placeLimit struct {
+	of       measureRecord
+	distance float64
 }

@@ -75,14 +75,14 @@ func newSited(book *rules.Book, path *rules.Path, width float64) *sited {
 func onThePlace(c *rules.Criterion) *rules.Criterion {
 	for _, when := range c.When {
 		for _, in := range when.Inputs() {
-			if !isSiting(in.Ref.Measure) && statedBy(in.Ref.Measure) == "" {
+			if _, ok := placeRecord(in.Ref.Measure); !ok && statedBy(in.Ref.Measure) == "" {
 				return nil // whether it applies is no matter of the place
 			}
 		}
 	}
 	var inputs []rules.Input
 	for _, in := range c.Inputs() {
-		if isSiting(in.Ref.Measure) {
+		if _, ok := placeRecord(in.Ref.Measure); ok {
 			inputs = append(inputs, in)
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"math"
 	"slices"
-	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -23,12 +22,13 @@ type zone struct {
 // pathZone is what one path says of the water before a front.
 type pathZone struct {
 	*sited
-	state []state            // of each cell; dry ones, and those beyond reach, are blocked
-	band  float64            // square metres within the path's own reach
-	taken map[string]float64 // of the band, by cause
-	open  orb.MultiPolygon   // in the plane
-	like  int                // the first path with the same open water
-	blank orb.MultiPolygon   // where it is not known
+	state   []state            // of each cell; dry ones, and those beyond reach, are blocked
+	band    float64            // square metres within the path's own reach
+	taken   map[string]float64 // of the band, by cause
+	open    orb.MultiPolygon   // in the plane
+	like    int                // the first path with the same open water
+	blank   orb.MultiPolygon   // where it is not known
+	company company
 }
 
 // state is what a path says of a place.
@@ -65,15 +65,34 @@ func (e *envelope) divide(h *shore) (*zone, error) {
 		}
 	}
 	for _, path := range e.paths {
-		z.paths = append(z.paths, &pathZone{sited: path, state: make([]state, len(cells.Cells)), taken: map[string]float64{}})
+		z.paths = append(z.paths, &pathZone{
+			sited: path, state: make([]state, len(cells.Cells)), taken: map[string]float64{},
+			company: company{map[*rules.Demand]bool{}, map[int][]pending{}},
+		})
 	}
 	for _, i := range z.water {
-		facts := h.spot(cells.Cells[i].Inside, e)
+		c := cells.Cells[i]
+		facts := h.spot(c.Inside, e)
+		if h.marsh != nil {
+			if _, all := h.bank.BeforeAll(c.Polygon, c.Inside, h.marsh, wetlandBehind); !all {
+				facts.setAll(unknown("part of this water lies before a wetland and part does not"), ofWetlandBehind...)
+			}
+		}
 		for _, p := range z.paths {
-			p.ask(i, cells.Cells[i].Area, facts)
+			p.ask(i, c.Area, facts)
 			if h.width.Unknown != "" && p.state[i] == open { // nor is the middle known
-				p.state[i] = unclear
-				p.taken[noDataOn+"the shore across"] += cells.Cells[i].Area
+				p.unclear(i, c.Area, noDataOn+"the shore across")
+			}
+			if p.state[i] == open {
+				p.company.meet(p, i, facts)
+			}
+		}
+	}
+	for _, p := range z.paths {
+		apart := p.company.apart()
+		for _, i := range z.water {
+			if cause, is := apart[i]; is {
+				p.unclear(i, cells.Cells[i].Area, cause)
 			}
 		}
 	}
@@ -118,19 +137,20 @@ func (p *pathZone) ask(cell int, area float64, facts rules.Facts) {
 	var causes []string
 	for _, c := range p.criteria {
 		r := rules.Judge(p.path, c, facts)
+		of, _ := placeRecord(r.Measure.Name)
 		switch {
 		case r.Holds:
 			continue
 		case r.Outcome == rules.Unknown:
 			at = min(at, unclear)
-			causes = append(causes, noDataOn+layerOf(r.Measure.Name))
+			causes = append(causes, noDataOn+of.blame)
 			continue
 		}
 		at = blocked
-		if cause := causeOf(r.Measure.Name); cause == tooFar {
+		if of.reach {
 			near = false
 		} else {
-			causes = append(causes, cause)
+			causes = append(causes, of.blame)
 		}
 	}
 	p.state[cell] = at
@@ -143,35 +163,11 @@ func (p *pathZone) ask(cell int, area float64, facts rules.Facts) {
 	}
 }
 
-// tooFar is the cause of what lies beyond the path's own reach, which is no loss.
-const tooFar = "reach"
+// unclear takes an open cell for one of which it is not known whether it is.
+func (p *pathZone) unclear(cell int, area float64, cause string) {
+	p.state[cell] = unclear
+	p.taken[cause] += area
+}
 
 // noDataOn is the cause of a place of which a layer says nothing, before its name.
 const noDataOn = "no data on "
-
-// layerOf is what a measure of a place rests on.
-func layerOf(measure string) string {
-	if cause := causeOf(measure); cause != tooFar {
-		return cause
-	}
-	if strings.HasPrefix(measure, "mlw_") {
-		return "mean low water"
-	}
-	return "mean high water"
-}
-
-// causeOf names what keeps a structure off a place, by the measure that does.
-func causeOf(measure string) string {
-	family, area, named := strings.Cut(measure, ":")
-	if named {
-		return area
-	}
-	for _, of := range []struct{ prefix, cause string }{
-		{"seagrass_", "seagrass"}, {"wetland_", "wetland"}, {"channel_", "channel"}, {"riparian_", "neighbour"}, {"waterway_", "narrow water"},
-	} {
-		if strings.HasPrefix(family, of.prefix) {
-			return of.cause
-		}
-	}
-	return tooFar
-}

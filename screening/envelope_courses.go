@@ -34,8 +34,8 @@ func (e *envelope) courses(h *shore) ([]geo.Course, error) {
 		if limit.distance > h.reach+e.spotRadius {
 			continue
 		}
-		l := h.layers.layer(drawnFrom[limit.measure].layer)
-		if l == nil && limit.measure != "riparian_nearest" {
+		l := h.layers.layer(limit.of.layer)
+		if l == nil && limit.of.layer != "riparian" {
 			continue
 		}
 		if l != nil && l.surveyed != nil { // nearer to its edge the layer answers for less
@@ -43,11 +43,14 @@ func (e *envelope) courses(h *shore) ([]geo.Course, error) {
 				return nil, err
 			}
 		}
-		for _, source := range h.sources(limit.measure, l) {
+		for _, source := range h.sources(limit.of, l) {
 			if err := within(source, limit.distance+source.extra); err != nil {
 				return nil, err
 			}
 		}
+	}
+	if h.marsh != nil { // beyond the reach, as a line that ends parts nothing
+		plain = appendCourses(plain, h.bank.Within(h.extent).Shadows(h.marsh, wetlandBehind, lateralExcess*h.reach), false)
 	}
 	for _, share := range append([]float64{0.5}, e.shares...) {
 		if w := h.width; w.Unknown == "" && share*w.Number <= h.reach {
@@ -94,13 +97,16 @@ func (h *shore) rings(from limitSource, distance float64, add func([][]orb.Point
 }
 
 // sources are the lines a distance measure is taken from before this front.
-func (h *shore) sources(measure string, l *layer) []limitSource {
-	if measure == "riparian_nearest" {
+func (h *shore) sources(of measureRecord, l *layer) []limitSource {
+	if of.layer == "riparian" {
 		out := []limitSource{{h.constructed(h.fp.Plane), 0}}
 		if l != nil {
 			out = append(out, limitSource{h.around[l.geo], 0})
 		}
 		return out
+	}
+	if of.layer == "wetlands" && of.shore {
+		return []limitSource{{h.marsh, 0}}
 	}
 	s := *h.site
 	s.lines = h.around

@@ -42,7 +42,7 @@ func errorText(err error) string {
 
 // namedCauses are the causes with a property of their own in envelope.geojson; named
 // areas share one, and what is not known another.
-var namedCauses = []string{"seagrass", "wetland", "channel", "neighbour", "narrow water"}
+var namedCauses = causes()
 
 // areaFeatures are the open water of each path, and where it is not known.
 func (r *parcelResult) areaFeatures(label, shared string) [][]byte {
@@ -124,7 +124,7 @@ func (t *pathTotal) members(label, shared, state string) []geo.Member {
 	areas, blank := 0.0, 0.0 // the most that one of several takes, as they may overlap
 	for cause, area := range t.taken {
 		switch {
-		case strings.HasPrefix(cause, noDataOn):
+		case strings.HasPrefix(cause, noDataOn), strings.HasPrefix(cause, besideOf):
 			blank = math.Max(blank, area)
 		case !slices.Contains(namedCauses, cause):
 			areas = math.Max(areas, area)

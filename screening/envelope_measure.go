@@ -37,14 +37,12 @@ func askedBy(b *rules.Book) asked {
 	return out
 }
 
-// offShore tells measures that hang neither on the home bank nor on the low water line
-// along it.
-func offShore(measure string) bool {
-	switch measure {
-	case "element_length", "overall_length", "footprint_area", "seagrass_overlap", "seagrass_nearest", "wetland_overlap", "wetland_nearest", "riparian_nearest":
-		return true
-	}
-	return statedAs(measure) != "" || strings.HasPrefix(measure, "channel_") || strings.HasPrefix(measure, "in_area:")
+// onShore reports whether any of the measures needs the home bank.
+func (a asked) onShore() bool {
+	return slices.ContainsFunc(a, func(measure string) bool {
+		r, _ := recordOf(measure)
+		return r.shore
+	})
 }
 
 // measured is a candidate with every measure that is asked for, as newSite has them.
@@ -52,12 +50,15 @@ func (e *envelope) measured(p *proposal, of asked) *site {
 	s := bareSite(p, e.layers, e.radius)
 	s.stated()
 	s.lengths()
-	if slices.ContainsFunc(of, func(measure string) bool { return !offShore(measure) }) {
+	if of.onShore() {
 		s.tidal()
 		s.vertical()
-		s.ofProject(nil)
 	}
+	s.ofProject(nil)
 	s.surroundings(of)
+	if l := e.layers.layer("wetlands"); l != nil && of.asks(ofWetlandBehind...) {
+		s.standOff(l)
+	}
 	if l := e.layers.layer("riparian"); l != nil && of.asks("riparian_") {
 		s.values["riparian_nearest"] = s.riparian(l)
 	}
@@ -72,10 +73,9 @@ func (s *site) surroundings(of asked) {
 	if of.asks("channel_") {
 		s.channels()
 	}
-	switch l := s.layers.layer("wetlands"); {
-	case of.asks(ofWetlandBehind...) || l == nil:
+	if l := s.layers.layer("wetlands"); l == nil {
 		s.wetlands()
-	case of.asks("wetland_overlap", "wetland_nearest"):
+	} else if of.asks("wetland_") {
 		s.cover(l, "wetland_overlap", "wetland_nearest")
 	}
 	for _, a := range s.layers.areas {

@@ -3,7 +3,6 @@ package screening
 import (
 	"maps"
 	"math"
-	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -24,6 +23,7 @@ type shore struct {
 	width      rules.Value // of the water across
 	lateral    []lateral   // the riparian lines at its ends
 	around     map[*geo.Layer]*geo.Lines
+	marsh      *geo.Lines // outlines of the wetlands of this shore, if they are asked for
 }
 
 // newShore looks round a front. structure is what the modest structure states.
@@ -64,6 +64,9 @@ func (e *envelope) newShore(f *front, structure *proposal) (*shore, error) {
 			}
 		}
 	}
+	if l := e.layers.layer("wetlands"); l != nil && e.siting.asks(ofWetlandBehind...) {
+		h.marsh = h.ownWetlands(l, outward(h.around[l.geo]))
+	}
 	return h, nil
 }
 
@@ -84,23 +87,12 @@ func (h *shore) acrossFront() rules.Value {
 // must leave to be another shore and not a crook of this one.
 const leastAcross = 3 * foot
 
-// sitingMeasures are what is known of a place alone, whatever stands there.
-var sitingMeasures = []string{
-	"mhw_farthest", "mhw_nearest", "mhw_landward_edge", "mlw_farthest", "mlw_nearest", "mlw_landward_edge",
-	"seagrass_nearest", "seagrass_overlap", "wetland_nearest", "wetland_overlap",
-	"channel_nearest", "channel_reach", "riparian_nearest", "waterway_width", "waterway_share",
-}
-
-func isSiting(measure string) bool {
-	return slices.Contains(sitingMeasures, measure) || len(measure) > len("in_area:") && measure[:len("in_area:")] == "in_area:"
-}
-
 // spot makes a place the facts that the siting criteria of books ask for.
 type spot struct{ *site }
 
 // Measure answers for the place, and for what the modest structure states.
 func (s spot) Measure(ref rules.Ref) rules.Value {
-	if isSiting(ref.Measure) || statedBy(ref.Measure) != "" {
+	if _, ok := placeRecord(ref.Measure); ok || statedBy(ref.Measure) != "" {
 		return s.site.Measure(ref)
 	}
 	return unknown("it is not a matter of the place")
@@ -116,12 +108,36 @@ func (h *shore) spot(at orb.Point, e *envelope) spot {
 	s.offLine(e.siting, h.layers.layer("high_water"), h.bank, h.noHigh, "mhw")
 	s.offLine(e.siting, h.layers.layer("low_water"), h.low, h.noLow, "mlw")
 	s.surroundings(e.siting)
+	if h.marsh != nil {
+		h.standsOff(s, at)
+	}
 	if e.asks["riparian"] {
 		s.values["riparian_nearest"] = h.riparianAt(s)
 	}
 	s.values["waterway_width"] = h.width
 	s.values["waterway_share"] = h.shareAt(s.values["mhw_farthest"])
 	return spot{s}
+}
+
+// standsOff sets how far a place stands off wetlands, as standOff does for a structure.
+func (h *shore) standsOff(s *site, at orb.Point) {
+	l := h.layers.layer("wetlands")
+	on, known := s.coveredBehind(l)
+	switch {
+	case !known:
+		return
+	case !h.bank.Before(at, h.marsh, wetlandBehind):
+		s.setAll(on.doubted(s.noneBehind(l, on.reach)), ofWetlandBehind...)
+		return
+	}
+	signed, foot := h.marsh.Signed(at)
+	for _, measure := range ofWetlandBehind {
+		d := signed
+		if measure == "wetland_behind" {
+			d = math.Max(0, signed)
+		}
+		s.values[measure] = s.reachValue(measure, geo.Reach{Distance: d, At: at, Foot: foot}, h.marsh, l)
+	}
 }
 
 // shareAt is the share of the waterway's width that a structure reaching to a place

@@ -176,7 +176,7 @@ func nearestLimit(e *envelope, h *shore, walls *geo.Lines, at orb.Point) float64
 		}
 	}
 	for _, limit := range e.limits {
-		for _, source := range h.sources(limit.measure, h.layers.layer(drawnFrom[limit.measure].layer)) {
+		for _, source := range h.sources(limit.of, h.layers.layer(limit.of.layer)) {
 			take(source.lines.Nearest(at).Distance - source.extra - limit.distance)
 		}
 	}

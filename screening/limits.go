@@ -20,26 +20,6 @@ type limitLine struct {
 	criteria []string
 }
 
-// drawnFrom says which layer's lines a distance measure is drawn from, and on
-// which side.
-var drawnFrom = map[string]struct {
-	layer string
-	side  geo.LimitSide
-}{
-	"mhw_farthest":          {"high_water", geo.WaterSide},
-	"mhw_nearest":           {"high_water", geo.WaterSide},
-	"mhw_landward_edge":     {"high_water", geo.WaterSide},
-	"mlw_farthest":          {"low_water", geo.WaterSide},
-	"mlw_nearest":           {"low_water", geo.WaterSide},
-	"mlw_landward_edge":     {"low_water", geo.WaterSide},
-	"wetland_nearest":       {"wetlands", geo.BothSides},
-	"wetland_farthest":      {"wetlands", geo.BothSides},
-	"wetland_landward_edge": {"wetlands", geo.BothSides},
-	"riparian_nearest":      {"riparian", geo.BothSides},
-	"seagrass_nearest":      {"seagrass", geo.BothSides},
-	"channel_nearest":       {"channels", geo.BothSides},
-}
-
 // limitLines gathers the limits of all books, each place once.
 func limitLines(books []*rules.Book) []*limitLine {
 	var out []*limitLine
@@ -48,7 +28,7 @@ func limitLines(books []*rules.Book) []*limitLine {
 			for _, c := range path.Criteria {
 				name := strings.Join([]string{b.Name, path.ID, c.ID}, "/")
 				for _, in := range c.Inputs() {
-					if _, ok := drawnFrom[in.Ref.Measure]; ok && c.Limit > 0 {
+					if _, ok := drawnRecord(in.Ref.Measure); ok && c.Limit > 0 {
 						out = addLimit(out, in.Ref.Measure, c.Limit, name)
 					}
 				}
@@ -73,7 +53,7 @@ func (s *site) setbacks(limits []*limitLine) []drawnLimit {
 	var out []drawnLimit
 	window := s.fp.Bound.Pad(setbackMargin)
 	for _, limit := range limits {
-		from := drawnFrom[limit.measure]
+		from, _ := drawnRecord(limit.measure)
 		l := s.layers.layer(from.layer)
 		if l == nil || limit.distance > s.radius {
 			continue

@@ -12,10 +12,10 @@ const (
 	// farStation is how far off a station may be for its datums to be taken as those of
 	// the site: 10 miles; common practice, no source.
 	farStation = 10 * mile
-	// alike is how many times as far as the nearest a station may be and still have as
+	// levelsAlike is how many times as far as the nearest a station may be and still have as
 	// much to say: moving the site a little, it would be the nearest. Common practice, no
 	// source.
-	alike = 2
+	levelsAlike = 2
 	// stationOff is by how much the elevation of a tidal line and that of its plane at the
 	// station may differ: 0.3 ft; common practice, no source. Within a sound mean high
 	// water bends by some tenths of a foot; a mix of datums or epochs shows more.
@@ -42,7 +42,7 @@ func (s *site) beside(used *tideStation, wanted func(*levels.Station) bool) []*t
 	if used == nil || s.p.words["station"] != "" {
 		return nil
 	}
-	within := math.Min(farStation, alike*s.place().Distance(used.Place))
+	within := math.Min(farStation, levelsAlike*s.place().Distance(used.Place))
 	var out []*tideStation
 	for _, other := range s.layers.tides.stations {
 		if other != used && wanted(other.Station) && s.place().Distance(other.Place) <= within {

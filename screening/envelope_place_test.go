@@ -1,0 +1,245 @@
+package screening
+
+import (
+	"encoding/csv"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+	"github.com/stretchr/testify/require"
+
+	"waterward/geo"
+	"waterward/rules"
+)
+
+// everything is a lot of 200 ft on a straight shore at y = 0, riparian lines at its ends,
+// with low water at y = 20, marsh before and behind its west half up to y = 5, grass from
+// y = 60, a channel from y = 90, a named area over the west half and a far bank at y = 240.
+func everything() sketch {
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s["high"] = append(s["high"], shape("LineString", `"id":"far","side":"water_right"`, along(240)...))
+	s["grass"] = []string{rectangle(`"id":"g"`, -300, 60, 300, 85)}
+	s["marsh"] = []string{rectangle(`"id":"m"`, -300, -50, 0, 5)}
+	s["channel"] = []string{rectangle(`"id":"c","reach":"north"`, -800, 90, 800, 150)}
+	s["riparian"] = []string{
+		shape("LineString", `"id":"w"`, [2]float64{-100, 0}, [2]float64{-100, 220}),
+		shape("LineString", `"id":"e"`, [2]float64{100, 0}, [2]float64{100, 220}),
+	}
+	s["quiet"] = []string{rectangle(`"id":"q"`, -300, -10, 0, 220)}
+	s["lots"] = []string{rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
+	return s
+}
+
+// layersOf is a job with the layers that a sketch has, looking 100 ft out.
+func layersOf(s sketch, but string) string {
+	text := "decision_date: 2026-11-25\nbooks: [./town.yaml]\nenvelope: {reach: 100 ft}\nlayers:\n"
+	for _, l := range [][2]string{{"high_water", "high"}, {"low_water", "low"}, {"seagrass", "grass"}, {"wetlands", "marsh"}, {"channels", "channel"}, {"riparian", "riparian"}, {"parcels", "lots"}} {
+		if s[l[1]] != nil && l[1] != but {
+			text += "  " + l[0] + ": {file: " + l[1] + "}\n"
+		}
+	}
+	if s["quiet"] != nil && but != "quiet" {
+		text += "  areas: {quiet: {file: quiet}}\n"
+	}
+	return text
+}
+
+// lotOf is the row of the lot under a book of one path with these criteria.
+func lotOf(t *testing.T, s sketch, but string, criteria ...string) (map[string]string, memory) {
+	t.Helper()
+	job, err := LoadJob("job.yaml", strings.NewReader(layersOf(s, but)))
+	require.NoError(t, err)
+	out := memory{}
+	_, err = Envelope(t.Context(), job, withBook{s, criteria}, out, Options{Workers: 1})
+	require.NoError(t, err)
+	return readTable(t, strings.NewReader(out["parcels.csv"].String()))["L"], out
+}
+
+// again screens the candidates of an envelope and returns the results of their criteria.
+func again(t *testing.T, s sketch, envelope memory, criteria ...string) []string {
+	t.Helper()
+	job, err := LoadJob("job.yaml", strings.NewReader(layersOf(s, "")))
+	require.NoError(t, err)
+	job.Proposals = ProposalsSource{File: "candidates.geojson"}
+	out := memory{}
+	_, err = Run(t.Context(), job, held{withBook{s, criteria}, "candidates.geojson", envelope["candidates.geojson"].Bytes()}, out, Options{Workers: 1})
+	require.NoError(t, err)
+	rows, err := csv.NewReader(out["criteria.csv"]).ReadAll()
+	require.NoError(t, err)
+	var results []string
+	for i, name := range rows[0] {
+		if name == "result" {
+			for _, row := range rows[1:] {
+				results = append(results, row[i])
+			}
+		}
+	}
+	return results
+}
+
+// Worked by hand: of 200 by 100 ft looked at, what each measure of a place leaves open
+// under one limit, what takes the rest, and what is said without the layer.
+var placesByHand = map[string]struct {
+	asks    string
+	area    float64
+	taken   string
+	but     string // the layer
+	without string
+}{
+	"mhw_farthest":          {"at_most: 40 ft", 200 * 40, "", "", ""},
+	"mhw_nearest":           {"at_least: 40 ft", 200 * 60, "", "", ""},
+	"mhw_landward_edge":     {"at_most: 30 ft", 200 * 30, "", "", ""},
+	"mlw_farthest":          {"at_most: 30 ft", 200 * 50, "", "low", "no data on mean low water 100.0 %"},
+	"mlw_nearest":           {"at_least: 30 ft", 200 * 50, "", "low", "no data on mean low water 100.0 %"},
+	"mlw_landward_edge":     {"at_most: 10 ft", 200 * 30, "", "low", "no data on mean low water 100.0 %"},
+	"seagrass_nearest":      {"at_least: 15 ft", 200 * 45, "seagrass 55.0 %", "grass", "no data on seagrass 100.0 %"},
+	"seagrass_overlap":      {"at_most: 0 sqft", 200 * 75, "seagrass 25.0 %", "grass", "no data on seagrass 100.0 %"},
+	"wetland_nearest":       {"at_least: 12 ft", 20000 - 100*17 - 5*12 - math.Pi*12*12/4, "wetland 9.4 %", "marsh", "no data on wetland 100.0 %"},
+	"wetland_overlap":       {"at_most: 0 sqft", 20000 - 100*5, "wetland 2.5 %", "marsh", "no data on wetland 100.0 %"},
+	"wetland_behind":        {"at_least: 12 ft", 20000 - 100*17, "wetland 8.5 %", "marsh", "no data on wetland 100.0 %"},
+	"wetland_farthest":      {"at_most: 25 ft", 100 * 30, "", "marsh", "no data on wetland 100.0 %"},
+	"wetland_landward_edge": {"at_most: 10 ft", 100 * 15, "", "marsh", "no data on wetland 100.0 %"},
+	"channel_nearest":       {"at_least: 20 ft", 200 * 70, "channel 30.0 %", "channel", "no data on channel 100.0 %"},
+	"channel_reach":         {"none_of: [north]", 0, "channel 100.0 %", "channel", "no data on channel 100.0 %"},
+	"riparian_nearest":      {"at_least: 25 ft", 150 * 100, "neighbour 25.0 %", "", ""},
+	"waterway_width":        {"at_least: 300 ft", 0, "narrow water 100.0 %", "", ""},
+	"waterway_share":        {"at_most: 1/4", 200 * 60, "narrow water 40.0 %", "", ""},
+	"in_area:quiet":         {"is: outside", 100 * 100, "quiet 50.0 %", "quiet", "no data on quiet 100.0 %"},
+}
+
+// TestEveryMeasureOfPlaceIsAsked: every measure that rules have is known here, those that
+// are matters of the place are asked of it, and a candidate drawn there meets the limit
+// when it is screened.
+func TestEveryMeasureOfPlaceIsAsked(t *testing.T) {
+	for m := range rules.Measures() {
+		name := m.Name
+		if m.Quantity == rules.Names {
+			name += ":quiet"
+		}
+		record, known := recordOf(name)
+		require.True(t, known, "%s has no record", name)
+		want, held := placesByHand[name]
+		require.Equal(t, record.place, held, "%s: is it a matter of the place? then work its envelope out by hand", name)
+		if !held {
+			continue
+		}
+		t.Run(strings.ReplaceAll(name, ":", "_"), func(t *testing.T) {
+			s, criterion := everything(), "measure: "+name+", "+want.asks
+			row, out := lotOf(t, s, "", criterion)
+			require.Empty(t, row["error"])
+			area, err := strconv.ParseFloat(row["town_small_area_sqft"], 64)
+			require.NoError(t, err)
+			require.InDelta(t, want.area, area, math.Max(1, 0.0005*want.area))
+			require.Equal(t, "0", row["town_small_unknown_sqft"])
+			require.Equal(t, want.taken, row["town_small_taken"])
+			if want.area == 0 {
+				require.Equal(t, "full", row["town_path"])
+			} else {
+				require.Equal(t, "small", row["town_path"], row["town_binds"])
+				require.Equal(t, []string{"meets"}, again(t, s, out, criterion))
+			}
+			if want.but != "" {
+				row, _ = lotOf(t, s, want.but, criterion)
+				require.Equal(t, "0", row["town_small_area_sqft"])
+				require.Equal(t, "20000", row["town_small_unknown_sqft"])
+				require.Equal(t, want.without, row["town_small_taken"])
+			}
+		})
+	}
+}
+
+// TestWhatChangesWithThePlaceIsAMeasureOfIt: what of a structure of nearly no size that
+// states nothing is one number here and another there hangs on the place alone.
+func TestWhatChangesWithThePlaceIsAMeasureOfIt(t *testing.T) {
+	s := everything()
+	job, err := LoadJob("job.yaml", strings.NewReader(layersOf(s, "")))
+	require.NoError(t, err)
+	layers, err := (&loader{files: s, log: &inputLog{}}).layers(job)
+	require.NoError(t, err)
+	at := func(x, y float64) *site {
+		f, err := geo.ReadFeature("here", []byte(rectangle(`"id":"here"`, x, y, x+0.01, y+0.01)))
+		require.NoError(t, err)
+		p := newProposal(f, ProposalsSource{File: "here"})
+		require.NoError(t, p.err)
+		return newSite(p, layers, nil, 1000*foot)
+	}
+	places := []*site{at(-80, 12), at(-60, 40), at(70, 15), at(20, 80), at(20, 50)}
+	changing := 0
+	for m := range rules.Measures() {
+		name := m.Name
+		if m.Quantity == rules.Names {
+			name += ":quiet"
+		}
+		ref := rules.Ref{Measure: name, Opening: 5 * foot, Every: 75 * foot}
+		first := places[0].Measure(ref)
+		for _, p := range places[1:] {
+			v := p.Measure(ref)
+			if v.Unknown == "" && first.Unknown == "" && (math.Abs(v.Number-first.Number) > 0.05*foot || v.Word != first.Word || len(v.Names) != len(first.Names)) {
+				_, of := placeRecord(name)
+				require.True(t, of, "%s is %v here and %v there", name, first.Number, v.Number)
+				changing++
+				break
+			}
+		}
+	}
+	require.GreaterOrEqual(t, changing, 14)
+}
+
+// The water before a marsh ends where its shadow does. Worked by hand: a bank with a corner
+// at (0, 0), from (-200, 0) to it and on to (0, 200), the water on the left, that is west
+// of the one and north of the other; marsh behind the first leg alone, from x = -90 to -10.
+func TestTheShadowOfAMarsh(t *testing.T) {
+	high := []orb.Point{{-200, 0}, {0, 0}, {0, 200}}
+	faced := geo.NewLines(high)
+	fp, err := geo.NewFootprint(orb.LineString{{-74.6, 30}, {-74.6001, 30}}, 0, 0)
+	require.NoError(t, err)
+	bank := geo.HomeBank(fp, faced)
+	marsh := geo.NewLines([]orb.Point{{-90, -5}, {-10, -5}, {-10, -8}, {-90, -8}, {-90, -5}})
+	for at, before := range map[orb.Point]bool{
+		{-50, 20}: true, {-89, 60}: true, {-91, 60}: false, {-11, 5}: true, {-9, 5}: false,
+		{-30, 29}: true, {-30, 31}: false, // nearer to the other leg
+	} {
+		require.Equal(t, before, bank.Before(at, marsh, 30), at)
+	}
+	ways := bank.Shadows(marsh, 30, 100)
+	require.Len(t, ways, 2, "at either end of the marsh")
+	for i, x := range []float64{-90, -10} {
+		for _, p := range ways[i] {
+			require.InDelta(t, x, p[0], 0.001)
+		}
+		require.InDelta(t, 100, ways[i][1][1], 0.001)
+	}
+	_, all := bank.BeforeAll(orb.Polygon{{{-80, 1}, {-40, 1}, {-40, 20}, {-80, 20}, {-80, 1}}}, orb.Point{-60, 10}, marsh, 30)
+	require.True(t, all)
+	_, all = bank.BeforeAll(orb.Polygon{{{-80, 1}, {-20, 1}, {-20, 60}, {-80, 60}, {-80, 1}}}, orb.Point{-60, 10}, marsh, 30)
+	require.False(t, all, "across the line that halves the corner")
+}
+
+// A condition that one end of a structure brings about holds for the other end too. Worked
+// by hand: marsh 5 ft behind the west half; structures within 20 ft of it reach no farther
+// than 20 ft from mean high water, others no farther than 30 ft. Within 20 ft all is open;
+// from 20 to 30 ft it is only to what keeps clear of the marsh. Without marsh 30 ft are.
+func TestConditionsHoldForTheWholeStructure(t *testing.T) {
+	s := everything()
+	s["marsh"] = []string{rectangle(`"id":"m"`, -300, -50, 0, -5)}
+	town := []string{
+		"greatest_of: [mhw_farthest, wetland_farthest], at_most: 20 ft, when: {measure: wetland_behind, at_most: 20 ft}",
+		"measure: mhw_farthest, at_most: 30 ft, when: {measure: wetland_behind, more_than: 20 ft}",
+	}
+	row, out := lotOf(t, s, "", town...)
+	// Before the marsh 15 ft are within 20 ft of both lines and 5 more of one; beyond the
+	// 15 ft it is more than 20 ft from the marsh, beside what is not.
+	require.Equal(t, fmt.Sprint(100*15+100*20), row["town_small_area_sqft"])
+	require.Equal(t, fmt.Sprint(100*15+100*10), row["town_small_unknown_sqft"])
+	require.Equal(t, "small", row["town_path"], row["town_binds"])
+	for _, result := range again(t, s, out, town...) {
+		require.Contains(t, []string{"meets", "not applicable"}, result)
+	}
+	s["marsh"] = []string{rectangle(`"id":"m"`, 600, -50, 700, -5)}
+	row, _ = lotOf(t, s, "", town...)
+	require.Equal(t, "6000", row["town_small_area_sqft"])
+	require.Equal(t, "0", row["town_small_unknown_sqft"])
+}
