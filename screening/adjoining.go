@@ -34,8 +34,10 @@ func (b *basis) adjoining(p *proposal) (near []neighbour, doubts []string) {
 		}
 		o := neighbour{proposal: newProposal(f, b.source), own: key != "" && key == its}
 		var err error
-		if o.apart, err = p.footprint.Apart(o.part()); err != nil || f.Geometry == nil {
-			doubts = append(doubts, fmt.Sprintf("%s, which lies beside it, cannot be measured: correct that one", o.id))
+		if o.apart, err = p.footprint.Apart(o.part()); err != nil {
+			if geo.Window(f.Bound(), b.opening+b.source.halfWidth(f)).Intersects(p.feature.Bound()) {
+				doubts = append(doubts, fmt.Sprintf("%s, which lies beside it, cannot be measured: correct that one", o.id))
+			}
 			continue
 		}
 		if o.apart >= b.opening {

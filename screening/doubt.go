@@ -3,6 +3,7 @@ package screening
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -82,20 +83,36 @@ func (m *mapped) apart(radius float64) []string {
 	return out
 }
 
-// sameTidalLine refuses one file given as both tidal lines.
-func sameTidalLine(log *inputLog) error {
-	sums := map[string]string{} // of the files of the high water line
+// oneTidalLine refuses two tidal lines that are one, whatever their files are called or
+// say of them.
+func (m *mapped) oneTidalLine() error {
+	high, low := m.layer("high_water"), m.layer("low_water")
+	if low == nil || !geo.SameLine(low.geo, high.geo) {
+		return nil
+	}
+	return &JobError{fmt.Sprintf("high_water (%s) and low_water (%s) run along the same line: give each its own", strings.Join(high.source.Files, ", "), strings.Join(low.source.Files, ", "))}
+}
+
+// givenTwice names files that are given as more than one layer, by what they hold: the
+// same features are hardly two things, unless only tells them apart.
+func (m *mapped) givenTwice(log *inputLog) []string {
+	first := map[string]*inputRecord{}
+	var out []string
 	for _, r := range log.sorted() {
-		switch r.Role {
-		case "high_water":
-			sums[r.SHA256] = r.File
-		case "low_water":
-			if other, same := sums[r.SHA256]; same {
-				return &JobError{fmt.Sprintf("high_water (%s) and low_water (%s) are the same file: give each its own line", other, r.File)}
-			}
+		l := m.named[r.Role]
+		if area, named := strings.CutPrefix(r.Role, "areas."); named {
+			l = m.area(area)
+		}
+		if l == nil || l.source.Only != nil || r.Features == 0 {
+			continue
+		}
+		if other := first[r.SHA256]; other == nil {
+			first[r.SHA256] = r
+		} else if other.Role != r.Role {
+			out = append(out, fmt.Sprintf("%s (%s) and %s (%s) are the same file: is one of them the wrong one?", other.Role, other.File, r.Role, r.File))
 		}
 	}
-	return nil
+	return out
 }
 
 // emptyBound holds nothing.

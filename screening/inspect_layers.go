@@ -40,7 +40,7 @@ func (i *jobInspector) layers() *mapped {
 	if m.layer("high_water") == nil { // which everything else is set against
 		m.named["high_water"] = &layer{name: "high_water", title: layerKinds["high_water"].title, geo: (&geo.LayerBuilder{}).Build(false)}
 	}
-	for _, err := range m.refusals(i.log) {
+	for _, err := range m.refusals() {
 		i.refuse(err)
 	}
 	m.crossing = m.crossings()

@@ -193,7 +193,7 @@ func (from *loader) layers(job *Job) (*mapped, error) {
 	if len(faults) > 0 {
 		return nil, joinErrors(faults)
 	}
-	if wrong := m.refusals(from.log); len(wrong) > 0 {
+	if wrong := m.refusals(); len(wrong) > 0 {
 		return nil, joinErrors(wrong)
 	}
 	tides, err := loadTides(from.files, job, from.log)

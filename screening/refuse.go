@@ -89,8 +89,8 @@ func countStated(r *geo.Reader, key string) (int, bool) {
 }
 
 // refusals are why the layers cannot be used together.
-func (m *mapped) refusals(log *inputLog) []error {
-	return slices.DeleteFunc([]error{m.strayed(), m.swapped(), m.upsideDown(), sameTidalLine(log)}, func(err error) bool { return err == nil })
+func (m *mapped) refusals() []error {
+	return slices.DeleteFunc([]error{m.strayed(), m.swapped(), m.upsideDown(), m.oneTidalLine()}, func(err error) bool { return err == nil })
 }
 
 // strayed refuses a file none of whose positions are longitude and latitude

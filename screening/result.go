@@ -84,6 +84,7 @@ func decisionColumns(books []*rules.Book, withCures bool) []column {
 // restsOnText is evidence in the words of a table.
 var restsOnText = map[rules.Evidence]string{
 	rules.Read: "rule text", rules.Secondary: "account of the rule", rules.Practice: "common practice", rules.Memory: "memory",
+	rules.Unread: "text nobody has read",
 }
 
 func waiverText(d *rules.Decision) string {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+	"slices"
 
 	"waterward/geo"
 	"waterward/rules"
@@ -83,7 +84,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		run.out.close()
 		return nil, err
 	}
-	run.report.Warnings, run.report.Doubts = log.warnings(), layers.doubts(run.radius)
+	run.report.Warnings, run.report.Doubts = slices.Concat(log.warnings(), layers.givenTwice(log)), layers.doubts(run.radius)
 	for b, paths := range run.paths {
 		if len(paths) > 0 { // it has decided
 			of := limitsOf(b)
