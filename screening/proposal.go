@@ -80,6 +80,9 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 			return p
 		}
 	}
+	if f.Text("made_by") == madeBy && f.Text("accuracy_ft") == "0" {
+		p.accuracy = 0
+	}
 	switch fill := strings.ToLower(p.words["fill"]); fill {
 	case "true", "yes":
 		p.words["fill"] = "yes"
@@ -111,6 +114,11 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	p.footprint = fp
 	return p
 }
+
+// madeBy is how candidates that the tool has drawn say so. They lie where they are drawn,
+// so that their accuracy_ft of 0 is what it says: in what others write it is a number that
+// nobody has filled in.
+const madeBy = "waterward envelope"
 
 // numberOf is a number among the properties of a proposal.
 type numberOf struct {
