@@ -83,6 +83,16 @@ func (c *CRS) String() string { return fmt.Sprintf("EPSG:%d (%s)", c.Code, c.Nam
 // IsDegrees reports whether the coordinates are longitude and latitude.
 func (c *CRS) IsDegrees() bool { return c.Unit == Degree }
 
+// DegreesOn returns longitude and latitude on a datum as a system.
+func DegreesOn(datum Datum) *CRS {
+	for _, c := range known {
+		if c.IsDegrees() && c.Datum == datum {
+			return c
+		}
+	}
+	return geographic
+}
+
 // Degrees returns the longitude and latitude, on the system's datum, of
 // coordinates in the system: right to 1e-9 degree. It is an error if they are
 // not finite or can be no position in the system.

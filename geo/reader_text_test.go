@@ -18,7 +18,7 @@ func TestReadFeatureReadsAsAFileIs(t *testing.T) {
 		r, err := NewReader("a.geojson", strings.NewReader(text))
 		require.NoError(t, err)
 		want, wantErr := r.Next()
-		got, gotErr := ReadFeature("a.geojson", []byte(text))
+		got, gotErr := ReadFeature("a.geojson", []byte(text), nil)
 		require.Equal(t, wantErr, gotErr)
 		require.Equal(t, want, got)
 	}

@@ -19,8 +19,8 @@ func NewSpot(plane *Plane, at orb.Point) *Footprint {
 	return &Footprint{Plane: plane, Elements: []Element{e}, Area: spotSide * spotSide, Bound: ring.Bound()}
 }
 
-// NewFeature returns a feature made here, whose positions are longitude and
-// latitude on WGS 84.
-func NewFeature(id string, g orb.Geometry) *Feature {
-	return &Feature{ID: id, Geometry: g, decimals: mostTold}
+// NewFeature returns a feature made here, whose positions are longitude and latitude in
+// a system.
+func NewFeature(id string, g orb.Geometry, crs *CRS) *Feature {
+	return &Feature{ID: id, Geometry: g, crs: crs, decimals: mostTold}
 }

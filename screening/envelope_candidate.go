@@ -25,9 +25,6 @@ const (
 	lengthSlack = 0.05 * foot
 )
 
-// asDrawn is the accuracy of what nobody has surveyed, as it is only drawn.
-var asDrawn = Distance{0, true}
-
 // attempts are how a candidate is drawn until it comes out on its path: which share
 // of the length, and how much wider the openings, in metres. On a bend the inner
 // corners of two elements are nearer than their middle lines.
@@ -144,12 +141,12 @@ func (e *envelope) draw(h *shore, s *sited, run []orb.Point, id string) (*candid
 		if err != nil {
 			return nil, err.Error()
 		}
-		p := newProposal(feature, ProposalsSource{File: "candidates.geojson", Accuracy: asDrawn})
+		p := newProposal(feature, ProposalsSource{File: "candidates.geojson"})
 		if p.err != nil {
 			return nil, p.err.Error()
 		}
 		site := e.measured(p, e.wanted[s.book])
-		if e.layers.layer("riparian") == nil {
+		if e.wanted[s.book].asks("riparian_") {
 			site.values["riparian_nearest"] = h.riparianAt(site)
 		}
 		c := &candidate{sited: s, site: site, feature: feature, length: site.values["overall_length"].Number}
@@ -186,7 +183,7 @@ func (e *envelope) candidateFeature(id string, s *sited, elements orb.MultiLineS
 	for _, member := range [][2]string{{"authority", s.book.Authority}, {"book", s.book.Name}, {"edition", s.book.Edition}, {"path", s.path.ID}} {
 		fmt.Fprintf(&b, `, %q: %s`, member[0], textCell(member[1]).json)
 	}
-	fmt.Fprintf(&b, `, "width_ft": %s`, numberCell(e.settings.Width.Metres/foot, 2).json)
+	fmt.Fprintf(&b, `, "made_by": %q, "accuracy_ft": 0, "width_ft": %s`, madeBy, numberCell(e.settings.Width.Metres/foot, 2).json)
 	for _, name := range slices.Sorted(maps.Keys(e.settings.Structure)) {
 		value := e.settings.Structure[name]
 		raw := textCell(value).json
@@ -210,5 +207,5 @@ func (e *envelope) candidateFeature(id string, s *sited, elements orb.MultiLineS
 		b.WriteByte(']')
 	}
 	b.WriteString(`]}}`)
-	return geo.ReadFeature("candidates.geojson", b.Bytes())
+	return geo.ReadFeature("candidates.geojson", b.Bytes(), e.system)
 }

@@ -160,7 +160,7 @@ func TestWhatChangesWithThePlaceIsAMeasureOfIt(t *testing.T) {
 	layers, err := (&loader{files: s, log: &inputLog{}}).layers(job)
 	require.NoError(t, err)
 	at := func(x, y float64) *site {
-		f, err := geo.ReadFeature("here", []byte(rectangle(`"id":"here"`, x, y, x+0.01, y+0.01)))
+		f, err := geo.ReadFeature("here", []byte(rectangle(`"id":"here"`, x, y, x+0.01, y+0.01)), nil)
 		require.NoError(t, err)
 		p := newProposal(f, ProposalsSource{File: "here"})
 		require.NoError(t, p.err)

@@ -137,27 +137,36 @@ func (h *shore) constructed(plane *geo.Plane) *geo.Lines {
 	return geo.NewLines(lines...)
 }
 
+// notSurveyed is what must be asked for where the tool drew a line between neighbours.
+const notSurveyed = "side lines were constructed, not surveyed; give surveyed riparian lines at both sides of the parcel"
+
 // riparianAt is the distance of a place, or of a candidate, to the riparian lines given and
-// constructed.
+// constructed. Nothing that hangs on a constructed line is firm, however far it is; where a
+// given one is too near already, nothing does.
 func (h *shore) riparianAt(s *site) rules.Value {
-	v := unknown("no riparian lines were given")
+	given, none := unknown("no riparian lines were given"), true
 	if l := h.layers.layer("riparian"); l != nil {
-		v = s.riparian(l)
-	}
-	nearest := math.Inf(1)
-	if lines := h.constructed(s.fp.Plane); !lines.Empty() {
-		nearest = s.fp.Nearest(lines).Distance
-	}
-	none := h.layers.layer("riparian") == nil
-	if !math.IsInf(nearest, 1) && (none || v.Unknown == "" && nearest < v.Number) {
-		// Nobody has surveyed it, so how far it may be off is not known.
-		return rules.Value{
-			Number: nearest, Detail: "from a constructed line",
-			Accuracy: []rules.Accuracy{{Of: "a constructed riparian line", Line: math.NaN(), Footprint: s.p.accuracy}}, Layer: "riparian",
+		var known bool
+		if given, known = s.values["riparian_nearest"]; !known {
+			given = s.riparian(l)
 		}
+		none = false
 	}
-	if none && h.front.whole { // an island of one owner has no neighbours
+	lines := h.constructed(s.fp.Plane)
+	switch {
+	case none && h.front.whole: // an island of one owner has no neighbours
 		return rules.Value{Number: s.radius, Bound: rules.MoreThan}
+	case lines.Empty() || !none && given.Unknown != "":
+		return given
 	}
-	return v
+	nearest := s.fp.Nearest(lines).Distance
+	switch {
+	case none || nearest < given.Number:
+		own := rules.Value{Number: nearest, Room: math.NaN(), Detail: "from a constructed line", Layer: "riparian"}
+		return doubting(own, notSurveyed, 0)
+	case given.Bound != rules.Exact:
+		return doubting(given, notSurveyed, 0)
+	}
+	given.Also = append(given.Also, rules.Also{Number: 0, Says: notSurveyed})
+	return given
 }

@@ -3,6 +3,7 @@ package screening
 import (
 	"cmp"
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"slices"
@@ -19,7 +20,7 @@ type envelopeWriters struct {
 	parcels, summary                        *table
 }
 
-func newEnvelopeWriters(outputs Outputs, columns []parcelColumn) (*envelopeWriters, error) {
+func newEnvelopeWriters(outputs Outputs, columns []parcelColumn, system *geo.CRS) (*envelopeWriters, error) {
 	w := &envelopeWriters{}
 	for _, name := range []string{"envelope.geojson", "frontage.geojson", "riparian.geojson", "candidates.geojson", "parcels.csv", "summary.csv"} {
 		o, err := create(outputs, name)
@@ -31,6 +32,12 @@ func newEnvelopeWriters(outputs Outputs, columns []parcelColumn) (*envelopeWrite
 	}
 	w.envelope, w.frontage = &collection{out: w.files[0]}, &collection{out: w.files[1]}
 	w.riparian, w.candidate = &collection{out: w.files[2]}, &collection{out: w.files[3]}
+	if system.Datum != geo.WGS84 { // which needs no word
+		member := geo.Member{Key: "crs", Raw: json.RawMessage(fmt.Sprintf(`{"type": "name", "properties": {"name": "urn:ogc:def:crs:EPSG::%d"}}`, system.Code))}
+		for _, c := range []*collection{w.envelope, w.frontage, w.riparian, w.candidate} {
+			c.before = []geo.Member{member}
+		}
+	}
 	header := []string{"parcel_id", "shared_with"}
 	for _, c := range columns {
 		header = append(header, c.name)
@@ -198,7 +205,7 @@ func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *she
 	parcels := e.layers.layer("parcels")
 	all := holdings(fronts, len(parcels.items))
 	columns := e.parcelColumns()
-	out, err := newEnvelopeWriters(outputs, columns)
+	out, err := newEnvelopeWriters(outputs, columns, e.system)
 	if err != nil {
 		return nil, err
 	}

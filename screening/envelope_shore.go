@@ -34,7 +34,7 @@ func (e *envelope) newShore(f *front, structure *proposal) (*shore, error) {
 		return nil, err
 	}
 	p := *structure
-	p.feature, p.footprint = geo.NewFeature("", line), fp
+	p.feature, p.footprint = geo.NewFeature("", line, e.system), fp
 	h := &shore{site: bareSite(&p, e.layers, e.radius), front: f, reach: e.settings.Reach.Metres}
 	for _, at := range f.points {
 		h.line = append(h.line, fp.Plane.Forward(at))

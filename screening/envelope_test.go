@@ -96,7 +96,7 @@ func TestCandidatesComeOutOnTheirPaths(t *testing.T) {
 	out := demoEnvelope(t, 2)
 	parcels := readTable(t, strings.NewReader(out["parcels.csv"].String()))
 	job := demoJob(t)
-	job.Proposals = ProposalsSource{File: "candidates.geojson", Accuracy: asDrawn}
+	job.Proposals = ProposalsSource{File: "candidates.geojson"}
 	screened := memory{}
 	report, err := Run(t.Context(), job, held{folder(demoDir), "candidates.geojson", out["candidates.geojson"].Bytes()}, screened, Options{Workers: 2})
 	require.NoError(t, err)
