@@ -156,6 +156,9 @@ func fits(c *Demand, v Value) bool {
 // differ in: case, blanks and marks.
 func SameWord(a, b string) bool { return plain(a) == plain(b) }
 
+// Plain is what same words share.
+func Plain(word string) string { return plain(word) }
+
 // plain is a word without what spellings differ in: case, blanks and marks.
 func plain(word string) string {
 	return strings.Map(func(r rune) rune {

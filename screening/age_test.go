@@ -159,10 +159,10 @@ func TestABookLimitsTheAgeOfWhatItAsks(t *testing.T) {
 		// found there is only that of the layer.
 		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2011, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
 		{"seagrass: {file: far, surveyed: seen, accuracy: 0.1 ft, date: 2011}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
-			"none within 840 ft; seagrass is of 2011-01-01, older than the 18 months it may be"},
+			"none within 840 ft; seagrass is of 2011-01-01, older than the 18 months it may be; the survey of seagrass goes no farther"},
 		{"seagrass: {file: far, surveyed: seen, accuracy: 0.1 ft, date: 2026-08-01, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
 		{"seagrass: {file: far, surveyed: seen, accuracy: 0.1 ft, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
-			"none within 840 ft; the features of seagrass state their own dates, and none is near; it may be no older than 18 months"},
+			"none within 840 ft; the features of seagrass state their own dates, and none is near; it may be no older than 18 months; the survey of seagrass goes no farther"},
 		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, properties: {date: DRAWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
 			"seagrass states no date, and may be no older than 18 months"},
 		{"areas: {lease: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2011}}", "measure: in_area:lease, is: outside, max_age: 18 months",

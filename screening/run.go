@@ -65,7 +65,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 	run := &run{
 		job: job, log: log, report: &Report{}, workers: options.Workers, progress: options.Progress,
 		basis: basis{
-			layers: layers, shelf: shelf, source: job.Proposals, projects: projects, opening: opening,
+			layers: layers, shelf: shelf, source: job.Proposals, projects: projects, opening: shelf.widestOpening(),
 			radius: job.SearchRadius.Metres, unverified: job.Unverified,
 		},
 	}
@@ -84,7 +84,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		run.out.close()
 		return nil, err
 	}
-	run.report.Warnings, run.report.Doubts = slices.Concat(log.warnings(), layers.givenTwice(log)), layers.doubts(run.radius)
+	run.report.Warnings, run.report.Doubts = slices.Concat(log.warnings(), layers.twice), layers.doubts(run.radius)
 	for b, paths := range run.paths {
 		if len(paths) > 0 { // it has decided
 			of := limitsOf(b)
