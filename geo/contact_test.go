@@ -75,7 +75,7 @@ func TestContactInAHole(t *testing.T) {
 	got := contactOf(fp, layer)
 	require.Empty(t, got.Touched)
 	require.InDelta(t, 6, got.Nearest.Distance/ft, 1e-4)
-	_, in := fp.DepthInside(layer, layer.Near(fp.Plane, everything))
+	_, in := fp.DepthInside(layer, layer.Near(fp.Plane, everything), nil, 0)
 	require.False(t, in)
 }
 
@@ -105,7 +105,7 @@ func TestDepthInside(t *testing.T) {
 		{"beside a hole", orb.Polygon{ringOf(-90, -90, 90, 90), clockwise(44, 0, 50, 5)}, 4, true},
 	} {
 		layer := areasOf([]orb.Polygon{c.area})
-		got, in := fp.DepthInside(layer, layer.Near(fp.Plane, everything))
+		got, in := fp.DepthInside(layer, layer.Near(fp.Plane, everything), nil, 0)
 		require.Equal(t, c.in, in, c.name)
 		if c.in {
 			require.InDelta(t, c.want, got/ft, 1e-4, c.name)

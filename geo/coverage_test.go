@@ -40,7 +40,7 @@ func TestAreasOfACoverageAreOne(t *testing.T) {
 		{"only one end covered", [][]orb.Polygon{{box(-70, -50, 20, 60)}, {box(-90, -50, -70, 60)}}, 0},
 	} {
 		layer := areasOf(c.areas...)
-		got, in := fp.DepthInside(layer, layer.Near(fp.Plane, everything))
+		got, in := fp.DepthInside(layer, layer.Near(fp.Plane, everything), nil, 0)
 		require.Equal(t, c.want > 0, in, c.name)
 		if in {
 			require.InDelta(t, c.want, got/ft, 1e-3, c.name)
@@ -61,7 +61,7 @@ func TestElementsInAreasOfACoverage(t *testing.T) {
 		{"one of them in none", [][]orb.Polygon{{box(-5, -5, 15, 15)}, {box(50, -4, 65, 15)}}, 0},
 	} {
 		layer := areasOf(c.areas...)
-		got, in := fp.DepthInside(layer, layer.Near(fp.Plane, everything))
+		got, in := fp.DepthInside(layer, layer.Near(fp.Plane, everything), nil, 0)
 		require.Equal(t, c.want > 0, in, c.name)
 		require.InDelta(t, c.want, got/ft, 1e-3, c.name)
 	}
@@ -77,7 +77,7 @@ func TestSheetsOfDegrees(t *testing.T) {
 	}
 	layer := b.Build(false)
 	fp := placed(t, box(-20, -5, 20, 5)) // about 82.63 W 27.76 N
-	got, in := fp.DepthInside(layer, layer.Near(fp.Plane, Window(fp.Plane.degrees(fp.Bound), 300)))
+	got, in := fp.DepthInside(layer, layer.Near(fp.Plane, Window(fp.Plane.degrees(fp.Bound), 300)), nil, 0)
 	require.True(t, in)
 	require.Greater(t, got, 300.0)
 }
@@ -135,7 +135,7 @@ func TestTilesOfACoverage(t *testing.T) {
 			return max(0, lost.Min[axis]-own.Max[axis], own.Min[axis]-lost.Max[axis])
 		}
 		want = min(want, math.Hypot(away(0), away(1)))
-		got, in := fp.DepthInside(layer, layer.Near(fp.Plane, everything))
+		got, in := fp.DepthInside(layer, layer.Near(fp.Plane, everything), nil, 0)
 		const good = 0.003 // 0.01 ft
 		if want > good {
 			require.True(t, in)

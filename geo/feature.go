@@ -24,7 +24,7 @@ type Feature struct {
 	raw        []byte // the whole feature
 	properties []Member
 	geometry   json.RawMessage
-	decimals   int  // the most behind the point of a coordinate
+	decimals   int  // with which its positions are written, see digits
 	readable   bool // raw is valid JSON with an object in it
 	unlocated  bool // it has no geometry, which RFC 7946 (section 3.2) allows
 	given      bool // crs was, whatever the file says
@@ -214,6 +214,16 @@ func (f *Feature) CRS() *CRS {
 		return geographic
 	}
 	return f.crs
+}
+
+// Grain is how far, in metres, the feature's positions may be off for want of digits: half
+// a unit of the last decimal with which they are written, along a meridian or an axis. 0 if
+// it has none.
+func (f *Feature) Grain() float64 {
+	if f.Geometry == nil {
+		return 0
+	}
+	return 0.5 * math.Pow10(-f.decimals) * f.CRS().Unit.metres()
 }
 
 // GeometryText is the geometry as it was written.

@@ -40,26 +40,57 @@ type Link struct {
 	From, To orb.Point // where it is least, in the plane
 }
 
+// Part is one drawing of a structure: of lines the width is stated, of points the
+// diameter, in metres, 0 if not.
+type Part struct {
+	Geometry        orb.Geometry // degrees
+	Width, Diameter float64
+}
+
 // NewFootprint builds the footprint of a proposal. width (for lines) and
 // diameter (for points) are in metres, 0 if not stated. A line of a width is a
 // strip of half that width each side, flat at its ends and round on the outside
 // of bends.
 func NewFootprint(g orb.Geometry, width, diameter float64) (*Footprint, error) {
-	if err := sizeOf(g, width, diameter); err != nil {
-		return nil, err
+	return NewFootprintOf(Part{g, width, diameter})
+}
+
+// NewFootprintOf builds the footprint of one structure drawn in parts.
+func NewFootprintOf(drawn ...Part) (*Footprint, error) {
+	bound := drawn[0].Geometry.Bound()
+	for _, d := range drawn {
+		if err := sizeOf(d.Geometry, d.Width, d.Diameter); err != nil {
+			return nil, err
+		}
+		bound = bound.Union(d.Geometry.Bound())
 	}
-	fp := &Footprint{Plane: NewPlane(g.Bound().Center())}
+	fp := &Footprint{Plane: NewPlane(bound.Center())}
+	var parts []Element
+	for _, d := range drawn {
+		elements, err := fp.elements(d)
+		if err != nil {
+			return nil, err
+		}
+		parts = append(parts, elements...)
+	}
+	fp.Elements = connect(parts)
+	fp.Links = spanningTree(fp.Elements)
+	return fp, fp.measure()
+}
+
+// elements are those of one drawing.
+func (fp *Footprint) elements(d Part) ([]Element, error) {
 	var parts []Element
 	var err error
-	switch g := g.(type) {
+	switch g := d.Geometry.(type) {
 	case orb.Point:
-		parts = fp.points(orb.MultiPoint{g}, diameter)
+		parts = fp.points(orb.MultiPoint{g}, d.Diameter)
 	case orb.MultiPoint:
-		parts = fp.points(g, diameter)
+		parts = fp.points(g, d.Diameter)
 	case orb.LineString:
-		parts = fp.lines(orb.MultiLineString{g}, width)
+		parts = fp.lines(orb.MultiLineString{g}, d.Width)
 	case orb.MultiLineString:
-		parts = fp.lines(g, width)
+		parts = fp.lines(g, d.Width)
 	case orb.Polygon:
 		parts, err = fp.polygons(orb.MultiPolygon{g})
 	case orb.MultiPolygon:
@@ -76,8 +107,8 @@ func NewFootprint(g orb.Geometry, width, diameter float64) (*Footprint, error) {
 	for i := range parts {
 		if len(parts[i].Areas) == 0 && fp.Incomplete == "" {
 			line := parts[i].Lines[0]
-			parts[i].pieces = strip(line, width/2)
-			if parts[i].Areas, err = stripArea(line, width/2); err != nil {
+			parts[i].pieces = strip(line, d.Width/2)
+			if parts[i].Areas, err = stripArea(line, d.Width/2); err != nil {
 				return nil, err
 			}
 		}
@@ -90,9 +121,18 @@ func NewFootprint(g orb.Geometry, width, diameter float64) (*Footprint, error) {
 		}
 		parts[i].settle()
 	}
-	fp.Elements = connect(parts)
-	fp.Links = spanningTree(fp.Elements)
-	return fp, fp.measure()
+	return parts, nil
+}
+
+// Perimeter is the length of the outlines of all elements, metres.
+func (fp *Footprint) Perimeter() float64 {
+	sum := 0.0
+	for _, e := range fp.Elements {
+		for _, polygon := range e.Areas {
+			sum += perimeter(polygon)
+		}
+	}
+	return sum
 }
 
 // sizeOf refuses what can only be a slip: beyond the size the plane is made for,

@@ -18,7 +18,7 @@ type wrongGeometry struct{ wrong, remedy string }
 // left alone: RFC 7946 makes it a height above the ellipsoid, never a tidal
 // elevation.
 //
-// decimals is the most digits behind the point that a number of it has.
+// decimals is with how many digits behind the point it is written, see digits.
 func parseGeometry(raw []byte, crs *CRS) (g orb.Geometry, decimals int, wrong *wrongGeometry) {
 	all, err := members(raw)
 	if err != nil {
@@ -65,7 +65,7 @@ func parseGeometry(raw []byte, crs *CRS) (g orb.Geometry, decimals int, wrong *w
 			return nil, 0, &wrongGeometry{err.Error(), "give the layer's own system with --crs"}
 		}
 	}
-	return g, c.decimals, nil
+	return g, c.digits.decimals(), nil
 }
 
 func isEmpty(g orb.Geometry) bool {
@@ -90,7 +90,7 @@ type cursor struct {
 	bad  *wrongGeometry
 	seen int // positions read
 
-	decimals  int  // the most behind the point of a number
+	digits    digits
 	projected bool // the positions are in a projection
 }
 
@@ -155,7 +155,7 @@ func (c *cursor) position() orb.Point {
 		}
 		if n < 2 {
 			p[n] = v
-			c.decimals = max(c.decimals, decimalsOf(c.text[start:c.i]))
+			c.digits.take(n, v, decimalsOf(c.text[start:c.i]))
 		}
 	}
 	switch {

@@ -68,7 +68,7 @@ func (r *Reader) sound() *Feature {
 			in.drop(p.i)
 			r.count++
 			f.Number, f.given = r.count, r.given
-			r.decimals = max(r.decimals, f.decimals)
+			r.written(f)
 			return f
 		}
 		if p.i < len(text) || len(text) >= most {
@@ -87,7 +87,8 @@ func (r *Reader) sound() *Feature {
 func (p *featurePass) feature() bool {
 	p.isFeature, p.seen, p.id, p.shape = false, p.seen[:0], nil, nil
 	p.properties, p.renamed = p.properties[:0], false
-	p.positions = positions{points: p.points[:0], lines: p.lines[:0], areas: p.areas[:0]}
+	p.positions = positions{points: p.points[:0], lines: p.lines[:0], areas: p.areas[:0], digits: p.digits}
+	p.digits.forget()
 	return p.members((*featurePass).member) && p.isFeature && p.brackets > 0 && p.distinct()
 }
 
@@ -187,7 +188,7 @@ func (p *featurePass) made(start int, lent bool) *Feature {
 	if !lent {
 		text, properties = bytes.Clone(text), slices.Clone(properties)
 	}
-	f := &Feature{ID: plainText(p.id), Geometry: g, crs: p.crs, raw: text, decimals: p.decimals, readable: true}
+	f := &Feature{ID: plainText(p.id), Geometry: g, crs: p.crs, raw: text, decimals: p.digits.decimals(), readable: true}
 	f.geometry = view{p.around.from - start, p.around.to - start}.of(text)
 	if len(properties) > 0 {
 		inside := text[p.inside-start:]

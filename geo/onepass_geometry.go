@@ -12,7 +12,7 @@ type positions struct {
 	lines    []int // where each list of them ends: a line, a ring, all of a multipoint
 	areas    []int // where each list of lines ends, in lines: a polygon, all of a multiline
 	brackets int   // around each position, and its own: 1 of a point, 4 of a multipolygon
-	decimals int   // the most behind the point of a number that say something
+	digits   digits
 }
 
 // inGeometry takes a member of the geometry.
@@ -91,7 +91,7 @@ func (p *featurePass) position() bool {
 		}
 		if n < len(at) {
 			at[n] = v
-			p.decimals = max(p.decimals, decimals)
+			p.digits.take(n, v, decimals)
 		}
 		if p.take(',') {
 			continue

@@ -15,3 +15,13 @@ func NewPlaces(bounds []orb.Bound) *Places {
 func (p *Places) Meet(b orb.Bound) bool {
 	return !p.index.search(rectOf(b), func(int) bool { return false }) // the first will do
 }
+
+// Meeting returns which of the places, by number, meet a bound, in no order.
+func (p *Places) Meeting(b orb.Bound) []int {
+	var out []int
+	p.index.search(rectOf(b), func(i int) bool {
+		out = append(out, i)
+		return true
+	})
+	return out
+}

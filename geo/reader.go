@@ -29,7 +29,8 @@ type Reader struct {
 	given    bool      // it was given and beats what the file says
 	lends    bool      // see Lend
 	stray    orb.Bound // of positions that are no longitude and latitude
-	decimals int
+	decimals int       // of the feature written with the fewest
+	drawn    bool      // there is one
 }
 
 // NewReader starts reading; file is the name used in messages.
@@ -66,14 +67,28 @@ func (r *Reader) CRS() *CRS {
 // none.
 func (r *Reader) Stray() orb.Bound { return r.stray }
 
-// Grain is how far, in metres, positions may be off for want of digits: half a
-// unit of the last decimal that any of them has, along a meridian or an axis.
+// Grain is that of the feature written with the fewest digits, see [Feature.Grain]; 0 if
+// there is none with a geometry.
 func (r *Reader) Grain() float64 {
+	if !r.drawn {
+		return 0
+	}
 	return 0.5 * math.Pow10(-r.decimals) * r.CRS().Unit.metres()
 }
 
-// Decimals is the most digits behind the point that a coordinate has.
+// Decimals is with how many digits behind the point the coarsest feature is written.
 func (r *Reader) Decimals() int { return r.decimals }
+
+// written takes note of how a feature is written.
+func (r *Reader) written(f *Feature) {
+	if f.Geometry == nil {
+		return
+	}
+	if !r.drawn || f.decimals < r.decimals {
+		r.decimals = f.decimals
+	}
+	r.drawn = true
+}
 
 // stated takes the system that members of the collection state.
 func (r *Reader) stated(members []Member, behind bool) error {
@@ -293,7 +308,7 @@ func (r *Reader) feature(text []byte) (*Feature, error) {
 			r.crs = own
 		}
 	}
-	r.decimals = max(r.decimals, f.decimals)
+	r.written(f)
 	if f.Err != nil && f.crs.IsDegrees() && f.readable {
 		r.stray = r.stray.Union(f.stray())
 	}

@@ -22,5 +22,5 @@ func NewSpot(plane *Plane, at orb.Point) *Footprint {
 // NewFeature returns a feature made here, whose positions are longitude and latitude in
 // a system.
 func NewFeature(id string, g orb.Geometry, crs *CRS) *Feature {
-	return &Feature{ID: id, Geometry: g, crs: crs}
+	return &Feature{ID: id, Geometry: g, crs: crs, decimals: mostTold}
 }

@@ -32,6 +32,9 @@ func ParseAge(text string) (Age, error) {
 	return Age{months, text}, err
 }
 
+// Years is an age of whole years.
+func Years(n int) Age { return Age{12 * n, fmt.Sprintf("%d years", n)} }
+
 // UnmarshalYAML reads the age of a job file.
 func (a *Age) UnmarshalYAML(node *yaml.Node) error {
 	var err error

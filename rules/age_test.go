@@ -39,7 +39,7 @@ type aged struct {
 func (f aged) Measure(ref Ref) Value {
 	v := f.table.Measure(ref)
 	if old := f.months[ref.Measure]; ref.MaxAge.Months > 0 && old > ref.MaxAge.Months {
-		v.Doubt = ref.Measure + " is older than " + ref.MaxAge.String()
+		v.Doubts = []Doubt{{Says: ref.Measure + " is older than " + ref.MaxAge.String()}}
 	}
 	return v
 }

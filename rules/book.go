@@ -72,17 +72,17 @@ type Path struct {
 // proposal is known to keep it, so it is unknown for all of them.
 type UnreadLimit struct {
 	ID   string
-	Says string // what it is of
+	Says string // what it limits, to follow "limits"
 	Cite string // where it stands
 }
 
 // unknown is the limit as a result.
 func (u *UnreadLimit) unknown(path *Path) Result {
-	why := fmt.Sprintf("nobody has read what %s says of %s", u.Cite, u.Says)
+	why := fmt.Sprintf("%s also limits %s, in words that nobody here has read: show by the text that they are kept", u.Cite, u.Says)
 	c := &Criterion{ID: u.ID, Cite: u.Cite, Evidence: Unread, Says: u.Says}
 	return Result{
 		Path: path, Criterion: c, Demand: &c.Demand, Value: Value{Unknown: why}, Outcome: Unknown,
-		Margin: math.NaN(), Guard: math.NaN(), Reason: why, Cure: "read it there: " + u.Says,
+		Margin: math.NaN(), Guard: math.NaN(), Doubts: []string{why}, Reason: why,
 	}
 }
 
@@ -152,15 +152,25 @@ func (b *Book) Demands() []*Demand {
 // Limits says how many limits the book has, and how many of them rest on text
 // that nobody has read.
 func (b *Book) Limits() (all, unread int) {
-	for _, path := range b.Paths {
-		for _, c := range path.Criteria {
-			all++
-			if c.Evidence != Read {
-				unread++
-			}
+	for evidence, limits := range b.limitsOn() {
+		all += limits
+		if evidence != Read {
+			unread += limits
 		}
 	}
 	return all, unread
+}
+
+// limitsOn counts the limits by how their text is known.
+func (b *Book) limitsOn() map[Evidence]int {
+	on := map[Evidence]int{}
+	for _, path := range b.Paths {
+		for _, c := range path.Criteria {
+			on[c.Evidence]++
+		}
+		on[Unread] += len(path.Unread)
+	}
+	return on
 }
 
 // familiarise tells every demand on a word which words the book knows: those of its

@@ -37,9 +37,6 @@ func weighChoice(byPath [][]*Result, chosen int, doubts []string) (sure Certaint
 			continue
 		}
 		for _, r := range byPath[i] {
-			if r.Outcome == Unknown {
-				lacks = union(lacks, []string{r.Reason})
-			}
 			if r.Outcome == Close {
 				sure = CloseCall
 			}

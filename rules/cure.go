@@ -6,22 +6,16 @@ import (
 	"strings"
 )
 
-// cure is the change that would make a failing result hold. Amounts are in
-// feet, square feet and cubic yards, rounded so that doing what the sentence
-// says is enough.
+// cure is the change that would make a failing result hold; none is known of what
+// is unknown. Amounts are in feet, square feet and cubic yards, rounded so that
+// doing what the sentence says is enough.
 func (r *Result) cure() string {
 	d, v := r.Demand, r.Value
 	switch {
-	case r.Holds:
+	case r.Holds, r.Outcome == Unknown:
 		return ""
 	case r.outOfScope():
 		return "the path is for other things"
-	case r.Outcome == Unknown && r.Reason != "": // whether it applies
-		return r.Reason
-	case v.Unknown != "":
-		return v.Unknown
-	case r.Outcome == Unknown:
-		return fmt.Sprintf("find out whether the %s is %s", r.Measure.Title, d.LimitText())
 	case r.Measure.Quantity == Names:
 		return r.areaCure()
 	case r.Measure.Quantity == Word:
@@ -85,6 +79,7 @@ var changes = map[string][2]string{
 	"crest_share_msl":       {"lower the crest by %s of the depth", "raise the crest by %s of the depth"},
 	"mhw_mean_depth":        shallower,
 	"mlw_greatest_depth":    shallower,
+	"bed_expected":          {"choose a place where the bed lies %s lower", "choose a place where the bed lies %s higher"},
 	"footprint_area":        {"reduce the footprint by %s", "enlarge the footprint by %s"},
 	"fill_volume":           lessFill,
 	"fill_below_mhw":        lessFill,

@@ -19,6 +19,8 @@ func (m measured) Measure(ref rules.Ref) rules.Value {
 	return rules.Value{Unknown: ref.Measure + " was not measured"}
 }
 
+func (m measured) Doubts() []string { return nil }
+
 func ExampleBook_Decide() {
 	editions, err := rules.BuiltIn("us-federal")
 	if err != nil {
@@ -31,6 +33,7 @@ func ExampleBook_Decide() {
 	d := book.Decide(measured{
 		"mlw_farthest":        {Number: 10, Room: math.NaN()}, // metres, 32.8 ft
 		"project_bank_length": {Number: 60},
+		"kind":                {Word: "sill"},
 	})
 	fmt.Println(d.Path.Title, "-", d.Certainty)
 	for _, r := range d.Waiver {

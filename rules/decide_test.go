@@ -36,6 +36,7 @@ paths:
   - id: individual
     title: Individual permit
     criteria: []
+words: {material: [stone]}
 `
 
 func load(t require.TestingT, text string) *Book {
@@ -54,6 +55,8 @@ func (f table) Measure(ref Ref) Value {
 	return Value{Unknown: "no " + ref.Measure + " was given"}
 }
 
+func (f table) Doubts() []string { return nil }
+
 func ids(results []*Result) []string {
 	out := []string{}
 	for _, r := range results {
@@ -67,8 +70,8 @@ func ids(results []*Result) []string {
 func TestDecisionTable(t *testing.T) {
 	book := load(t, ladder)
 	near := stated(3, 1)
-	unstated := &Accuracy{Line: math.NaN(), Footprint: 0}
-	at := func(ft float64, a *Accuracy) Value { return Value{Number: ft * foot, Accuracy: a, Room: math.NaN()} }
+	unstated := []Accuracy{{Of: "the line", Line: math.NaN()}}
+	at := func(ft float64, a []Accuracy) Value { return Value{Number: ft * foot, Accuracy: a, Room: math.NaN()} }
 	unknown := Value{Unknown: "not mapped"}
 	stone, tyre := Value{Word: "stone"}, Value{Word: "tyre"}
 	for _, tt := range []struct {
@@ -132,7 +135,7 @@ func TestDecisionTable(t *testing.T) {
 			require.Equal(t, append([]string{}, tt.blockedBy...), ids(d.BlockedBy))
 			require.Len(t, d.Results, 5)
 			for _, blocked := range d.BlockedBy {
-				require.NotEmpty(t, blocked.Cure)
+				require.Equal(t, blocked.Outcome == Unknown, blocked.Cure == "")
 			}
 		})
 	}
@@ -186,7 +189,7 @@ func TestABookWithoutPathsDecidesNothing(t *testing.T) {
 func TestDoubtIsNeverFirm(t *testing.T) {
 	book := load(t, ladder)
 	old := func(ft float64) Value {
-		return Value{Number: ft * foot, Room: math.NaN(), Doubt: "seagrass is of 2011"}
+		return Value{Number: ft * foot, Room: math.NaN(), Doubts: []Doubt{{Says: "seagrass is of 2011"}}}
 	}
 	facts := func(reach, grass Value) table {
 		return table{"mhw_farthest": reach, "seagrass_nearest": grass, "mlw_farthest": {}, "bank_length": {}, "material": {Word: "stone"}}

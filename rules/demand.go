@@ -139,5 +139,8 @@ func (d *Demand) value(facts Facts, in Input) Value {
 
 // unfamiliar reports that a value is a word of which the book cannot tell what it is.
 func (d *Demand) unfamiliar(v Value) bool {
-	return d.Measure.Quantity == Word && v.Unknown == "" && !holds(d.Known, v.Word) && !holds(d.Measure.Familiar, v.Word)
+	return d.Measure.Quantity == Word && v.Unknown == "" && !holds(d.familiar(), v.Word)
 }
+
+// familiar are all words of which the book can tell whether they fit.
+func (d *Demand) familiar() []string { return union(d.Known, d.Measure.Familiar) }

@@ -3,6 +3,7 @@ package rules
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -26,16 +27,18 @@ func Diff(old, new *Book) []string {
 	d.compare("", "the last day for work started under it was %s and is now %s", old.Started.phrase(), new.Started.phrase())
 	d.text("", "the status", string(old.Status), string(new.Status))
 	d.wording("", "the wording of the caution", old.Caution, new.Caution)
+	d.words(old.Words, new.Words)
 	d.paths(old.Paths, new.Paths)
 	d.notices("", "notice", old.Notices, new.Notices)
 	return d.sentences
 }
 
 // SameRuling reports whether two books decide alike: whether all their paths,
-// limits, conditions of limits and waivers are the same.
+// limits, conditions of limits and waivers, and the words they know, are the same.
 func SameRuling(a, b *Book) bool { return slices.Equal(a.ruling(), b.ruling()) }
 
-// ruling is what of a book decides: its paths and their demands, exactly.
+// ruling is what of a book decides: its paths and their demands, exactly, and the
+// words of which it can tell whether they fit.
 func (b *Book) ruling() []string {
 	var out []string
 	for _, path := range b.Paths {
@@ -43,6 +46,12 @@ func (b *Book) ruling() []string {
 		for _, c := range path.Criteria {
 			out = append(out, c.ID, c.Demand.exact(), whenPhrase(c.When).exact, c.WaivableBy, strconv.FormatBool(c.IfStated))
 		}
+		for _, u := range path.Unread {
+			out = append(out, u.ID)
+		}
+	}
+	for _, measure := range slices.Sorted(maps.Keys(b.Words)) {
+		out = append(out, measure, wordsPhrase(b.Words[measure]).exact)
 	}
 	return out
 }

@@ -35,6 +35,7 @@ func (d *differences) paths(old, new []*Path) {
 func pathID(p *Path) string           { return p.ID }
 func criterionID(c *Criterion) string { return c.ID }
 func readingID(r *Reading) string     { return r.ID }
+func unreadID(u *UnreadLimit) string  { return u.ID }
 
 func byID[T any](items []*T, id func(*T) string) map[string]*T {
 	out := map[string]*T{}
@@ -114,8 +115,27 @@ func (d *differences) path(old, new *Path) {
 	} else if len(cited) == 1 {
 		d.text(new.ID+"/"+cited[0].ID, "the citation", before[cited[0].ID].Cite, cited[0].Cite)
 	}
+	d.unread(new.ID, old.Unread, new.Unread)
 	d.notices(new.ID, "condition", old.Conditions, new.Conditions)
 	d.notices(new.ID, "notice", old.Notices, new.Notices)
+}
+
+func (d *differences) unread(at string, old, new []*UnreadLimit) {
+	before, now := byID(old, unreadID), byID(new, unreadID)
+	for _, u := range old {
+		if now[u.ID] == nil {
+			d.say(at+"/"+u.ID, "the unread limit is gone; it was of %s", u.Says)
+		}
+	}
+	for _, u := range new {
+		was := before[u.ID]
+		if was == nil {
+			d.say(at+"/"+u.ID, "the unread limit is new: of %s", u.Says)
+			continue
+		}
+		d.wording(at+"/"+u.ID, "the wording", was.Says, u.Says)
+		d.text(at+"/"+u.ID, "the citation", was.Cite, u.Cite)
+	}
 }
 
 func (d *differences) criterion(at string, old, new *Criterion) {

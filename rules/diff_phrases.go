@@ -3,6 +3,7 @@ package rules
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -58,6 +59,20 @@ func (d *Demand) limitPhrase() phrase {
 func (d *Demand) exact() string {
 	opening, every, age := widthPhrase(d.Ref.Opening), widthPhrase(d.Ref.Every), agePhrase(d.Ref.MaxAge)
 	return strings.Join([]string{d.subjectPhrase().exact, opening.exact, every.exact, age.exact, d.limitPhrase().exact}, " ")
+}
+
+// words compares the words that the books know beside those they compare with.
+func (d *differences) words(old, new map[string][]string) {
+	both := map[string][]string{}
+	maps.Copy(both, old)
+	maps.Copy(both, new)
+	for _, measure := range slices.Sorted(maps.Keys(both)) {
+		d.compare("", "of the words for "+measure+" it knew %s and knows now %s", wordsPhrase(old[measure]), wordsPhrase(new[measure]))
+	}
+}
+
+func wordsPhrase(words []string) phrase {
+	return phrase{cmp.Or(list(words), "none"), fmt.Sprintf("%q", slices.Sorted(slices.Values(words)))}
 }
 
 // widthPhrase is a parameter, 0 where there is none.

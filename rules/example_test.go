@@ -30,10 +30,10 @@ func TestCheckSaysWhichExampleFailsAndWhy(t *testing.T) {
     waiver: [reach]
 `)
 	require.Equal(t, []string{
-		"example 2 (line 34): expected path exemption, got general, decided by exemption/reach (mhw_farthest: 10.01 ft; limit: at most 10 ft)",
-		"example 3 (line 36): expected path individual, got exemption, decided by exemption/reach (mhw_farthest: 5 ft; limit: at most 10 ft)",
-		"example 4 (line 38): expected path exemption, got individual, decided by exemption/grass (seagrass_nearest: the example gives seagrass_nearest as unknown; limit: at least 50 ft)",
-		`example 5 (line 40): expected path general, got individual, decided by general/reach (mlw_farthest: 40 ft; limit: at most 30 ft); expected certainty "close call", got "firm"; expected could_be "exemption", got ""; expected waiver [reach, length], got []`,
+		"example 2 (line 35): expected path exemption, got general, decided by exemption/reach (mhw_farthest: 10.01 ft; limit: at most 10 ft)",
+		"example 3 (line 37): expected path individual, got exemption, decided by exemption/reach (mhw_farthest: 5 ft; limit: at most 10 ft)",
+		"example 4 (line 39): expected path exemption, got individual, decided by exemption/grass (seagrass_nearest: the example gives seagrass_nearest as unknown; limit: at least 50 ft)",
+		`example 5 (line 41): expected path general, got individual, decided by general/reach (mlw_farthest: 40 ft; limit: at most 30 ft); expected certainty "close call", got "firm"; expected could_be "exemption", got ""; expected waiver [reach, length], got []`,
 	}, book.Check())
 }
 
@@ -47,15 +47,16 @@ func TestCheckNamesWordsAndAreas(t *testing.T) {
   - id: individual
     title: Individual permit
     criteria: []
+words: {material: [tyre]}
 examples:
   - {given: {material: tyre, in_area:preserve: outside}, path: shell}
   - {given: {material: shell, in_area:preserve: [Unit 3]}, path: shell}
   - {given: {material: shell, in_area:preserve: outside}, path: individual}
 `)
 	require.Equal(t, []string{
-		"example 1 (line 19): expected path shell, got individual, decided by shell/material (material: tyre; limit: one of: shell)",
-		"example 2 (line 20): expected path shell, got individual, decided by shell/preserve (in_area:preserve: touching [Unit 3]; limit: outside)",
-		"example 3 (line 21): expected path individual, got shell, with no criterion that decided it",
+		"example 1 (line 20): expected path shell, got individual, decided by shell/material (material: tyre; limit: one of: shell)",
+		"example 2 (line 21): expected path shell, got individual, decided by shell/preserve (in_area:preserve: touching [Unit 3]; limit: outside)",
+		"example 3 (line 22): expected path individual, got shell, with no criterion that decided it",
 	}, book.Check())
 }
 

@@ -54,7 +54,7 @@ func (f *form) section(n *yaml.Node, title string, required, optional []string) 
 	for _, p := range f.pairs(n) {
 		name := p.key.Value
 		if !slices.Contains(known, name) {
-			f.add(p.key, "unknown key %q in %s: %s", name, title, suggest(name, known))
+			f.add(p.key, "unknown key %q in %s: %s", name, title, instead(name, known))
 			continue
 		}
 		s.keys[name], s.values[name] = p.key, p.value
@@ -65,6 +65,17 @@ func (f *form) section(n *yaml.Node, title string, required, optional []string) 
 		}
 	}
 	return s
+}
+
+// renamed are keys of earlier books under their present names.
+var renamed = map[string]string{"standing": "certainty"}
+
+// instead says what to write for a key that is not known.
+func instead(name string, known []string) string {
+	if now := renamed[name]; slices.Contains(known, now) {
+		return fmt.Sprintf("it is called %q now", now)
+	}
+	return suggest(name, known)
 }
 
 // pair is a key of a mapping with its value.

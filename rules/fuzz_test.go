@@ -55,8 +55,8 @@ func FuzzLoad(f *testing.F) {
 			{},
 			{Unknown: "not mapped"},
 			{Number: 1e300, Room: math.NaN(), Edge: &edge, Narrow: []float64{1}, Names: []string{"a"}, Word: "a"},
-			{Number: math.Inf(-1), Bound: LessThan, Whole: 3, Accuracy: &Accuracy{Line: math.NaN()}},
-			{Number: -1, Bound: MoreThan, Accuracy: &Accuracy{Line: 1, Footprint: 1, Bias: 1}},
+			{Number: math.Inf(-1), Bound: LessThan, Whole: 3, Accuracy: []Accuracy{{Line: math.NaN()}}},
+			{Number: -1, Bound: MoreThan, Accuracy: []Accuracy{{Line: 1, Footprint: 1, Bias: 1}}},
 		} {
 			d := book.Decide(same{v})
 			require.NotNil(t, d.Path)
@@ -69,6 +69,8 @@ func FuzzLoad(f *testing.F) {
 type same struct{ value Value }
 
 func (s same) Measure(Ref) Value { return s.value }
+
+func (s same) Doubts() []string { return nil }
 
 // judged applies a criterion to one value, whatever it asks for.
 func judged(c *Criterion, v Value) Result { return judge(nil, c, same{v}) }

@@ -3,8 +3,12 @@ package rules
 import "slices"
 
 // holdsWith is sure that this path holds, if only by a waiver, wherever the
-// other does: each of its criteria follows from one of the other's.
+// other does: each of its criteria follows from one of the other's. A path with a
+// limit that nobody has read is not known to hold anywhere.
 func (p *Path) holdsWith(other *Path) bool {
+	if len(p.Unread) > 0 {
+		return false
+	}
 	for _, c := range p.Criteria {
 		if !slices.ContainsFunc(other.Criteria, func(o *Criterion) bool { return o.implies(c) }) {
 			return false
@@ -134,5 +138,5 @@ func lastCount(d *Demand) float64 {
 var belowZero = []string{
 	"mhw_farthest", "mhw_nearest", "mhw_landward_edge", "mlw_farthest", "mlw_nearest", "mlw_landward_edge",
 	"mtl_landward_edge", "wetland_farthest", "wetland_landward_edge", "crest_above_mhw", "crest_above_wetland",
-	"mhw_mean_depth", "mlw_greatest_depth", "fill_tide_ranges", "riparian_nearest",
+	"mhw_mean_depth", "mlw_greatest_depth", "bed_expected", "fill_tide_ranges", "riparian_nearest",
 }

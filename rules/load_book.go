@@ -72,7 +72,7 @@ func (f *form) carried(b *Book, n *yaml.Node) {
 func (f *form) known(b *Book, n *yaml.Node) {
 	var measured []string
 	for _, m := range measures {
-		if m.Quantity == Word {
+		if m.Quantity == Word && len(m.Words) == 0 {
 			measured = append(measured, m.Name)
 		}
 	}

@@ -45,6 +45,7 @@ in_force: {from: 2022-02-25, until: 2026-03-14}
 work_started: {until: 2027-03-14, cite: Rule 0, evidence: read}
 status: in force
 caution: For tests only.
+words: {material: [rock, shell bags], kind: [reef ball]}
 notices:
   - says: Notify the keeper of the preserve
     when: {measure: in_area:preserve, is: inside}
@@ -89,6 +90,12 @@ paths:
         at_most: 0
         evidence: practice
       - {id: stuff, measure: material, none_of: [tyre, asphalt], scope: true, if_stated: true, evidence: practice}
+  - id: relief
+    title: Relief permit
+    criteria:
+      - {id: wide, measure: bank_length, at_most: 900 ft, evidence: practice}
+    unread:
+      - {id: rest, says: how high it may stand, cite: Rule 4}
   - {id: individual, title: Individual permit, criteria: []}
 examples:
   - given: {overall_length: 500 ft, fill_proposed: "yes", crest_above_mhw: 6 in, crest_above_wetland: 9 in, openings_lacking: 0, material: rock}
@@ -130,7 +137,7 @@ func TestLoadReadsEverything(t *testing.T) {
 	require.Equal(t, []string{"tyre", "asphalt"}, stuff.Words)
 	require.True(t, stuff.Scope)
 	require.True(t, stuff.IfStated)
-	require.Equal(t, 56, book.Examples[0].Line)
+	require.Equal(t, 63, book.Examples[0].Line)
 }
 
 func TestLoadProblems(t *testing.T) {
@@ -145,9 +152,9 @@ func TestLoadProblems(t *testing.T) {
 			`b.yaml:1:1: a book needs the key "caution"`,
 			`b.yaml:8:1: unknown key "cautoin" in a book: did you mean "caution"?`}},
 		{"unknown key near nothing", []string{"caution: For tests only.", "caution: For tests only.\nx: 1"}, []string{
-			`b.yaml:9:1: unknown key "x" in a book: write one of book, title, authority, jurisdiction, edition, in_force, status, caution, paths, work_started, notices, examples`}},
+			`b.yaml:9:1: unknown key "x" in a book: write one of book, title, authority, jurisdiction, edition, in_force, status, caution, paths, work_started, words, notices, examples`}},
 		{"a long unknown key", []string{"caution: For tests only.", "caution: For tests only.\n" + strings.Repeat("x", 60) + ": 1"}, []string{
-			`b.yaml:9:1: unknown key "` + strings.Repeat("x", 60) + `" in a book: write one of book, title, authority, jurisdiction, edition, in_force, status, caution, paths, work_started, notices, examples`}},
+			`b.yaml:9:1: unknown key "` + strings.Repeat("x", 60) + `" in a book: write one of book, title, authority, jurisdiction, edition, in_force, status, caution, paths, work_started, words, notices, examples`}},
 		{"key twice", []string{"status: in force", "status: in force\ntitle: again"}, []string{
 			`b.yaml:8:1: key "title" stands here twice, first in line 2: keep one`}},
 		{"empty value", []string{"title: Exemption", "title:"}, []string{
@@ -267,26 +274,28 @@ func TestLoadProblems(t *testing.T) {
 		{"a key that is no word", []string{"caution:", "[a]: b\ncaution:"}, []string{
 			`b.yaml:8:1: a key is one word`}},
 		{"an example of an unknown path", []string{"path: exemption", "path: exemptoin"}, []string{
-			`b.yaml:30:11: the book has no path "exemptoin": did you mean "exemption"?`}},
+			`b.yaml:31:11: the book has no path "exemptoin": did you mean "exemption"?`}},
 		{"an example of an unknown measure", []string{"seagrass_nearest: 90 ft", "seagras_nearest: 90 ft"}, []string{
-			`b.yaml:29:33: unknown measure "seagras_nearest": did you mean "seagrass_nearest"?`}},
+			`b.yaml:30:33: unknown measure "seagras_nearest": did you mean "seagrass_nearest"?`}},
 		{"an example of no path", []string{"    path: exemption\n", "    waiver: [reach]\n"}, []string{
-			`b.yaml:29:5: an example needs the key "path"`}},
+			`b.yaml:30:5: an example needs the key "path"`}},
 		{"an example in a wrong unit", []string{"seagrass_nearest: 90 ft", "seagrass_nearest: 90"}, []string{
-			`b.yaml:29:51: a unit is missing: a length is written in ft, in, yd, mile, m`}},
+			`b.yaml:30:51: a unit is missing: a length is written in ft, in, yd, mile, m`}},
 		{"an example without a value", []string{"seagrass_nearest: 90 ft", "seagrass_nearest: []"}, []string{
-			`b.yaml:29:51: seagrass_nearest takes one value, or the word unknown`}},
+			`b.yaml:30:51: seagrass_nearest takes one value, or the word unknown`}},
 		{"an example of an odd area", []string{"seagrass_nearest: 90 ft", "in_area:x: near"}, []string{
-			`b.yaml:29:44: an area is given as outside, inside or a list of names`}},
+			`b.yaml:30:44: an area is given as outside, inside or a list of names`}},
 		{"an example of nothing", []string{"{mhw_farthest: 5 ft, seagrass_nearest: 90 ft}", "5 ft"}, []string{
-			`b.yaml:29:12: "given" is written as measures with values: {mhw_farthest: 10 ft}`}},
-		{"an example of an unknown standing", []string{"path: exemption", "path: exemption\n    certainty: sure"}, []string{
-			`b.yaml:31:15: unknown certainty "sure": write one of firm, close call, needs information`}},
+			`b.yaml:30:12: "given" is written as measures with values: {mhw_farthest: 10 ft}`}},
+		{"an example with the old name of a key", []string{"path: exemption", "path: exemption\n    standing: firm"}, []string{
+			`b.yaml:32:5: unknown key "standing" in an example: it is called "certainty" now`}},
+		{"an example of an unknown certainty", []string{"path: exemption", "path: exemption\n    certainty: sure"}, []string{
+			`b.yaml:32:16: unknown certainty "sure": write one of firm, close call, needs information`}},
 		{"an example of an unknown easier path", []string{"path: exemption", "path: individual\n    could_be: exemptions"}, []string{
-			`b.yaml:31:15: the book has no path "exemptions": did you mean "exemption"?`}},
+			`b.yaml:32:15: the book has no path "exemptions": did you mean "exemption"?`}},
 		{"an example of a strange waiver", []string{"path: exemption", "path: general\n    waiver: [reach, width, material]"}, []string{
-			`b.yaml:31:21: path general has no criterion "width"`,
-			`b.yaml:31:28: criterion "material" cannot be waived: nobody is named in waivable_by`}},
+			`b.yaml:32:21: path general has no criterion "width"`,
+			`b.yaml:32:28: criterion "material" cannot be waived: nobody is named in waivable_by`}},
 		{"anchors and aliases", []string{"title: Exemption", "title: &t Exemption", "title: General permit", "title: *t"}, []string{
 			`b.yaml:11:12: an anchor (&t): write the value out where it is needed`,
 			`b.yaml:18:12: an alias (*t): write the value out`}},
@@ -304,7 +313,7 @@ func TestLoadProblems(t *testing.T) {
 func TestLoadReportsEverythingAtOnce(t *testing.T) {
 	found := problems(t, "edition: \"1\"\n", "", "at_most: 10 ft", "at_most: 10 acre", "evidence: memory", "evidence: hearsay", "path: exemption", "path: none")
 	require.Len(t, found, 4)
-	for i, place := range []string{"b.yaml:1:1:", "b.yaml:12:53:", "b.yaml:23:54:", "b.yaml:29:11:"} {
+	for i, place := range []string{"b.yaml:1:1:", "b.yaml:12:53:", "b.yaml:23:54:", "b.yaml:30:11:"} {
 		require.True(t, strings.HasPrefix(found[i], place), found[i])
 	}
 }
@@ -324,7 +333,7 @@ func TestLoadRefusesWhatIsNoBook(t *testing.T) {
 		{"control character", "book: a\nti\x00tle: b\n", "b.yaml:2:3: control character 0x00: save the book as plain UTF-8 text"},
 		{"deep", strings.Repeat("[", 500_000), "b.yaml:1:10001: not valid YAML: exceeded max depth of 10000"},
 		{"too large", "book: a\n" + strings.Repeat("#", maxBook), "b.yaml:1:1: the book is over 1 MiB: a rule book is far smaller, so this is another file, or several books"},
-		{"a list", "- book\n", "b.yaml:1:1: a book is written as keys with values: book, title, authority, jurisdiction, edition, in_force, status, caution, paths, work_started, notices, examples"},
+		{"a list", "- book\n", "b.yaml:1:1: a book is written as keys with values: book, title, authority, jurisdiction, edition, in_force, status, caution, paths, work_started, words, notices, examples"},
 		{"no paths", strings.Split(ladder, "paths:")[0] + "paths: []\n", "b.yaml:9:8: a book needs at least one path: the last, without criteria, always holds"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

@@ -104,6 +104,7 @@ var measures = []Measure{
 	{Name: "crest_share_msl", Title: "height over the bed as a share of the depth at mean sea level", Quantity: Ratio},
 	{Name: "mhw_mean_depth", Title: "mean depth below mean high water", Quantity: Length, Dated: true},
 	{Name: "mlw_greatest_depth", Title: "greatest depth below mean low water", Quantity: Length, Dated: true},
+	{Name: "bed_expected", Title: "bed of a straight foreshore", Quantity: Length, Dated: true},
 	{Name: "footprint_area", Title: "footprint area", Quantity: Area},
 	{Name: "fill_volume", Title: "fill volume", Quantity: Volume},
 	{Name: "fill_below_mhw", Title: "fill volume below mean high water", Quantity: Volume},

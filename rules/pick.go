@@ -23,14 +23,8 @@ func pick(d *Demand, facts Facts) Result {
 		}
 	}
 	out := results[best]
-	if out.Outcome == Unknown {
-		return out
-	}
 	if !out.sure() { // what the others are not sure of could still turn it
 		for i := range results {
-			if results[i].Outcome == Unknown {
-				out.doubt(results[i].reason())
-			}
 			out.Doubts = union(out.Doubts, results[i].Doubts)
 		}
 	}

@@ -25,7 +25,7 @@ func TestReasons(t *testing.T) {
 		{reach, Value{Number: 9.999 * foot, Accuracy: stated(3, 1)}, "within 0.01 ft of the limit, and the positions are good to 2.13 ft"},
 		{reach, Value{Number: 3.048, Accuracy: stated(3, 1)}, "at the limit, and the positions are good to 2.13 ft"},
 		{reach, Value{Number: 3.048}, "within 0.01 ft of the limit, nearer than it can be measured"},
-		{reach, Value{Number: 5 * foot, Accuracy: &Accuracy{Line: nan, Footprint: nan}}, "the accuracy of the line and the footprint is not stated"},
+		{reach, Value{Number: 5 * foot, Accuracy: []Accuracy{{Of: "the line", Line: nan, Footprint: nan}}}, "the accuracy of the line is not stated; the accuracy of the proposal is not stated"},
 		{grass, Value{Number: 1000 * foot, Bound: MoreThan}, "none within 1,000 ft"},
 		{grass, Value{Number: 30 * foot, Bound: MoreThan}, "none within 30 ft, which does not settle whether it is at least 50 ft"},
 		{grass, Value{Number: 30 * foot, Bound: LessThan}, "less than 30 ft"},

@@ -40,15 +40,15 @@ type Result struct {
 	Holds     bool     // on the measured side; false for Unknown
 	Margin    float64  // SI, + inside, - outside the limit; NaN for words, names and unknowns
 	Guard     float64  // metres; NaN where none applies or nothing is stated
-	Doubts    []string // what keeps it from being firm, beside what makes it close or unknown
+	Doubts    []string // what must be known for it to be sure, a sentence each; of an unknown at least one
 	Reason    string   // one sentence, or empty where there is nothing to explain
-	Cure      string   // the change that would make it hold; empty if it holds
+	Cure      string   // the change that would make it hold; empty if it holds or that is unknown
 	Readings  []Result // by the criterion's other readings, in book order
 }
 
 // sure says that no better mapping could change the answer.
 func (r *Result) sure() bool {
-	return r.Outcome != Close && r.Outcome != Unknown && len(r.Doubts) == 0
+	return r.Outcome != Close && len(r.Doubts) == 0
 }
 
 // judge applies one criterion to one proposal, by every reading.
@@ -72,8 +72,8 @@ func judgeReading(path *Path, c *Criterion, reading *Reading, facts Facts) Resul
 	}
 	if c.IfStated && r.Outcome == Unknown && r.Value.Word == "" {
 		why := r.Value.Unknown
-		r.settle(NotApplicable, true, why+"; it counts only if stated, so see to it")
-		r.Doubts = []string{why}
+		r.settle(NotApplicable, true, why)
+		r.doubt(why)
 	}
 	r.restrict(facts)
 	r.Cure = r.cure()
@@ -95,7 +95,8 @@ func apply(d *Demand, facts Facts) Result {
 func applyTo(in Input, d *Demand, facts Facts) Result {
 	r := Result{Input: in, Demand: d, Value: d.value(facts, in), Margin: math.NaN(), Guard: math.NaN()}
 	if d.unfamiliar(r.Value) {
-		r.Value.Unknown = fmt.Sprintf("the %s %.40q is no word that the book knows; it knows: %s", r.Measure.Title, r.Value.Word, list(d.Known))
+		r.Value.Unknown = fmt.Sprintf("the %s %.40q is none of the words of the rule book: name it by one of %s",
+			r.Measure.Title, r.Value.Word, list(d.familiar()))
 	}
 	known := r.Value.Unknown == ""
 	if known {
@@ -115,6 +116,8 @@ func applyTo(in Input, d *Demand, facts Facts) Result {
 	}
 	if known {
 		r.weigh()
+	} else {
+		r.doubt(r.reason())
 	}
 	return r
 }
@@ -148,6 +151,10 @@ func fits(c *Demand, v Value) bool {
 	}
 	return overlap(given, c.Words) == (c.Comparison != NoneOf)
 }
+
+// SameWord reports whether two words, or names, are the same but for what spellings
+// differ in: case, blanks and marks.
+func SameWord(a, b string) bool { return plain(a) == plain(b) }
 
 // plain is a word without what spellings differ in: case, blanks and marks.
 func plain(word string) string {
@@ -208,12 +215,12 @@ func (r *Result) weigh() {
 
 func (r *Result) doubt(says string) { r.Doubts = union(r.Doubts, []string{says}) }
 
-// flips reports whether another number falls on the other side of the limit.
+// flips reports whether another number may fall on the other side of the limit.
 func (r *Result) flips(also Also) bool {
 	v := r.Value
 	v.Number = also.Number
 	_, holds, known := compare(r.Demand, v)
-	return known && holds != r.Holds
+	return !known || holds != r.Holds || math.IsNaN(also.Number)
 }
 
 // deciding is the distance in metres the footprint or the line would have to
@@ -225,6 +232,8 @@ func (r *Result) deciding() (metres float64, ok bool) {
 		metres, ok = r.edge(), true
 	case r.Measure.Quantity == Length:
 		metres, ok = math.Abs(r.Margin), true
+	case r.Measure.Quantity == Area && r.Value.PerMetre > 0:
+		metres, ok = math.Abs(r.Margin)/r.Value.PerMetre, true
 	case r.Measure.Quantity == Ratio && r.Value.Whole > 0:
 		metres, ok = math.Abs(r.Margin)*r.Value.Whole, true
 	}

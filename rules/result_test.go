@@ -25,7 +25,8 @@ func wordCriterion(t *testing.T, measure string, c Comparison, words ...string) 
 	t.Helper()
 	m, ok := FindMeasure(measure)
 	require.True(t, ok, measure)
-	return &Criterion{ID: "it", Demand: Demand{Input: Input{m, Ref{Measure: measure}}, Comparison: c, Words: words}}
+	known := append([]string{"limestone", "stone", "tyre", "breakwater"}, words...)
+	return &Criterion{ID: "it", Demand: Demand{Input: Input{m, Ref{Measure: measure}}, Comparison: c, Words: words, Known: known}}
 }
 
 func metres(ft float64) *float64 {
@@ -57,7 +58,7 @@ func TestGuardedOutcomes(t *testing.T) {
 		require.Equal(t, tt.outcome.String(), r.Outcome.String(), "%+v", tt)
 		require.Equal(t, tt.holds, r.Holds, "%+v", tt)
 		require.InDelta(t, c.Limit-tt.distance*foot, r.Margin, 1e-12)
-		require.Empty(t, r.Unstated)
+		require.Empty(t, r.Doubts)
 	}
 }
 
@@ -232,26 +233,27 @@ func TestAShareIsWeighedByItsWidth(t *testing.T) {
 }
 
 func TestUnstatedAccuracyIsListedWhereItMightMatter(t *testing.T) {
+	const line, footprint = "the accuracy of the line is not stated", "the accuracy of the proposal is not stated"
 	nan := math.NaN()
 	c := criterion(t, "mhw_farthest", AtMost, "10 ft")
 	for _, tt := range []struct {
 		distance float64
-		accuracy *Accuracy
+		accuracy []Accuracy
 		outcome  Outcome
 		unstated []string
 		guard    float64
 	}{
-		{8, &Accuracy{Line: nan, Footprint: nan}, Meets, []string{"line", "footprint"}, nan},
-		{8, &Accuracy{Line: nan, Footprint: 0.3}, Meets, []string{"line"}, 1.6449 * 0.3 / 2.4477},
-		{9.9, &Accuracy{Line: 0.3, Footprint: nan}, Close, []string{"footprint"}, 1.6449 * 0.3 / 2.4477},
-		{8, &Accuracy{Line: nan, Footprint: nan, Bias: 0.2}, Meets, []string{"line", "footprint"}, 0.2},
-		{109, &Accuracy{Line: nan, Footprint: nan}, Exceeds, []string{"line", "footprint"}, nan},
-		{111, &Accuracy{Line: nan, Footprint: nan}, Exceeds, nil, nan},
+		{8, []Accuracy{{Of: "the line", Line: nan, Footprint: nan}}, Meets, []string{line, footprint}, nan},
+		{8, []Accuracy{{Of: "the line", Line: nan, Footprint: 0.3}}, Meets, []string{line}, 1.6449 * 0.3 / 2.4477},
+		{9.9, []Accuracy{{Of: "the line", Line: 0.3, Footprint: nan}}, Close, []string{footprint}, 1.6449 * 0.3 / 2.4477},
+		{8, []Accuracy{{Of: "the line", Line: nan, Footprint: nan, Bias: 0.2}}, Meets, []string{line, footprint}, 0.2},
+		{109, []Accuracy{{Of: "the line", Line: nan, Footprint: nan}}, Exceeds, []string{line, footprint}, nan},
+		{111, []Accuracy{{Of: "the line", Line: nan, Footprint: nan}}, Exceeds, nil, nan},
 		{8, nil, Meets, nil, nan},
 	} {
 		r := judged(c, Value{Number: tt.distance * foot, Accuracy: tt.accuracy})
 		require.Equal(t, tt.outcome.String(), r.Outcome.String(), "%+v", tt)
-		require.Equal(t, tt.unstated, r.Unstated, "%+v", tt)
+		require.Equal(t, tt.unstated, r.Doubts, "%+v", tt)
 		if math.IsNaN(tt.guard) {
 			require.True(t, math.IsNaN(r.Guard), "%+v", tt)
 			continue

@@ -17,6 +17,8 @@ import (
 var levels = map[string][]string{
 	"a book":                 {},
 	"in_force":               {"properties", "in_force"},
+	"words":                  {"properties", "words"},
+	"an unread limit":        {"$defs", "unread_limit"},
 	"work_started":           {"properties", "work_started"},
 	"a notice":               {"$defs", "notices", "items"},
 	"a path":                 {"$defs", "path"},

@@ -3,6 +3,8 @@ package rules
 import (
 	"fmt"
 	"io"
+	"maps"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -72,6 +74,9 @@ func (p *page) head(b *Book) {
 	p.row("status", string(b.Status))
 	p.limits(b)
 	p.row("caution", b.Caution)
+	for _, measure := range slices.Sorted(maps.Keys(b.Words)) {
+		p.row("words", fmt.Sprintf("of the %s it knows beside those it compares with: %s", measure, list(b.Words[measure])))
+	}
 }
 
 // evidenceMeans says what the words for evidence stand for.
@@ -80,17 +85,13 @@ var evidenceMeans = map[Evidence]string{
 	Secondary: "in somebody's account of it",
 	Practice:  "common practice, without a source",
 	Memory:    "remembered, not looked up",
+	Unread:    "known to exist, and read by nobody",
 }
 
 // limits counts what rests on which evidence. Other readings are not counted:
 // they decide nothing.
 func (p *page) limits(b *Book) {
-	on := map[Evidence]int{}
-	for _, path := range b.Paths {
-		for _, c := range path.Criteria {
-			on[c.Evidence]++
-		}
-	}
+	on := b.limitsOn()
 	switch all, unread := b.Limits(); {
 	case all == 0:
 		p.row("limits", "none")
@@ -99,7 +100,7 @@ func (p *page) limits(b *Book) {
 	default:
 		p.row("limits", fmt.Sprintf("%d, of which %d rest on text nobody has read", all, unread))
 	}
-	for _, e := range []Evidence{Read, Secondary, Practice, Memory} {
+	for _, e := range evidenceOrder {
 		if on[e] > 0 {
 			p.row("", fmt.Sprintf("%d %s: %s", on[e], e, evidenceMeans[e]))
 		}
@@ -117,21 +118,34 @@ func (p *page) path(i int, path *Path) {
 	for _, c := range path.Criteria {
 		width = max(width, min(len(c.ID), longestID))
 	}
+	for _, u := range path.Unread {
+		width = max(width, min(len(u.ID), longestID))
+	}
 	for _, c := range path.Criteria {
-		p.space()
 		p.criterion(width, c)
+	}
+	for _, u := range path.Unread {
+		lead, blank := p.limit(width, u.ID)
+		p.put(lead, sentence("limits "+u.Says+", in words that nobody has read: so the path is never sure to hold"))
+		p.put(blank, "["+sourceText(u.Cite, Unread)+"]")
 	}
 	p.notices(pathIndent, "Conditions that no map shows", path.Conditions)
 	p.notices(pathIndent, "Notices", path.Notices)
 }
 
-func (p *page) criterion(width int, c *Criterion) {
-	lead := fmt.Sprintf("%s%-*s  ", pathIndent, width, c.ID)
-	blank := strings.Repeat(" ", len(pathIndent)+width+2)
-	if len(c.ID) > width {
-		p.put(pathIndent, c.ID)
-		lead = blank
+// limit begins a limit: what stands before its first line and before the others.
+func (p *page) limit(width int, id string) (lead, blank string) {
+	p.space()
+	blank = strings.Repeat(" ", len(pathIndent)+width+2)
+	if len(id) > width {
+		p.put(pathIndent, id)
+		return blank, blank
 	}
+	return fmt.Sprintf("%s%-*s  ", pathIndent, width, id), blank
+}
+
+func (p *page) criterion(width int, c *Criterion) {
+	lead, blank := p.limit(width, c.ID)
 	p.put(lead, sentence(c.full()))
 	if len(c.When) > 0 {
 		p.put(blank, sentence("only where "+all(c.When)))
@@ -140,7 +154,7 @@ func (p *page) criterion(width int, c *Criterion) {
 		p.put(blank, "So the path is for that alone.")
 	}
 	if c.IfStated {
-		p.put(blank, "It counts only where the proposal states it.")
+		p.put(blank, "Where the proposal does not state it, it does not stand against it, and is asked for.")
 	}
 	if c.WaivableBy != "" {
 		p.put(blank, sentence("may be waived by "+c.WaivableBy))

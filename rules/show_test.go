@@ -25,10 +25,13 @@ A book with everything
   applies       2022-02-25 to 2026-03-14, for work started by then to 2027-03-14 (Rule 0;
                 read)
   status        in force
-  limits        5, of which 4 rest on text nobody has read
+  limits        7, of which 6 rest on text nobody has read
                 1 read: in the published text
-                4 practice: common practice, without a source
+                5 practice: common practice, without a source
+                1 unread: known to exist, and read by nobody
   caution       For tests only.
+  words         of the kind it knows beside those it compares with: reef ball
+  words         of the material it knows beside those it compares with: rock, shell bags
 
 1. general: General permit
 
@@ -59,7 +62,8 @@ A book with everything
 
    stuff      The material is none of: tyre, asphalt.
               So the path is for that alone.
-              It counts only where the proposal states it.
+              Where the proposal does not state it, it does not stand against it, and is
+              asked for.
               [practice]
 
    Conditions that no map shows
@@ -68,7 +72,16 @@ A book with everything
    Notices
    - Notify first [Rule 9; memory]
 
-2. individual: Individual permit
+2. relief: Relief permit
+
+   wide  The length along the bank is at most 900 ft.
+         [practice]
+
+   rest  Limits how high it may stand, in words that nobody has read: so the path is never
+         sure to hold.
+         [Rule 4; unread]
+
+3. individual: Individual permit
 
    No criteria: it always holds.
 

@@ -37,11 +37,11 @@ func (b *Book) untried() map[*Criterion]sides {
 	}
 	for _, e := range b.Examples {
 		for _, r := range b.Decide(e).Results {
-			if !r.Criterion.applies(e) {
+			left, tried := out[r.Criterion] // a limit that nobody has read cannot be
+			if !tried || !r.Criterion.applies(e) {
 				continue
 			}
 			word := r.Outcome != Unknown && r.Outcome != NotApplicable && !r.Measure.Quantity.numeric()
-			left := out[r.Criterion]
 			left.inside = left.inside && !(r.Margin > 0 || word && r.Holds)
 			left.at = left.at && r.Margin != 0
 			left.beyond = left.beyond && !(r.Margin < 0 || word && !r.Holds)

@@ -39,10 +39,11 @@ type Value struct {
 	// without it counts as certain, whatever its accuracy.
 	Edge *float64
 
-	Room    float64   // metres, for a farthest reach: how far it can move landward and stay in the water; for riparian_nearest: the distance to the line on the other side; NaN if not known
-	Whole   float64   // metres that 1 of a ratio stands for: the width, for waterway_share; the tide range, for fill_tide_ranges
-	Narrow  []float64 // metres, for longest_run: clear widths of the openings too narrow to count
-	Widened float64   // metres, for longest_run: the longest run if all of Narrow were widened enough
+	Room     float64   // metres, for a farthest reach: how far it can move landward and stay in the water; for riparian_nearest: the distance to the line on the other side; NaN if not known
+	PerMetre float64   // of an area: by how much it changes where all its outline shifts by a metre; 0 if not known
+	Whole    float64   // metres that 1 of a ratio stands for: the width, for waterway_share; the tide range, for fill_tide_ranges
+	Narrow   []float64 // metres, for longest_run: clear widths of the openings too narrow to count
+	Widened  float64   // metres, for longest_run: the longest run if all of Narrow were widened enough
 
 	Layer, Feature string // what the value rests on
 	Date           string // the oldest of all that could have decided; empty if one states none

@@ -10,8 +10,8 @@ import (
 
 const foot = 0.3048
 
-func stated(line, footprint float64) *Accuracy {
-	return &Accuracy{Line: line * foot, Footprint: footprint * foot}
+func stated(line, footprint float64) []Accuracy {
+	return []Accuracy{{Of: "the line", Line: line * foot, Footprint: footprint * foot}}
 }
 
 // JCGM 106 style one-sided guard; figures worked by hand with the normal
@@ -23,13 +23,14 @@ func TestGuard(t *testing.T) {
 		{10, 1, 6.7537},
 		{0, 0, 0},
 	} {
-		guard, unstated := stated(tt.line, tt.footprint).Guard()
+		guard, unstated := stated(tt.line, tt.footprint)[0].Guard()
 		require.Empty(t, unstated)
 		require.InDelta(t, tt.guard, guard/foot, 5e-5, "%v and %v ft", tt.line, tt.footprint)
 	}
 }
 
 func TestGuardListsWhatIsUnstated(t *testing.T) {
+	const line, footprint = "the accuracy of MHW-2 is not stated", "the accuracy of the proposal is not stated"
 	nan := math.NaN()
 	whole, _ := Accuracy{Line: 3}.Guard()
 	for _, tt := range []struct {
@@ -37,10 +38,10 @@ func TestGuardListsWhatIsUnstated(t *testing.T) {
 		guard    float64
 		unstated []string
 	}{
-		{Accuracy{Line: 3, Footprint: nan}, whole, []string{"footprint"}},
-		{Accuracy{Line: nan, Footprint: 3}, whole, []string{"line"}},
-		{Accuracy{Line: nan, Footprint: nan}, 0, []string{"line", "footprint"}},
-		{Accuracy{Line: nan, Footprint: nan, Bias: -0.5}, 0.5, []string{"line", "footprint"}},
+		{Accuracy{Line: 3, Footprint: nan}, whole, []string{footprint}},
+		{Accuracy{Of: "MHW-2", Line: nan, Footprint: 3}, whole, []string{line}},
+		{Accuracy{Of: "MHW-2", Line: nan, Footprint: nan}, 0, []string{line, footprint}},
+		{Accuracy{Of: "MHW-2", Line: nan, Footprint: nan, Bias: -0.5}, 0.5, []string{line, footprint}},
 	} {
 		guard, unstated := tt.accuracy.Guard()
 		require.InDelta(t, tt.guard, guard, 1e-12)
@@ -65,12 +66,14 @@ func TestBiasAddsLinearly(t *testing.T) {
 
 // Heights have one axis: by NSSDA a vertical figure at 95 % is 1.9600 standard
 // deviations, so 0.3 and 0.4 ft together leave 1.6449 x 0.5 / 1.96 = 0.4196 ft. A part
-// that is not stated is none.
+// that is not stated is said.
 func TestGuardOfHeights(t *testing.T) {
 	guard, unstated := Accuracy{Line: 0.3, Footprint: 0.4, OfHeights: true}.Guard()
 	require.InDelta(t, 0.4196, guard, 5e-5)
 	require.Empty(t, unstated)
-	guard, unstated = Accuracy{Line: math.NaN(), Footprint: 0.4, OfHeights: true}.Guard()
+	guard, unstated = Accuracy{Of: "MHW-2", Line: math.NaN(), Footprint: 0.4, OfHeights: true}.Guard()
 	require.InDelta(t, 0.3357, guard, 5e-5)
-	require.Empty(t, unstated)
+	require.Equal(t, []string{"the vertical accuracy of MHW-2 is not stated"}, unstated)
+	_, unstated = Accuracy{Line: 0.3, Footprint: math.NaN(), OfHeights: true}.Guard()
+	require.Equal(t, []string{"the vertical accuracy of the proposal's elevations is not stated"}, unstated)
 }

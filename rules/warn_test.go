@@ -168,6 +168,7 @@ func TestWarnsOfLimitsWithoutCitation(t *testing.T) {
 		"general/height: the limit has no citation: add cite, the rule it stands in",
 		"general/gaps: the limit has no citation: add cite, the rule it stands in",
 		"general/stuff: the limit has no citation: add cite, the rule it stands in",
+		"relief/wide: the limit has no citation: add cite, the rule it stands in",
 	}, about(load(t, whole).Warnings(), "citation"))
 }
 
@@ -207,17 +208,17 @@ func TestWarnsOfSidesWithoutExample(t *testing.T) {
 		{area, []string{"seagrass_overlap: 0 sqft"}, "p1/c1: no example lies beyond its limit, at most 0 sq ft: add one in which the seagrass under the footprint is more than 0 sq ft"},
 		{"measure: crest_above_mhw, at_most: 0 ft", []string{"crest_above_mhw: 0 ft", "crest_above_mhw: 1 ft"}, "p1/c1: no example lies inside its limit, at most 0 ft: add one in which the crest height above mean high water is less than 0 ft"},
 		// Words and names.
-		{kind, []string{"kind: reef", "kind: wall"}, ""},
+		{kind, []string{"kind: reef", "kind: bulkhead"}, ""},
 		{kind, []string{"kind: reef"}, "p1/c1: no example fails what it asks, that the kind of structure is one of: sill, reef: add one that does"},
-		{kind, []string{"kind: wall"}, "p1/c1: no example meets what it asks, that the kind of structure is one of: sill, reef: add one that does"},
+		{kind, []string{"kind: bulkhead"}, "p1/c1: no example meets what it asks, that the kind of structure is one of: sill, reef: add one that does"},
 		{kind, []string{"kind: unknown"}, "p1/c1: no example meets or fails what it asks, that the kind of structure is one of: sill, reef: add one of each"},
-		{kind + ", if_stated: true", []string{"kind: unknown", "kind: wall"}, "p1/c1: no example meets what it asks, that the kind of structure is one of: sill, reef: add one that does"},
+		{kind + ", if_stated: true", []string{"kind: unknown", "kind: bulkhead"}, "p1/c1: no example meets what it asks, that the kind of structure is one of: sill, reef: add one that does"},
 		{"measure: in_area:x, is: outside", []string{"in_area:x: outside", "in_area:x: [Unit 1]"}, ""},
 		// Only where it applies.
 		{fetch + sills, []string{"fetch: 9 ft, kind: sill", "fetch: 10 ft, kind: sill", "fetch: 11 ft, kind: sill"}, ""},
 		{fetch + sills, []string{"fetch: 9 ft, kind: sill", "fetch: 10 ft, kind: sill", "fetch: 11 ft, kind: reef", "fetch: 12 ft"}, "p1/c1: no example lies beyond its limit, at most 10 ft: add one in which the longest fetch is more than 10 ft, where the kind of structure is sill"},
 		{fetch + sills, []string{"fetch: 9 ft, kind: unknown", "fetch: 9 ft, kind: reef", "fetch: 10 ft, kind: sill", "fetch: 11 ft, kind: sill"}, "p1/c1: no example lies inside its limit, at most 10 ft: add one in which the longest fetch is less than 10 ft, where the kind of structure is sill"},
-		{kind + ", when: {measure: fetch, at_most: 1 mile}", []string{"kind: reef, fetch: 1 mile", "kind: wall, fetch: 2 mile"}, "p1/c1: no example fails what it asks, that the kind of structure is one of: sill, reef, where the longest fetch is at most 1 mile: add one that does"},
+		{kind + ", when: {measure: fetch, at_most: 1 mile}", []string{"kind: reef, fetch: 1 mile", "kind: bulkhead, fetch: 2 mile"}, "p1/c1: no example fails what it asks, that the kind of structure is one of: sill, reef, where the longest fetch is at most 1 mile: add one that does"},
 	} {
 		var examples strings.Builder
 		for _, given := range tt.given {

@@ -23,14 +23,8 @@ func (r *Result) restrict(facts Facts) {
 			unsure = append(unsure, w)
 		}
 	}
-	doubts := slices.Clone(r.Doubts)
-	if r.Outcome == Unknown {
-		doubts = append(doubts, r.reason())
-	}
-	for _, w := range open {
-		doubts = union(doubts, []string{doubt(w)})
-	}
-	for _, w := range slices.Concat(missed, unsure) {
+	doubts := r.Doubts
+	for _, w := range slices.Concat(missed, open, unsure) {
 		doubts = union(doubts, w.Doubts)
 	}
 	switch {

@@ -25,7 +25,19 @@ var (
 	eitherOrder = regexp.MustCompile(`^\d\d?[-/.]\d\d?[-/.]\d{2,4}\b`)
 )
 
-// parseDate reads the day of a layer or of a feature in it.
+// parsePeriod reads a day, a month or a year, as its first and its last day.
+func parsePeriod(text string) (first, last time.Time, ok bool) {
+	first, ok = parseDate(text)
+	switch text = strings.TrimSpace(text); len(text) {
+	case len("2006"):
+		return first, first.AddDate(1, 0, -1), ok
+	case len("2006-01"):
+		return first, first.AddDate(0, 1, -1), ok
+	}
+	return first, first, ok
+}
+
+// parseDate reads the day of a proposal, of a layer or of a feature in it.
 func parseDate(text string) (time.Time, bool) {
 	text = strings.TrimSpace(text)
 	count, fraction, _ := strings.Cut(text, ".") // some write every number with a point
@@ -41,19 +53,48 @@ func parseDate(text string) (time.Time, bool) {
 	return time.Time{}, false
 }
 
+// How old a layer may be for a firm result where neither book nor job says so (common
+// practice, no source): shores move, and what grows moves faster.
+var (
+	ageOfShores = rules.Years(10)
+	ageOfLife   = rules.Years(5)
+)
+
+// living are named areas of what grows, by their names.
+var living = regexp.MustCompile(`coral|shellfish_bed|oyster|clam|seagrass|sponge|hard_?bottom|live_?bottom|marsh|mangrove|wetland|swamp`)
+
+// usualAge is how old the layer may be where nobody says so; none for what lawyers and
+// dredgers draw, which stays as it was drawn.
+func (l *layer) usualAge() rules.Age {
+	area, named := strings.CutPrefix(l.name, "areas.")
+	switch {
+	case l.name == "high_water" || l.name == "low_water" || l.name == "shoreline":
+		return ageOfShores
+	case l.name == "seagrass" || l.name == "wetlands" || named && living.MatchString(area):
+		return ageOfLife
+	}
+	return rules.Age{}
+}
+
 // doubted is a value with why it cannot support a firm result: that the layer it
-// rests on is older than a book or the job lets it be, of which the stricter counts.
+// rests on is older than a book or the job lets it be, of which the stricter counts, or
+// else than is usual. What is not dated and of no stated age is old only near a limit.
 func (s *site) doubted(v rules.Value, asked rules.Age) rules.Value {
 	l := s.layers.under(v)
 	if l == nil || v.Unknown != "" {
 		return v
 	}
-	most := asked.Stricter(l.source.MaxAge)
+	most, within := asked.Stricter(l.source.MaxAge), 0.0
+	if most == (rules.Age{}) {
+		if most = l.usualAge(); v.Date == "" {
+			within = rules.UnstatedReach
+		}
+	}
 	says := l.tooOld(most, v.Date, s.layers.day)
 	if _, dated := l.source.Properties["date"]; dated && says != "" && v.Date == "" && v.Feature == "" {
 		says = fmt.Sprintf("the features of %s state their own dates, and none is near; it may be no older than %s", l.title, most)
 	}
-	return doubting(v, says, 0)
+	return doubting(v, says, within)
 }
 
 // under is the layer a value rests on; nil if it rests on none.
@@ -78,8 +119,6 @@ func (l *layer) tooOld(most rules.Age, date string, day time.Time) string {
 		return fmt.Sprintf("the date of %s, %.40q, does not tell its month from its day (write the year first), and it may be no older than %s", l.title, date, most)
 	case !ok:
 		return fmt.Sprintf("the date of %s, %.40q, cannot be read, and it may be no older than %s", l.title, date, most)
-	case t.After(day):
-		return fmt.Sprintf("%s is of %s, after the decision date: its age is not known, and it may be no older than %s", l.title, t.Format(time.DateOnly), most)
 	case t.AddDate(0, most.Months, 0).Before(day):
 		return fmt.Sprintf("%s is of %s, older than the %s it may be", l.title, t.Format(time.DateOnly), most)
 	}

@@ -38,7 +38,9 @@ func TestOldDataSupportNoFirmResult(t *testing.T) {
 	}{
 		{"date: 2021-11-25, max_age: 5 years", `"id":"g"`, "firm"},
 		{"date: 2021-11-24, max_age: 5 years", `"id":"g"`, "needs information"},
-		{"date: 2021-11-24", `"id":"g"`, "firm"},
+		{"date: 2021-11-24", `"id":"g"`, "needs information"}, // by what is usual
+		{"date: 2021-11-25", `"id":"g"`, "firm"},
+		{"date: 2011, max_age: 20 years", `"id":"g"`, "firm"},
 		{"max_age: 60 months", `"id":"g"`, "needs information"},
 		{"date: some day, max_age: 5 years", `"id":"g"`, "needs information"},
 		{"date: 2011, max_age: 5 years, properties: {date: FLOWN}", `"FLOWN":1724112000000`, "firm"},
@@ -49,8 +51,10 @@ func TestOldDataSupportNoFirmResult(t *testing.T) {
 		rows, _, err := jobOf(t, s, `
 proposals: {file: proposals, accuracy: 0.1 ft}
 layers:
-  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}
-  seagrass: {file: grass, accuracy: 0.1 ft, `+tt.layer+`}
+  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88, date: 2026-01-01}
+  seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, `+tt.layer+`}
+  wetlands: {none: true}
+  areas: {coral: {none: true}, shellfish_bed: {none: true}}
 `)
 		require.NoError(t, err)
 		require.Equal(t, "exemption", rows["a"]["state_path"], tt.layer)
@@ -111,51 +115,61 @@ func (w withBook) judged(t *testing.T, layers string) (row map[string]string, cr
 	return readTable(t, out["summary.csv"])["a"], criteria
 }
 
+// Nothing mapped can be younger than the day on which it is decided.
+func TestDatesAfterTheDecision(t *testing.T) {
+	for _, date := range []string{"2026-11-26", "99991231"} {
+		_, _, err := jobOf(t, plainSite(rectangle(plain, 0, 3, 60, 9)), "proposals: {file: proposals}\nlayers: {high_water: {file: high}, seagrass: {file: grass, date: "+date+"}}\n")
+		require.ErrorContains(t, err, "after the decision date 2026-11-25: correct one of them", date)
+	}
+	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s["grass"] = []string{rectangle(`"FLOWN":"2026-11-26"`, 400, 100, 500, 200)}
+	rows, report, err := jobOf(t, s, "proposals: {file: proposals}\nlayers: {high_water: {file: high}, seagrass: {file: grass, surveyed: seen, properties: {date: FLOWN}}}\n")
+	require.NoError(t, err)
+	require.Contains(t, strings.Join(report.Messages, " "), "its date is 2026-11-26, after the decision date 2026-11-25")
+	require.Empty(t, rows["a"]["seagrass_nearest_ft"])
+}
+
 // Eighteen months before the decision date, 2026-11-25, is 2025-05-25.
 func TestABookLimitsTheAgeOfWhatItAsks(t *testing.T) {
 	const high = "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}\n"
 	for _, tt := range []struct {
 		layers, asks, reason string // no reason: firm
 	}{
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2011}", "measure: seagrass_nearest, at_least: 50 ft", ""},
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2025-05-25}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2025-05-24}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2011}", "measure: seagrass_nearest, at_least: 50 ft",
+			"seagrass is of 2011-01-01, older than the 5 years it may be"}, // what is usual
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2025-05-25}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2025-05-24}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
 			"seagrass is of 2025-05-24, older than the 18 months it may be"},
-		{"seagrass: {file: grass, accuracy: 0.1 ft}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
 			"seagrass states no date, and may be no older than 18 months"},
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: some day}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: some day}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
 			`the date of seagrass, "some day", cannot be read, and it may be no older than 18 months`},
 		// The day decided for is the last that can be right.
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2026-11-25}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 1795608000000}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""}, // its noon
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2026-11-26}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
-			"seagrass is of 2026-11-26, after the decision date: its age is not known, and it may be no older than 18 months"},
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 99991231}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
-			"seagrass is of 9999-12-31, after the decision date: its age is not known, and it may be no older than 18 months"},
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2026-11-26}", "measure: seagrass_nearest, at_least: 50 ft", ""},
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 8/20/2026}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2026-11-25}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 1795608000000}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""}, // its noon
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 8/20/2026}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
 			`the date of seagrass, "8/20/2026", does not tell its month from its day (write the year first), and it may be no older than 18 months`},
 		// Of book and job the stricter, whichever it is.
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2025-05-24, max_age: 1 year}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2025-05-24, max_age: 1 year}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
 			"seagrass is of 2025-05-24, older than the 1 year it may be"},
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2025-05-24, max_age: 5 years}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2025-05-24, max_age: 5 years}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
 			"seagrass is of 2025-05-24, older than the 18 months it may be"},
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2025-05-24, max_age: 5 years}", "measure: seagrass_nearest, at_least: 50 ft", ""},
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2025-05-24, max_age: 5 years}", "measure: seagrass_nearest, at_least: 50 ft", ""},
 		// The date of a feature counts before that of its layer; of what is not
 		// found there is only that of the layer.
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2011, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
-		{"seagrass: {file: far, accuracy: 0.1 ft, date: 2011}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
-			"none within 1,000 ft; seagrass is of 2011-01-01, older than the 18 months it may be"},
-		{"seagrass: {file: far, accuracy: 0.1 ft, date: 2026-08-01, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
-		{"seagrass: {file: far, accuracy: 0.1 ft, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
-			"none within 1,000 ft; the features of seagrass state their own dates, and none is near; it may be no older than 18 months"},
-		{"seagrass: {file: grass, accuracy: 0.1 ft, properties: {date: DRAWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2011, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
+		{"seagrass: {file: far, surveyed: seen, accuracy: 0.1 ft, date: 2011}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+			"none within 840 ft; seagrass is of 2011-01-01, older than the 18 months it may be"},
+		{"seagrass: {file: far, surveyed: seen, accuracy: 0.1 ft, date: 2026-08-01, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
+		{"seagrass: {file: far, surveyed: seen, accuracy: 0.1 ft, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
+			"none within 840 ft; the features of seagrass state their own dates, and none is near; it may be no older than 18 months"},
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, properties: {date: DRAWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
 			"seagrass states no date, and may be no older than 18 months"},
-		{"areas: {lease: {file: grass, accuracy: 0.1 ft, date: 2011}}", "measure: in_area:lease, is: outside, max_age: 18 months",
+		{"areas: {lease: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2011}}", "measure: in_area:lease, is: outside, max_age: 18 months",
 			"the area lease is of 2011-01-01, older than the 18 months it may be"},
 		// Each of several inputs is of its own layer, and one stated is of none.
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2026-08-20}\n  wetlands: {file: grass, accuracy: 0.1 ft, date: 2026-08-20}", "least_of: [seagrass_nearest, wetland_nearest, fetch], at_least: 50 ft, max_age: 18 months", ""},
-		{"seagrass: {file: grass, accuracy: 0.1 ft, date: 2026-08-20}\n  wetlands: {file: grass, accuracy: 0.1 ft, date: 2011}", "least_of: [seagrass_nearest, wetland_nearest, fetch], at_least: 50 ft, max_age: 18 months",
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2026-08-20}\n  wetlands: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2026-08-20}", "least_of: [seagrass_nearest, wetland_nearest, fetch], at_least: 50 ft, max_age: 18 months", ""},
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2026-08-20}\n  wetlands: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2011}", "least_of: [seagrass_nearest, wetland_nearest, fetch], at_least: 50 ft, max_age: 18 months",
 			"wetlands is of 2011-01-01, older than the 18 months it may be; of 3, the distance to wetlands decides"},
 		// A crest above mean high water itself rests on no map.
 		{"", "measure: crest_above_mhw, at_most: 1 ft, max_age: 18 months", "the mean high water line states no date, and may be no older than 18 months"},
@@ -186,7 +200,7 @@ func TestABookLimitsTheAgeOfWhatItAsks(t *testing.T) {
 func TestDatedMeasuresNameTheirLayer(t *testing.T) {
 	limits := map[rules.Quantity]string{
 		rules.Length: "at_least: 0 ft", rules.Area: "at_least: 0 sqft", rules.Volume: "at_least: 0 cuyd", rules.VolumePerLength: "at_least: 0 cuyd/ft",
-		rules.Ratio: "at_most: 99", rules.Count: "at_least: 0", rules.Word: "none_of: [tyre]", rules.Names: "is: outside",
+		rules.Ratio: "at_most: 99", rules.Count: "at_least: 0", rules.Word: "none_of: [tyre, main, sill, rock, no]", rules.Names: "is: outside",
 	}
 	names := []string{"channel_reach", "in_area:lease"}
 	for _, c := range measureColumns {

@@ -26,16 +26,25 @@ type stated struct {
 	datum     geo.Datum
 	elevation float64
 	levelled  float64 // accuracy of elevation, NaN if not stated
+	refused   string  // why an elevation stated is not believed
 	width     float64
 	side      int
 	reach     string // of a channel
 	date      string // of the survey
 }
 
+// halfWidth is half the width of a centreline, 0 if none is stated.
+func (s *stated) halfWidth() float64 {
+	if math.IsNaN(s.width) {
+		return 0
+	}
+	return s.width / 2
+}
+
 // same reports whether two features state the same.
 func (s *stated) same(o *stated) bool {
 	return sameNumber(s.accuracy, o.accuracy) && sameNumber(s.elevation, o.elevation) && sameNumber(s.levelled, o.levelled) && sameNumber(s.width, o.width) &&
-		s.datum == o.datum && s.side == o.side && s.reach == o.reach && s.date == o.date
+		s.refused == o.refused && s.datum == o.datum && s.side == o.side && s.reach == o.reach && s.date == o.date
 }
 
 // sameNumber takes unstated for the same as unstated.
@@ -48,7 +57,7 @@ func (l *layer) reject(b *geo.LayerBuilder, f *geo.Feature, file, wrong, remedy 
 		err = &geo.FeatureError{File: file, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
 	}
 	where, known := f.Whereabouts()
-	if !known && !f.Unlocated() {
+	if !known {
 		l.lost++
 	}
 	b.AddDefect(err, where, known)
@@ -107,6 +116,11 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 		reject("it is a point", "draw a line or an area")
 		return
 	}
+	a.shift += coarseness(f)
+	if a.refused != "" {
+		a.refused = fmt.Sprintf("%s: %s: %s", file, place(f.Number, f.ID), a.refused)
+		l.refused = append(l.refused, a.refused)
+	}
 	if n := len(l.items); n > 0 && l.items[n-1].same(a.stated) {
 		a.stated = l.items[n-1].stated
 	}
@@ -116,6 +130,7 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 // pass leaves out a usable feature that lies beyond the reach of every proposal.
 func (l *layer) pass(b *geo.LayerBuilder, f *geo.Feature, file string) bool {
 	l.usable++
+	l.grain = math.Max(l.grain, coarseness(f))
 	bound := f.Bound()
 	if l.places == nil || l.places.Meet(bound) {
 		return false
@@ -154,7 +169,9 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 	if _, mapped := fields["date"]; mapped && words["date"] != "" {
 		a.date = words["date"]
 		if t, ok := parseDate(a.date); ok {
-			a.date = t.Format(time.DateOnly)
+			if a.date = t.Format(time.DateOnly); t.After(l.day) && !l.day.IsZero() {
+				return a, fmt.Errorf("its date is %s, after the decision date %s", a.date, day(l.day))
+			}
 		}
 	}
 	if a.label == "" {
@@ -168,11 +185,21 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 		if err != nil {
 			return a, err
 		}
-		if ok && value < 0 && p.name != "elevation_ft" {
-			return a, fmt.Errorf("%s is %g, which is less than nothing", p.name, value/perUnit(p.name))
+		within := positive
+		if p.name == "elevation_ft" {
+			within = elevations
 		}
-		if ok {
+		switch wrong := within.refuses(p.name, value); {
+		case !ok:
+		case wrong == nil:
 			*p.into = value
+		case p.name == "elevation_ft": // the line itself is where it is
+			a.refused = wrong.Error()
+		default:
+			return a, wrong
+		}
+		if p.name == "width_ft" && a.width == 0 { // no channel is; nobody has filled it in
+			a.width = math.NaN()
 		}
 	}
 	switch side := words["side"]; side {

@@ -2,6 +2,7 @@ package screening
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -137,4 +138,36 @@ func (s *shelf) shown() (opening, every float64) {
 		}
 	}
 	return opening, every
+}
+
+// whenStarted says what of the day on which work started leaves open which edition
+// decides.
+func (s *shelf) whenStarted(p *proposal) []string {
+	if p.started.IsZero() {
+		return nil
+	}
+	if p.started.After(s.day) {
+		return []string{fmt.Sprintf("work is said to have started on %s, after the decision date %s: correct started", day(p.started), day(s.day))}
+	}
+	for _, e := range s.editions {
+		first, _ := e.For(s.day, p.started)
+		last, _ := e.For(s.day, p.startedBy)
+		if first != last {
+			return []string{fmt.Sprintf("work started between %s and %s, and another edition decides on the later day: give the day itself", day(p.started), day(p.startedBy))}
+		}
+	}
+	return nil
+}
+
+// setback is the greatest distance, in metres, that any book asks to a channel.
+func (s *shelf) setback() float64 {
+	most := 0.0
+	for _, b := range s.live() {
+		for _, d := range b.Demands() {
+			if d.Measure.Name == "channel_nearest" {
+				most = math.Max(most, d.Limit)
+			}
+		}
+	}
+	return most
 }

@@ -127,6 +127,7 @@ var measureColumns = []measureColumn{
 	{"crest_share_msl_pct", "crest_share_msl", 0.01, 1},
 	{"mhw_mean_depth_ft", "mhw_mean_depth", foot, 2},
 	{"mlw_greatest_depth_ft", "mlw_greatest_depth", foot, 2},
+	{"bed_expected_ft", "bed_expected", foot, 2},
 	{"footprint_sqft", "footprint_area", squareFoot, 1},
 	{"fill_cuyd", "fill_volume", cubicYard, 2},
 	{"fill_below_mhw_cuyd", "fill_below_mhw", cubicYard, 2},

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"waterward/geo"
 	"waterward/rules"
 )
 
@@ -16,7 +15,8 @@ type basis struct {
 	source     ProposalsSource
 	projects   projects
 	radius     float64
-	unverified bool // show notices that rest on unverified figures
+	opening    float64 // metres, from which an opening counts
+	unverified bool    // show notices that rest on unverified figures
 }
 
 // screen measures one proposal and has every book decide on it.
@@ -30,17 +30,21 @@ func (b *basis) screen(p *proposal) *result {
 	if project != nil {
 		project.measure(b.source, b.layers, b.radius)
 	}
+	near, doubts := b.adjoining(p)
 	r.site = newSite(p, b.layers, project, b.radius)
+	r.site.together = b.structure(p, near)
+	r.site.doubts = append(r.site.doubts, doubts...)
+	if project != nil {
+		for _, lost := range project.lost {
+			if lost != p.id {
+				r.site.doubts = append(r.site.doubts, fmt.Sprintf("%s of the same %s cannot be measured: correct that one", lost, project.title))
+			}
+		}
+	}
 	if n := b.projects.unread; n > 0 && title != "" {
 		r.site.notice("proposals that cannot be read (%d) may belong to the same %s", n, title)
 	}
-	if !p.started.IsZero() && p.started.After(b.shelf.day) {
-		p.err = &geo.FeatureError{
-			File: p.file, Number: p.feature.Number, ID: p.feature.ID,
-			Wrong: fmt.Sprintf("work is said to have started on %s, after the decision date %s", day(p.started), day(b.shelf.day)), Remedy: "correct started",
-		}
-		return r
-	}
+	r.site.doubts = append(r.site.doubts, b.shelf.whenStarted(p)...)
 	r.notices = r.site.notices
 	if r.p.err = r.site.unplaceable(); r.p.err != nil {
 		return r
@@ -67,6 +71,8 @@ func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 	}
 	if book != current {
 		say("decided by edition %s, as work started on %s; it goes on so until %s", book.Edition, day(r.p.started), day(book.Started.Until))
+	} else if was, err := editions.On(r.p.started); err == nil && was != book && !r.p.started.IsZero() {
+		say("work started on %s, when edition %s was in force; it no longer goes on under that one, so edition %s decides", day(r.p.started), was.Edition, book.Edition)
 	} else if r.p.started.IsZero() {
 		for _, older := range editions.Older(b.shelf.day) {
 			if was := older.Decide(r.site); outcome(&was) != outcome(&d) {

@@ -129,8 +129,8 @@ func curesOf(t testing.TB, text []byte) map[string]string {
 	return out
 }
 
-// TestDemoShowsEveryPathAndStanding keeps the demo complete as books change.
-func TestDemoShowsEveryPathAndStanding(t *testing.T) {
+// TestDemoShowsEveryPathAndCertainty keeps the demo complete as books change.
+func TestDemoShowsEveryPathAndCertainty(t *testing.T) {
 	got := readTable(t, runDemo(t, 1)["summary.csv"])
 	seen := map[string]bool{}
 	for _, row := range got {

@@ -3,6 +3,7 @@ package screening
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -13,10 +14,14 @@ import (
 // unsure is a value with why nothing on its layer is firm: that features of it may lie
 // anywhere, or that all of it lies elsewhere.
 func (s *site) unsure(v rules.Value) rules.Value {
-	if l := s.layers.under(v); l != nil && v.Unknown == "" {
-		return doubting(v, l.doubt, 0)
+	l := s.layers.under(v)
+	if l == nil || v.Unknown != "" {
+		return v
 	}
-	return v
+	if _, tidal := kinds[l.name]; tidal {
+		v = coverage{lacks: l.incomplete}.doubted(v)
+	}
+	return doubting(v, l.doubt, 0)
 }
 
 // doubting is a value with one doubt more, if it says anything.
@@ -35,22 +40,29 @@ func (m *mapped) judgeLayers(radius float64) {
 		if len(m.layer("high_water").suspects) == 0 {
 			l.geo.Defects = append(l.geo.Defects, l.suspects...)
 		}
+		if l.lost > 0 {
+			l.incomplete = append(l.incomplete, fmt.Sprintf("%s of %s cannot be used and may lie anywhere", number(l.lost, "feature"), l.title))
+		}
 		switch {
-		case l.lost > 0:
-			l.doubt = fmt.Sprintf("%s of %s cannot be used and may lie anywhere", number(l.lost, "feature"), l.title)
 		case l.usable > 0 && !slices.ContainsFunc(l.files, func(f layerFile) bool { return !slices.Contains(apart, l.name+": "+f.name) }):
 			l.doubt = "nothing of " + l.title + " lies near the high water line; it may be misplaced"
 		}
 	}
 }
 
-// useless says why a layer answers for no place: that it holds features and none of
-// them can be used.
+// useless says why a layer answers for no place: that it holds no feature, or none that
+// can be used. One that a survey of its own found none for answers all the same, as far as
+// the file says of what kinds it was a survey: by what is left out.
 func (l *layer) useless() string {
-	if l.usable == 0 && len(l.geo.Defects) > 0 {
+	switch {
+	case l.usable > 0 || l.source.None:
+		return ""
+	case len(l.geo.Defects) > 0:
 		return "no feature of " + l.title + " can be used: " + l.geo.Defects[0].Err.Error()
+	case l.surveyed != nil && len(l.left.count) > 0:
+		return ""
 	}
-	return ""
+	return "the layer of " + l.title + " is empty, which does not say that there is none: if it was looked for, write none: true in the job"
 }
 
 // apart names the files, by layer, that lie nowhere near the high water line.
@@ -71,20 +83,36 @@ func (m *mapped) apart(radius float64) []string {
 	return out
 }
 
-// sameTidalLine refuses one file given as both tidal lines.
-func sameTidalLine(log *inputLog) error {
-	sums := map[string]string{} // of the files of the high water line
+// oneTidalLine refuses two tidal lines that are one, whatever their files are called or
+// say of them.
+func (m *mapped) oneTidalLine() error {
+	high, low := m.layer("high_water"), m.layer("low_water")
+	if low == nil || !geo.SameLine(low.geo, high.geo) {
+		return nil
+	}
+	return &JobError{fmt.Sprintf("high_water (%s) and low_water (%s) run along the same line: give each its own", strings.Join(high.source.Files, ", "), strings.Join(low.source.Files, ", "))}
+}
+
+// givenTwice names files that are given as more than one layer, by what they hold: the
+// same features are hardly two things, unless only tells them apart.
+func (m *mapped) givenTwice(log *inputLog) []string {
+	first := map[string]*inputRecord{}
+	var out []string
 	for _, r := range log.sorted() {
-		switch r.Role {
-		case "high_water":
-			sums[r.SHA256] = r.File
-		case "low_water":
-			if other, same := sums[r.SHA256]; same {
-				return &JobError{fmt.Sprintf("high_water (%s) and low_water (%s) are the same file: give each its own line", other, r.File)}
-			}
+		l := m.named[r.Role]
+		if area, named := strings.CutPrefix(r.Role, "areas."); named {
+			l = m.area(area)
+		}
+		if l == nil || l.source.Only != nil || r.Features == 0 {
+			continue
+		}
+		if other := first[r.SHA256]; other == nil {
+			first[r.SHA256] = r
+		} else if other.Role != r.Role {
+			out = append(out, fmt.Sprintf("%s (%s) and %s (%s) are the same file: is one of them the wrong one?", other.Role, other.File, r.Role, r.File))
 		}
 	}
-	return nil
+	return out
 }
 
 // emptyBound holds nothing.
@@ -99,6 +127,9 @@ func (m *mapped) doubts(radius float64) []string {
 	for _, l := range m.all() {
 		if text := l.leftText(); text != "" {
 			out = append(out, text)
+		}
+		if n := len(l.refused); n > 0 {
+			out = append(out, fmt.Sprintf("%s of %s not believed (first: %s)", number(n, "elevation"), l.title, l.refused[0]))
 		}
 	}
 	if n := len(m.crossing); n > 0 {

@@ -13,12 +13,12 @@ var surveyedAll = rectangle(`"id":"all"`, -900, -900, 900, 900)
 
 func withSurvey(grass ...string) sketch {
 	s := plainSite(rectangle(plain, 0, 3, 60, 9))
-	s["grass"], s["seen"] = grass, []string{surveyedAll}
+	s["grass"] = grass
 	return s
 }
 
 const (
-	surveyedGrass = "proposals: {file: proposals, accuracy: 0.1 ft}\nlayers: {high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}, low_water: {file: low, accuracy: 0.1 ft}, seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft}}\n"
+	surveyedGrass = "proposals: {file: proposals, accuracy: 0.1 ft}\nlayers: {high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88, date: 2026-01-01}, low_water: {file: low, accuracy: 0.1 ft, date: 2026-01-01}, seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2026-01-01}, " + noneOfRest + "}\n"
 	onlyGrass     = "surveyed: seen, only: {from: KIND, any_of: [grass, 9113]"
 )
 
@@ -56,26 +56,26 @@ func TestWhatOnlyLeavesOutIsSaid(t *testing.T) {
 }
 
 // Where features of a layer are lost nothing on it is firm, surveyed or not; where all
-// are, nothing is known. A feature that says it has no geometry is mapped nowhere.
+// are, nothing is known. A feature that says it has no geometry may lie anywhere too.
 func TestALayerThatLostFeatures(t *testing.T) {
 	far := rectangle(`"id":"far"`, 500, 100, 600, 200)
 	esri := `{"type":"Feature","properties":{"id":"x"},"geometry":{"rings":[]}}`
 	null := `{"type":"Feature","properties":{"id":"x"},"geometry":null}`
 	huge := strings.Replace(rectangle(`"id":"x"`, -10, 0, 80, 30), "[[[", "[[[1e999,0],[", 1)
 	for name, c := range map[string]struct {
-		grass                       []string
-		nearest, certainty, message string
+		grass                     []string
+		nearest, certainty, lacks string
 	}{
 		"whole":      {[]string{far}, "", "firm", ""},
 		"one lost":   {[]string{far, esri}, "", "needs information", "1 feature of seagrass cannot be used and may lie anywhere"},
 		"all lost":   {[]string{esri}, "", "needs information", ""},
-		"unlocated":  {[]string{far, null}, "", "firm", ""},
+		"unlocated":  {[]string{far, null}, "", "needs information", "1 feature of seagrass cannot be used and may lie anywhere"},
 		"bad number": {[]string{far, huge}, "", "needs information", ""},
 	} {
 		rows, _, err := jobOf(t, withSurvey(c.grass...), surveyedGrass)
 		require.NoError(t, err, name)
 		require.Equal(t, c.certainty, rows["a"]["state_certainty"], name)
-		require.Contains(t, rows["a"]["notices"], c.message, name)
+		require.Contains(t, rows["a"]["state_requests"], c.lacks, name)
 	}
 }
 

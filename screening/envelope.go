@@ -144,11 +144,12 @@ func Envelope(ctx context.Context, job *Job, files Files, outputs Outputs, optio
 	if err != nil {
 		return nil, err
 	}
-	from := &loader{files: files, log: log, asDrawn: job.NoRepair}
+	from := &loader{files: files, log: log, day: job.DecisionDate.Time, asDrawn: job.NoRepair}
 	layers, err := await(ctx, func() (*mapped, error) { return from.layers(job) })
 	if err != nil {
 		return nil, err
 	}
+	layers.setback = shelf.setback()
 	e, err := newEnvelope(layers, shelf.current, job.Envelope.settled(), job.SearchRadius.Metres)
 	if err != nil {
 		return nil, err

@@ -53,7 +53,6 @@ func (e *envelope) measured(p *proposal, of asked) *site {
 	if of.onShore() {
 		s.tidal()
 		s.vertical()
-		s.acrossWater()
 	}
 	s.ofProject(nil)
 	s.surroundings(of)

@@ -103,7 +103,7 @@ func (h *shore) spot(at orb.Point, e *envelope) spot {
 	s := &site{
 		p: h.p, fp: geo.NewSpot(h.fp.Plane, at), layers: h.layers, radius: e.spotRadius,
 		window: h.window, values: maps.Clone(e.stated), lines: h.around,
-		bank: h.bank, low: h.low,
+		faced: h.faced, bank: h.bank, low: h.low,
 	}
 	s.offLine(e.siting, h.layers.layer("high_water"), h.bank, h.noHigh, "mhw")
 	s.offLine(e.siting, h.layers.layer("low_water"), h.low, h.noLow, "mlw")
@@ -122,12 +122,12 @@ func (h *shore) spot(at orb.Point, e *envelope) spot {
 // standsOff sets how far a place stands off wetlands, as standOff does for a structure.
 func (h *shore) standsOff(s *site, at orb.Point) {
 	l := h.layers.layer("wetlands")
-	reach, known := s.reachedBehind(l)
+	on, known := s.coveredBehind(l)
 	switch {
 	case !known:
 		return
 	case !h.bank.Before(at, h.marsh, wetlandBehind):
-		s.setAll(s.noneBehind(l, reach), ofWetlandBehind...)
+		s.setAll(on.doubted(s.noneBehind(l, on.reach)), ofWetlandBehind...)
 		return
 	}
 	signed, foot := h.marsh.Signed(at)

@@ -25,8 +25,8 @@ func (s *site) restingOn(v rules.Value, l *layer, lines *geo.Lines, item int) ru
 		it := l.items[other.Item]
 		a := s.accuracy(l, it)
 		distance := s.fp.Nearest(other.Lines).Distance
-		if width := it.width; width > 0 && l.geo.Items[other.Item].Area == nil {
-			distance = math.Max(0, distance-width/2)
+		if l.geo.Items[other.Item].Area == nil {
+			distance = math.Max(0, distance-it.halfWidth())
 		}
 		a.Farther = math.Max(0, distance-v.Number)
 		guard, unstated := a.Guard()
@@ -59,7 +59,7 @@ func older(a, b string) string {
 func (s *site) accuracy(l *layer, item attributes) rules.Accuracy {
 	return rules.Accuracy{
 		Of: l.title + " (" + item.label + ")", Line: item.accuracy, Footprint: s.p.accuracy,
-		Bias: item.shift + geo.DatumShift(item.datum, s.p.feature.CRS().Datum),
+		Bias: item.shift + geo.DatumShift(item.datum, s.p.feature.CRS().Datum) + coarseness(s.p.feature),
 	}
 }
 
@@ -67,6 +67,6 @@ func (s *site) accuracy(l *layer, item attributes) rules.Accuracy {
 func (s *site) unlabelled(l *layer) []rules.Accuracy {
 	return []rules.Accuracy{{
 		Of: l.title, Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy,
-		Bias: l.source.DatumShift.Metres + l.grain + l.shiftTo(s.p.feature.CRS().Datum),
+		Bias: l.source.DatumShift.Metres + l.grain + l.shiftTo(s.p.feature.CRS().Datum) + coarseness(s.p.feature),
 	}}
 }

@@ -18,10 +18,12 @@ func (s *site) exposureOf() (e *levels.Exposure, station *tideStation, where, wh
 		return nil, nil, "", "no tide station or record was given; add levels"
 	}
 	station, distance := s.station()
+	if t.broken != "" {
+		return nil, nil, "", t.broken
+	}
 	if t.record != nil {
 		return t.record, station, fmt.Sprintf("%s (%s)", t.record.Way, t.span), ""
 	}
-	predicts := func(of *levels.Station) bool { return len(of.Constituents) > 0 }
 	if by, far := s.stationOf(predicts); by != nil {
 		station, distance = by, far
 	}
@@ -34,6 +36,8 @@ func (s *site) exposureOf() (e *levels.Exposure, station *tideStation, where, wh
 	}
 	return e, station, fmt.Sprintf("%s at %s, %s, over %s", e.Way, station, awayText(distance), station.Epoch), ""
 }
+
+func predicts(of *levels.Station) bool { return len(of.Constituents) > 0 }
 
 // station is the tide station of the site and how far off it is, in metres (NaN if it
 // does not say where it is); nil if there is none.
@@ -140,14 +144,44 @@ func (s *site) exposedAt(elevation float64, what string) rules.Value {
 	if why != "" {
 		return unknown("%s", why)
 	}
-	if !e.CanDecide() {
-		return unknown("only an approximation from datums is known, which decides nothing")
+	if why := e.Undecided(); why != "" {
+		return unknown("%s", why)
 	}
 	percent, err := e.Percent(at)
 	if err != nil {
 		return unknown("%v", err)
 	}
-	return rules.Value{Number: percent / 100, Detail: where}
+	v := rules.Value{Number: percent / 100, Detail: where}
+	off, of := e.HeightError()
+	s.offHeights(&v, of, off, func(by float64) float64 {
+		percent, _ := e.Percent(at + by) // as above
+		return percent / 100
+	})
+	if e.Coverage < 1 {
+		least, most := e.Bounds(percent)
+		says := fmt.Sprintf("%.1f %% of the levels of the record are missing; with them the %s may be out of the water %.1f to %.1f %% of the time: give a record without gaps", 100*(1-e.Coverage), what, least, most)
+		v.Also = append(v.Also, rules.Also{Number: least / 100, Says: says}, rules.Also{Number: most / 100, Says: says})
+	}
+	if s.layers.tides.timeless {
+		v = doubting(v, fmt.Sprintf("the record's datum, %s, is of no stated epoch; state it (levels.record.epoch)", e.Datum), 0)
+	}
+	if from, _ := levels.ParseDatum(s.p.words["datum"]); s.layers.tides.record == nil || from != e.Datum {
+		v = s.atStation(v, station)
+	}
+	if s.layers.tides.record != nil {
+		return v
+	}
+	for _, other := range s.beside(station, predicts) {
+		there, err := other.exposed()
+		if err != nil {
+			continue
+		}
+		if at, why := s.inDatum(other, elevation, there.Datum, what); why == "" {
+			percent, _ := there.Percent(at)
+			v.Also = append(v.Also, rules.Also{Number: percent / 100, Says: s.otherwise(other, fmt.Sprintf("the %s is out of the water %.1f %% of the time", what, percent))})
+		}
+	}
+	return v
 }
 
 // inDatum carries an elevation of the proposal into a datum by a station.
@@ -192,5 +226,9 @@ func (s *site) shareOfDepth(datum levels.Datum) rules.Value {
 	case depth >= 0:
 		return unknown("the bed is not below %s", datum)
 	}
-	return rules.Value{Number: height / -depth}
+	v := rules.Value{Number: height / -depth, Whole: -depth, Accuracy: s.ofHeights("the depth", s.p.levelled)}
+	if from, _ := levels.ParseDatum(s.p.words["datum"]); from != datum {
+		v = s.atStation(v, station)
+	}
+	return v
 }

@@ -157,15 +157,16 @@ func TestTheEpochOfARecord(t *testing.T) {
 }
 
 // A crest 0.3 ft below mean high water is a close call against a book's 0 ft where the
-// proposal's heights are good to 0.4 ft (1.6449 x 0.4 / 1.96 = 0.34 ft), or its own 0.3
-// and the line's 0.3 together (0.36 ft), and none where they are good to 0.3 (0.25 ft) or
-// nobody says.
+// proposal's heights are good to 0.4 ft and the line's to 0.1 (1.6449 / 1.96 of 0.41 is
+// 0.35 ft), or both to 0.3 (0.36 ft), and none where they are good to 0.3 and 0.1 (0.27 ft).
+// Where either is not stated, it has to be: so near to the limit it decides.
 func TestHeightsThatAreCloseCalls(t *testing.T) {
-	for _, c := range []struct{ own, line, certainty string }{
-		{"", "", "firm"},
-		{`"elevation_accuracy_ft":0.4,`, "", "close call"},
-		{`"elevation_accuracy_ft":0.3,`, "", "firm"},
-		{`"elevation_accuracy_ft":0.3,`, `,"elevation_accuracy_ft":0.3`, "close call"},
+	for _, c := range []struct{ own, line, certainty, requests string }{
+		{"", `,"elevation_accuracy_ft":0.1`, "needs information", "the vertical accuracy of the proposal's elevations is not stated"},
+		{`"elevation_accuracy_ft":0.1,`, "", "needs information", "the vertical accuracy of the mean high water line (#1) is not stated"},
+		{`"elevation_accuracy_ft":0.4,`, `,"elevation_accuracy_ft":0.1`, "close call", ""},
+		{`"elevation_accuracy_ft":0.3,`, `,"elevation_accuracy_ft":0.1`, "firm", ""},
+		{`"elevation_accuracy_ft":0.3,`, `,"elevation_accuracy_ft":0.3`, "close call", ""},
 	} {
 		text := strings.Replace(plain, `"crest_elev_ft":0,`, c.own+`"crest_elev_ft":0.2,`, 1)
 		s := plainSite(rectangle(text, 0, 3, 60, 9))
@@ -173,6 +174,7 @@ func TestHeightsThatAreCloseCalls(t *testing.T) {
 		row, criteria := withBook{s, []string{"measure: crest_above_mhw, at_most: 0 ft"}}.judged(t, "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}\n")
 		require.Equal(t, "-0.30", row["crest_above_mhw_ft"])
 		require.Equal(t, c.certainty, row["town_certainty"], c)
+		require.Equal(t, c.requests, row["town_requests"], c)
 		if c.certainty == "close call" {
 			require.Contains(t, criteria[0]["reason"], "the heights are good to 0.3")
 		}
@@ -180,15 +182,16 @@ func TestHeightsThatAreCloseCalls(t *testing.T) {
 }
 
 // Fill 1.49 tide ranges over mean low water, of a tide of 2 ft, lies 0.02 ft from a limit
-// of 1.5: a close call where heights are good to half a foot. Worked by hand.
+// of 1.5: a close call where heights are good to half a foot, and open where nobody says
+// how good they are. Worked by hand.
 func TestFillOfDoubtfulHeightIsACloseCall(t *testing.T) {
-	for own, standing := range map[string]string{"": "firm", `"elevation_accuracy_ft":0.5,`: "close call"} {
+	for own, certainty := range map[string]string{"": "needs information", `"elevation_accuracy_ft":0.5,`: "close call"} {
 		text := strings.Replace(plain, `"crest_elev_ft":0,`, own+`"crest_elev_ft":0,"fill_elev_ft":1.48,`, 1)
 		s := plainSite(rectangle(text, 0, 3, 60, 9))
-		s["high"] = []string{shape("LineString", `"side":"water_left","elevation_ft":0.5`, along(0)...)}
-		s["low"] = []string{shape("LineString", `"elevation_ft":-1.5`, along(20)...)}
+		s["high"] = []string{shape("LineString", `"side":"water_left","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, along(0)...)}
+		s["low"] = []string{shape("LineString", `"elevation_ft":-1.5,"elevation_accuracy_ft":0.1`, along(20)...)}
 		row, criteria := withBook{s, []string{"measure: fill_tide_ranges, at_most: 1.5"}}.judged(t, "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}\n  low_water: {file: low, accuracy: 0.1 ft, datum: NAVD88}\n")
 		require.Equal(t, "1.49", row["fill_tide_ranges"])
-		require.Equal(t, standing, row["town_certainty"], criteria[0]["reason"])
+		require.Equal(t, certainty, row["town_certainty"], criteria[0]["reason"])
 	}
 }

@@ -60,7 +60,7 @@ var layerProperties = []string{"id", "name", "parcel_id", "reach", "side", "date
 // proposalProperties are what is read of proposals.
 func proposalProperties() []string {
 	out := []string{
-		"id", "kind", "material", "datum", "station", "project", "site", "started", "fill",
+		"id", "kind", "material", "datum", "station", "project", "site", "alternative", "started", "fill",
 		"width_ft", "diameter_ft", "crest_elev_ft", "crest_width_ft", "bed_elev_ft", "wetland_elev_ft", "fill_elev_ft", "high_tide_line_elev_ft", "unit_length_ft", "void_pct", "settlement_ft", "accuracy_ft", "elevation_accuracy_ft",
 	}
 	for _, m := range statedMeasures {
@@ -123,11 +123,26 @@ func (fs Fields) text(f *geo.Feature, name string) (string, error) {
 	if field.Values == nil || strings.TrimSpace(text) == "" {
 		return text, nil
 	}
-	meaning, ok := field.Values[strings.TrimSpace(text)]
+	meaning, ok := field.meaning(text)
 	if !ok {
 		return "", fmt.Errorf("%s is %.40q, for which the job gives no meaning", field.From, text)
 	}
 	return meaning, nil
+}
+
+// meaning is what the job says that a value of the file means: one written the same, or
+// else the same number, or the same word in another spelling.
+func (f Field) meaning(text string) (string, bool) {
+	text = strings.TrimSpace(text)
+	if meaning, ok := f.Values[text]; ok {
+		return meaning, true
+	}
+	for _, value := range slices.Sorted(maps.Keys(f.Values)) {
+		if hasWord([]string{value}, oneWord(text)) {
+			return f.Values[value], true
+		}
+	}
+	return "", false
 }
 
 // noData is what files write for an accuracy that nobody knows.
@@ -173,7 +188,7 @@ func (fs Fields) numbers(f *geo.Feature, name string) ([]float64, error) {
 		found[i] *= unit
 	}
 	if isAccuracy(name) {
-		found = slices.DeleteFunc(found, func(v float64) bool { return v == 0 })
+		found = slices.DeleteFunc(found, func(v float64) bool { return v == 0 || isNoData(v/unit) })
 	}
 	return found, nil
 }

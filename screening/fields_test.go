@@ -44,9 +44,11 @@ proposals:
     project: PROJ
     fill: {is: "no"}
 layers:
-  high_water: {file: high, datum: NAVD88, properties: {accuracy_ft: {from: HOR_ACC, unit: m}, elevation_ft: {from: ELEV_M, unit: m}}}
-  low_water: {file: low, accuracy: 0.1 ft}
-  seagrass: {file: grass, accuracy: 0.1 ft}
+  high_water: {file: high, datum: NAVD 88, date: 2026-01-01, properties: {accuracy_ft: {from: HOR_ACC, unit: m}, elevation_ft: {from: ELEV_M, unit: m}}}
+  low_water: {file: low, accuracy: 0.1 ft, date: 2026-01-01}
+  seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2026-01-01}
+  wetlands: {none: true}
+  areas: {coral: {none: true}, shellfish_bed: {none: true}}
 `)
 	require.NoError(t, err)
 	row := rows["77"]
@@ -82,24 +84,34 @@ func TestMappingsAreReadStrictly(t *testing.T) {
 }
 
 // A shoreline product with lines of other kinds than mean high water, its accuracy
-// as text in metres (3.048 m are 10 ft): the apparent shoreline and the end of the
-// data, both nearer, do not count.
+// as text in metres (3.048 m are 10 ft): the end of the data, which is nearer, does not
+// count, nor does an apparent shoreline far off; one that is nearer than mean high water
+// leaves open which of them is the shore.
 func TestAPresetKeepsTheRightLines(t *testing.T) {
 	s := plainSite(rectangle(plain, 0, 3, 60, 9))
 	s["high"] = []string{
 		shape("LineString", `"ATTRIBUTE":"Natural.Mean High Water.Approximate","HOR_ACC":"3.048","side":"water_left","elevation_ft":0.5`, along(0)...),
-		shape("LineString", `"ATTRIBUTE":"Natural.Apparent.Marsh Or Swamp","HOR_ACC":"3.048","side":"water_left"`, along(2)...),
+		shape("LineString", `"ATTRIBUTE":"Natural.Apparent.Marsh Or Swamp","HOR_ACC":"3.048","side":"water_left"`, along(-30)...),
 		shape("LineString", `"ATTRIBUTE":"Source Data Limit","HOR_ACC":""`, along(1)...),
 	}
-	rows, _, err := jobOf(t, s, `
+	job := `
 proposals: {file: proposals, accuracy: 0.1 ft}
 layers:
-  high_water: {file: high, datum: NAVD88, preset: tidal-shoreline}
-  seagrass: {file: grass, accuracy: 0.1 ft}
-`)
+  high_water: {file: high, datum: NAVD88, preset: tidal-shoreline, date: 2026-01-01}
+  seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2026-01-01}
+  wetlands: {none: true}
+  areas: {coral: {none: true}, shellfish_bed: {none: true}}
+`
+	rows, _, err := jobOf(t, s, job)
 	require.NoError(t, err)
 	require.Equal(t, "9.00", rows["a"]["mhw_farthest_ft"])
 	require.Equal(t, "close call", rows["a"]["state_certainty"], "10 ft of accuracy cannot tell 9 from 10")
+
+	s["high"][1] = shape("LineString", `"ATTRIBUTE":"Natural.Apparent.Marsh Or Swamp","HOR_ACC":"3.048"`, along(2)...)
+	rows, _, err = jobOf(t, s, job)
+	require.NoError(t, err)
+	require.Empty(t, rows["a"]["mhw_farthest_ft"])
+	require.Contains(t, rows["a"]["state_requests"], `shore of another kind ("Natural.Apparent.Marsh Or Swamp"), which the job leaves out of the mean high water line, lies 1 ft off`)
 }
 
 func TestPresetsAreSound(t *testing.T) {

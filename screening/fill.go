@@ -4,37 +4,61 @@ import (
 	"math"
 	"strings"
 
+	"waterward/geo"
 	"waterward/rules"
 )
 
-// fill sets the volumes of the structure, of all of it, of what lies below mean high
-// water and below the high tide line, and returns the whole.
-func (s *site) fill() rules.Value {
+// fill sets the volumes of the structure: of all of it, of what lies below mean high
+// water and of what lies below the high tide line.
+func (s *site) fill() {
 	mounds, height, why := s.mounds()
 	if why != "" {
 		v := unknown("%s", why)
 		s.setAll(v, "fill_volume", "fill_below_mhw", "fill_below_htl")
+		return
+	}
+	// upTo is the volume up to so far over the bed of a structure that ends at its crest,
+	// and what it would be with another bed.
+	upTo := func(over float64) rules.Value {
+		volume := func(by float64) float64 {
+			sum := 0.0
+			for _, m := range mounds {
+				sum += m.Volume(math.Max(0, math.Min(over+by, height+by)), m.slope)
+			}
+			return sum
+		}
+		v := rules.Value{Number: volume(0)}
+		s.offHeights(&v, "the bed", s.p.levelled, volume)
 		return v
 	}
-	// upTo is the volume up to so far over the bed; the structure ends at its crest.
-	upTo := func(over float64) rules.Value {
-		sum := 0.0
-		for _, m := range mounds {
-			sum += m.Volume(math.Max(0, math.Min(over, height)), m.slope)
-		}
-		return rules.Value{Number: sum}
-	}
-	whole := upTo(height)
-	s.values["fill_volume"] = whole
+	s.values["fill_volume"] = upTo(height)
 	s.values["fill_below_mhw"] = s.values["mhw_mean_depth"]
 	if depth := s.values["mhw_mean_depth"]; depth.Unknown == "" {
-		s.values["fill_below_mhw"] = upTo(depth.Number)
+		below := upTo(depth.Number)
+		below.Doubts = depth.Doubts
+		s.values["fill_below_mhw"] = below
 	}
 	s.values["fill_below_htl"] = unknown("the proposal states no high_tide_line_elev_ft")
 	if line := s.p.highTideLine; !math.IsNaN(line) {
 		s.values["fill_below_htl"] = upTo(line - s.p.bed())
 	}
-	return whole
+}
+
+// fillPerLength is the volume per length of bank.
+func (s *site) fillPerLength() rules.Value {
+	volume, length := s.values["fill_volume"], s.values["bank_length"]
+	switch {
+	case volume.Unknown != "":
+		return volume
+	case length.Unknown != "":
+		return length
+	case length.Number == 0:
+		return unknown("the structure occupies no length of bank")
+	}
+	v := scaled(volume, 1/length.Number)
+	v.Layer, v.Feature, v.Date = length.Layer, length.Feature, length.Date
+	v.Doubts = append(v.Doubts[:len(v.Doubts):len(v.Doubts)], length.Doubts...)
+	return v
 }
 
 // mounds are the elements as mounds with all sides sloped, and their height, or why
@@ -55,11 +79,8 @@ func (s *site) mounds() (all []mound, height float64, why string) {
 		return nil, 0, "the crest is not above the bed"
 	}
 	for i := range s.fp.Elements {
-		e := &s.fp.Elements[i]
-		m := mound{length: e.Length, width: e.Length, disc: e.IsDisc(), slope: stated.Number}
-		if !m.disc {
-			m.width = e.Area() / e.Length
-		}
+		m := baseOf(&s.fp.Elements[i])
+		m.slope = stated.Number
 		if stated.Unknown != "" {
 			m.slope = (m.width - p.crestWidth) / (2 * height)
 		}
@@ -69,6 +90,15 @@ func (s *site) mounds() (all []mound, height float64, why string) {
 		all = append(all, m)
 	}
 	return all, height, ""
+}
+
+// baseOf is the base of an element, its sides upright.
+func baseOf(e *geo.Element) mound {
+	m := mound{length: e.Length, width: e.Length, disc: e.IsDisc()}
+	if !m.disc {
+		m.width = e.Area() / e.Length
+	}
+	return m
 }
 
 // fillOfElements lists the volume of each element in cubic yards, in the order drawn;

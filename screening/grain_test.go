@@ -22,12 +22,12 @@ func TestFewDecimalsCountAsHowFarDistancesMayBeOff(t *testing.T) {
 	s["empty"], s["everywhere"] = []string{}, []string{rectangle("", -300, -300, 300, 300)}
 	for layer, guard := range map[string]float64{
 		"{file: coarse, accuracy: 0.1 ft}": 0.0950 + 1.8261, "{file: fine, accuracy: 0.1 ft}": 0.0950,
-		"{file: coarse, accuracy: 0.1 ft, datum_shift: 2 ft}":    0.0950 + 1.8261 + 2,
-		"{file: coarse and far, accuracy: 0.1 ft}":               0.0950 + 1.8261,
-		"{file: [fine, coarse and far], accuracy: 0.1 ft}":       0.0950, // the bed near is of the fine file
-		"{file: [fine and farther, coarse], accuracy: 0.1 ft}":   0.0950 + 1.8261,
-		"{file: empty, surveyed: everywhere, accuracy: 0.1 ft}":  0.0950, // of no position no digits are known
-		"{file: coarse, surveyed: everywhere, accuracy: 0.1 ft}": 0.0950 + 1.8261,
+		"{file: coarse, accuracy: 0.1 ft, datum_shift: 2 ft}":               0.0950 + 1.8261 + 2,
+		"{file: coarse and far, accuracy: 0.1 ft}":                          0.0950 + 1.8261,
+		"{file: [fine, coarse and far], accuracy: 0.1 ft}":                  0.0950, // the bed near is of the fine file
+		"{file: [fine and farther, coarse], accuracy: 0.1 ft}":              0.0950 + 1.8261,
+		"{file: empty, none: true, surveyed: everywhere, accuracy: 0.1 ft}": 0.0950, // of no position no digits are known
+		"{file: coarse, surveyed: everywhere, accuracy: 0.1 ft}":            0.0950 + 1.8261,
 	} {
 		_, criteria := withBook{s, []string{"measure: seagrass_nearest, at_least: 50 ft"}}.judged(t, "  high_water: {file: high, accuracy: 0.1 ft}\n  seagrass: "+layer+"\n")
 		got, err := strconv.ParseFloat(criteria[0]["guard_ft"], 64)

@@ -29,7 +29,7 @@ func (s *site) grow(crest rules.Value) {
 		return
 	}
 	low, high, known := 0.0, 0.0, false
-	if why == "" && e.CanDecide() {
+	if why == "" && e.Undecided() == "" {
 		s.growth.targets, low, high, known = targetsText(e, station, datum)
 	}
 	living, err := s.livingNear(station, datum)

@@ -40,7 +40,7 @@ func (i *jobInspector) layers() *mapped {
 	if m.layer("high_water") == nil { // which everything else is set against
 		m.named["high_water"] = &layer{name: "high_water", title: layerKinds["high_water"].title, geo: (&geo.LayerBuilder{}).Build(false)}
 	}
-	for _, err := range m.refusals(i.log) {
+	for _, err := range m.refusals() {
 		i.refuse(err)
 	}
 	m.crossing = m.crossings()
@@ -62,7 +62,7 @@ func (i *jobInspector) refuse(err error) {
 // layer inspects a layer and the file that says where it was surveyed; nil if it cannot
 // be loaded.
 func (i *jobInspector) layer(name string, source *LayerSource, kind layerKind) *layer {
-	from := &loader{files: i.files, log: i.log, asDrawn: i.job.NoRepair}
+	from := &loader{files: i.files, log: i.log, day: i.job.DecisionDate.Time, asDrawn: i.job.NoRepair}
 	l, err := from.layer(name, *source, kind)
 	i.refuse(err)
 	if err != nil && source.Surveyed != "" { // the layer by itself may do

@@ -51,6 +51,7 @@ type LayerSource struct {
 	Files    FileList `yaml:"file"`
 	CRS      System   `yaml:"crs"`      // of both files, whatever they say themselves
 	Surveyed string   `yaml:"surveyed"` // areas inside which the layer is complete
+	None     bool     `yaml:"none"`     // it was looked for, and there is none
 	Accuracy Distance `yaml:"accuracy"` // horizontal, 95 %
 	// DatumShift is a known or suspected shift between this layer's horizontal
 	// datum and the proposals', added to how far distances may be off.
@@ -102,7 +103,7 @@ func (j *Job) checkLayers() error {
 		lacks = append(lacks, "no high water line: write layers: {high_water: {file: ...}}, or give --high-water")
 	}
 	for name, source := range j.Layers.named() {
-		if source != nil && (len(source.Files) == 0 || slices.Contains(source.Files, "")) {
+		if source != nil && (len(source.Files) == 0 && !source.None || slices.Contains(source.Files, "")) {
 			lacks = append(lacks, fmt.Sprintf("layer %s has no file", name))
 		}
 	}
@@ -119,6 +120,12 @@ func (j *Job) checkLayers() error {
 		}
 	}
 	for name, source := range j.Layers.each() {
+		if on, ok := parseDate(source.Date); ok && on.After(j.DecisionDate.Time) && !j.DecisionDate.IsZero() {
+			lacks = append(lacks, fmt.Sprintf("%s: its date is %s, after the decision date %s: correct one of them", name, day(on), day(j.DecisionDate.Time)))
+		}
+		if len(source.Files) == 0 && !source.None && strings.HasPrefix(name, "areas.") {
+			lacks = append(lacks, fmt.Sprintf("layer %s has no file", name))
+		}
 		if source.Epoch != "" {
 			if _, err := levels.ParseEpoch(source.Epoch); err != nil {
 				lacks = append(lacks, name+": epoch: "+err.Error())

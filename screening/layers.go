@@ -76,16 +76,20 @@ type layer struct {
 	files      []layerFile
 	places     *geo.Places // outside which nothing is kept; nil: everything is
 	usable     int         // features, kept or not
+	day        time.Time   // whose rules decide; nothing mapped is younger
 	asDrawn    bool        // areas that are not valid are refused, not rebuilt
 	repairs    []repair
+	refused    []string // elevations of its features that are not believed, and why
 	left       leftOut
+	shore      leftShore
 	mixed      bool         // its features differ in how accurate they are
 	suspects   []geo.Defect // features that seem to have latitude and longitude swapped
 	lost       int          // features that cannot be used and may lie anywhere
 	doubt      string       // why nothing that rests on the layer is firm; empty if nothing is against it
+	incomplete []string     // why something of it may be missing
 	surveyed   *geo.Layer   // nil if not stated
 	surveyedOn geo.Datum
-	grain      float64 // of the coarsest of its files, metres; 0 if none counts
+	grain      float64 // of the coarsest of its features kept, metres; 0 if none counts
 	widest     float64 // width of the widest centreline, metres
 }
 
@@ -93,6 +97,7 @@ type layer struct {
 type mapped struct {
 	day      time.Time         // whose rules decide, from which the age of layers counts
 	named    map[string]*layer // only those given
+	setback  float64           // the greatest distance, in metres, that any book asks to a channel
 	crossing []orb.Point       // where the two tidal lines cross, in degrees
 	areas    []*layer          // in order of name
 	tides    *tides            // nil if the job gives no water levels
@@ -188,7 +193,7 @@ func (from *loader) layers(job *Job) (*mapped, error) {
 	if len(faults) > 0 {
 		return nil, joinErrors(faults)
 	}
-	if wrong := m.refusals(from.log); len(wrong) > 0 {
+	if wrong := m.refusals(); len(wrong) > 0 {
 		return nil, joinErrors(wrong)
 	}
 	tides, err := loadTides(from.files, job, from.log)

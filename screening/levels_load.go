@@ -17,6 +17,7 @@ import (
 type LevelsSource struct {
 	Stations FileList      `yaml:"stations"` // tide stations: JSON of the tide service, or our own table
 	Record   *RecordSource `yaml:"record"`   // of a gauge, observed; beats the predictions of the stations
+	Accuracy Distance      `yaml:"accuracy"` // of the stations' datums, vertical at 95 %
 	Oysters  string        `yaml:"oysters"`  // live oysters measured nearby
 }
 
@@ -32,8 +33,11 @@ type RecordSource struct {
 // tides are the water levels of a run.
 type tides struct {
 	stations []*tideStation
+	accuracy float64          // of their datums, vertical; NaN if not stated
 	record   *levels.Exposure // nil if none
+	broken   string           // why nothing may be read off the record
 	span     string           // of the record
+	timeless bool             // the record's datum is a tidal one of no stated epoch
 	clumps   []levels.Clump   // of live oysters measured
 }
 
@@ -70,7 +74,7 @@ func loadTides(files Files, job *Job, log *inputLog) (*tides, error) {
 	if source == nil {
 		return nil, nil
 	}
-	t := &tides{}
+	t := &tides{accuracy: source.Accuracy.OrNaN()}
 	for _, name := range source.Stations {
 		text, err := readAll(files, "levels.stations", name, log)
 		if err != nil {
@@ -157,15 +161,17 @@ func (t *tides) read(job *Job, r *RecordSource, text []byte) error {
 	if err != nil {
 		return err
 	}
-	if err := series.Enough(); err != nil {
-		return err
-	}
 	t.span = series.Span()
 	if r.Epoch != "" {
 		t.span += ", epoch " + r.Epoch
 	}
-	t.record, err = series.Exposure()
-	return err
+	t.timeless = r.Epoch == "" && stated.Datum.Tidal()
+	if t.record, err = series.Exposed(); err != nil {
+		t.broken = fmt.Sprintf("%s: %v", r.File, err)
+	} else if short := t.record.Undecided(); short != "" {
+		t.broken = fmt.Sprintf("%s: %s", r.File, short)
+	}
+	return nil
 }
 
 // mostLevels is how large a file of water levels may be, in bytes: nineteen years every

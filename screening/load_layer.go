@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/paulmach/orb"
 
@@ -21,17 +22,14 @@ type layerFile struct {
 	bound  orb.Bound // of those, in degrees
 }
 
-// coarsen adds to how far the features from the first on may be off what the digits of
-// their positions leave open: half a unit along an axis, which chance passes in no
-// direction more than once in twenty times.
-func (l *layer) coarsen(first int, grain float64) {
-	if grain <= coarse {
-		return
+// coarseness is how far a feature's positions may be off, in metres, for want of digits:
+// half a unit along an axis, which chance passes in no direction more than once in twenty
+// times; 0 if they are fine enough.
+func coarseness(f *geo.Feature) float64 {
+	if grain := f.Grain(); grain > coarse {
+		return grain
 	}
-	l.grain = math.Max(l.grain, grain)
-	for i := range l.items[first:] {
-		l.items[first+i].shift += grain
-	}
+	return 0
 }
 
 // shiftTo is how far the layer's datum may lie from another, metres.
@@ -48,19 +46,23 @@ type loader struct {
 	files   Files
 	log     *inputLog
 	places  *geo.Places // outside which nothing but the extent is kept; nil: everything is
+	day     time.Time   // whose rules decide
 	asDrawn bool        // areas that are not valid are refused, not rebuilt
 }
 
 func (from *loader) layer(name string, source LayerSource, kind layerKind) (*layer, error) {
 	files, log := from.files, from.log
-	l := &layer{name: name, title: kind.title, source: source, places: from.places, asDrawn: from.asDrawn}
+	l := &layer{name: name, title: kind.title, source: source, places: from.places, day: from.day, asDrawn: from.asDrawn}
+	l.source.Datum = datumWord(source.Datum)
 	var builder geo.LayerBuilder
 	twice := newRepeats(len(source.Files) > 1)
 	leftOut := 0
 	for _, file := range source.Files {
 		before, skipped, bound := l.usable, leftOut, emptyBound
-		first, missing := len(l.items), newSought(source.Properties, source.Key)
+		missing := newSought(source.Properties, source.Key)
+		read := 0
 		reader, err := readFeatures(files, name, file, source.CRS, log, func(f *geo.Feature) {
+			read++
 			missing.see(f)
 			switch belongs, err := source.Only.belongs(f); {
 			case err != nil:
@@ -77,16 +79,22 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 		if err != nil {
 			return nil, err
 		}
-		l.files = append(l.files, layerFile{file, reader.CRS(), reader.Stray(), l.usable - before, bound})
-		if l.usable > before {
-			l.coarsen(first, reader.Grain())
+		if text := partial(reader, file, read); text != "" {
+			l.incomplete = append(l.incomplete, text)
 		}
+		l.files = append(l.files, layerFile{file, reader.CRS(), reader.Stray(), l.usable - before, bound})
 		log.note(file, name, leftOut-skipped, twice.dropped[file], missing.warnings(name, file))
 	}
+	if len(l.shore.kinds) > 0 {
+		l.shore.lines = l.shore.builder.Build(false)
+	}
 	l.geo, l.mixed = builder.Build(kind.join), mixedAccuracy(l.items)
-	if leftOut > 0 && l.usable == 0 && len(l.geo.Defects) == 0 {
+	if leftOut > 0 && l.usable == 0 && len(l.geo.Defects) == 0 && source.Surveyed == "" && !source.None {
 		return nil, &JobError{fmt.Sprintf("%s: none of the %d features of %s belongs to the layer by only: %s is %s",
 			name, leftOut, strings.Join(source.Files, ", "), source.Only.From, mostFrequent(l.left.count, mostNamed))}
+	}
+	if source.None && l.usable > 0 {
+		return nil, &JobError{fmt.Sprintf("%s: the job says that there is none, and %s has %s: take none: true out, or the file", name, strings.Join(source.Files, ", "), number(l.usable, "feature"))}
 	}
 	if source.Surveyed == "" {
 		return l, nil
@@ -98,6 +106,9 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 		s.add(&area, f, source.Surveyed, layerKind{areas: true})
 	})
 	if err != nil {
+		return nil, err
+	}
+	if err := refuse(reader, source.Surveyed); err != nil {
 		return nil, err
 	}
 	l.surveyed, l.surveyedOn = area.Build(false), reader.CRS().Datum
@@ -129,9 +140,6 @@ func readFeatures(files Files, role, name string, crs System, log *inputLog, vis
 	for {
 		f, err := reader.Next()
 		if err == io.EOF {
-			if err := refuse(reader, name); err != nil {
-				return nil, err
-			}
 			counted.settle(reader)
 			return reader, counted.finish()
 		}
@@ -152,10 +160,10 @@ func newReader(name string, in io.Reader, crs System) (*geo.Reader, error) {
 	return reader, err
 }
 
-// mixedAccuracy reports whether features differ in how far they may be off.
+// mixedAccuracy reports whether features differ in how far they may be off, or in age.
 func mixedAccuracy(items []attributes) bool {
 	return slices.ContainsFunc(items, func(a attributes) bool {
 		first := items[0]
-		return !sameNumber(a.accuracy, first.accuracy) || a.shift != first.shift || a.datum != first.datum
+		return !sameNumber(a.accuracy, first.accuracy) || a.shift != first.shift || a.datum != first.datum || a.date != first.date
 	})
 }

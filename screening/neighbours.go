@@ -23,17 +23,17 @@ func (s *site) neighbours() {
 }
 
 func (s *site) riparian(l *layer) rules.Value {
-	reach, why := s.reached(l)
-	if why != "" {
-		return unknown("%s", why)
+	on := s.covered(l)
+	if on.why != "" {
+		return unknown("%s", on.why)
 	}
 	near := s.near(l.geo)
 	if near.Empty() {
-		return s.distanceValue(l, "riparian_nearest", geo.Reach{Distance: math.Inf(1)}, 0, reach)
+		return s.distanceValue(l, "riparian_nearest", geo.Reach{Distance: math.Inf(1)}, 0, on)
 	}
 	r := s.fp.Nearest(near)
 	if r.Distance > 0 {
-		v := s.distanceValue(l, "riparian_nearest", r, near.Item(r.Foot), reach)
+		v := s.distanceValue(l, "riparian_nearest", r, near.Item(r.Foot), on)
 		v.Room = s.otherSide(near, r)
 		return v
 	}
@@ -44,7 +44,7 @@ func (s *site) riparian(l *layer) rules.Value {
 		}
 	}
 	r.Distance = -deepest
-	v := s.distanceValue(l, "riparian_nearest", r, at, reach)
+	v := s.distanceValue(l, "riparian_nearest", r, at, on)
 	v.Room = math.NaN()
 	return v
 }

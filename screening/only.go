@@ -79,6 +79,7 @@ const mostLeftOut = 100_000
 
 func (l *layer) leaveOut(f *geo.Feature) {
 	value := f.Text(spelled(f, l.source.Only.From))
+	l.leaveShoreOut(f, value)
 	if l.left.count == nil {
 		l.left.count = map[string]int{}
 	}

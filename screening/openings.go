@@ -3,38 +3,48 @@ package screening
 import (
 	"math"
 
+	"waterward/geo"
 	"waterward/rules"
 )
 
-// ofOpenings answers the measures that ask which openings count; false if the
-// measure is none of them. An opening within the resolution of the width that
-// counts may be read either way; the value then holds both numbers, and its edge
-// says how far the opening is from that width.
+// structure is what stands there as one: the footprint, with the parts of its project that
+// adjoin it.
+func (s *site) structure() *geo.Footprint {
+	if s.together != nil {
+		return s.together
+	}
+	return s.fp
+}
+
+// ofOpenings answers the measures that ask which openings count; false if the measure is
+// none of them. What they would be if positions were a little off goes along with them:
+// an opening may then count, or no longer.
 func (s *site) ofOpenings(ref rules.Ref) (rules.Value, bool) {
+	fp := s.structure()
 	take, ok := map[string]func(rules.Ref, float64) float64{
-		"longest_run":      func(ref rules.Ref, _ float64) float64 { return s.fp.LongestRun(ref.Opening) },
-		"opening_spacing":  func(ref rules.Ref, _ float64) float64 { return s.fp.OpeningSpacing(ref.Opening) },
-		"openings":         func(ref rules.Ref, _ float64) float64 { return s.counting(ref.Opening) },
-		"openings_lacking": s.lacking,
+		"longest_run":      func(ref rules.Ref, _ float64) float64 { return fp.LongestRun(ref.Opening) },
+		"opening_spacing":  func(ref rules.Ref, _ float64) float64 { return fp.OpeningSpacing(ref.Opening) },
+		"openings":         func(ref rules.Ref, _ float64) float64 { return counting(fp, ref.Opening) },
+		"openings_lacking": func(ref rules.Ref, overall float64) float64 { return lacking(fp, ref, overall) },
 	}[ref.Measure]
 	if !ok {
 		return rules.Value{}, false
 	}
-	if v, bad := s.incomplete(); bad && len(s.fp.Links) > 0 {
+	if v, bad := s.incomplete(); bad && len(fp.Links) > 0 {
 		return v, true
 	}
-	overall := s.fp.OverallLength()
+	overall := fp.OverallLength()
 	v := rules.Value{Number: take(ref, overall)}
 	if ref.Measure == "longest_run" {
-		v.Widened = s.fp.LongestRun(0)
-		for _, l := range s.fp.Links {
+		v.Widened = fp.LongestRun(0)
+		for _, l := range fp.Links {
 			if l.Width < ref.Opening {
 				v.Narrow = append(v.Narrow, l.Width)
 			}
 		}
 	}
 	v.Accuracy = s.ofLengths()
-	for _, l := range s.fp.Links {
+	for _, l := range fp.Links {
 		shift := math.Abs(l.Width - ref.Opening)
 		if shift > rules.UnstatedReach {
 			continue
@@ -52,7 +62,7 @@ func (s *site) ofOpenings(ref rules.Ref) (rules.Value, bool) {
 			v.Also = append(v.Also, rules.Also{Number: take(ref, overall+by), Shift: math.Max(edge, nudge)})
 		}
 	}
-	return v, true
+	return s.placedRuns(v, ref, take), true
 }
 
 // nudge is how far, in metres, a width is taken past that of an opening to see what
@@ -62,13 +72,13 @@ const nudge = 1e-6
 // ofLengths is the accuracy of a length or a clear width of the structure: both its ends
 // are as good as the drawing is.
 func (s *site) ofLengths() []rules.Accuracy {
-	return []rules.Accuracy{{Of: "the proposal", Line: s.p.accuracy, Footprint: s.p.accuracy}}
+	return []rules.Accuracy{{Of: "the proposal", Line: s.p.accuracy, Footprint: s.p.accuracy, Bias: 2 * coarseness(s.p.feature)}}
 }
 
 // counting is how many openings are at least as wide as opening.
-func (s *site) counting(opening float64) float64 {
+func counting(fp *geo.Footprint, opening float64) float64 {
 	n := 0.0
-	for _, l := range s.fp.Links {
+	for _, l := range fp.Links {
 		if l.Width >= opening {
 			n++
 		}
@@ -78,6 +88,6 @@ func (s *site) counting(opening float64) float64 {
 
 // lacking is how many openings are missing from one for each full length asked
 // of the overall length.
-func (s *site) lacking(ref rules.Ref, overall float64) float64 {
-	return math.Max(0, math.Floor(overall/ref.Every)-s.counting(ref.Opening))
+func lacking(fp *geo.Footprint, ref rules.Ref, overall float64) float64 {
+	return math.Max(0, math.Floor(overall/ref.Every)-counting(fp, ref.Opening))
 }

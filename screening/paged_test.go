@@ -33,7 +33,10 @@ func TestPagesSaySo(t *testing.T) {
 		`"exceededTransferLimit":true`:                                    "exceededTransferLimit",
 		`"exceededTransferLimit":"true"`:                                  "exceededTransferLimit",
 		`"properties":{"exceededTransferLimit":"True"}`:                   "exceededTransferLimit",
+		`"exceededTransferLimit":1`:                                       "exceededTransferLimit",
+		`"exceededTransferLimit":"yes"`:                                   "exceededTransferLimit",
 		`"exceededTransferLimit":"false"`:                                 "",
+		`"exceededTransferLimit":null`:                                    "",
 		`"properties":{"exceededTransferLimit":0}`:                        "",
 		`"numberMatched":1260,"numberReturned":1`:                         "numberReturned 1 of numberMatched 1260",
 		`"numberMatched":"1260","numberReturned":"1000"`:                  "numberReturned 1000 of numberMatched 1260",
@@ -58,8 +61,8 @@ func TestPagesSaySo(t *testing.T) {
 // A count that stands alone tells a page only beside the features.
 func TestCountsThatFallShortAreWarnedOf(t *testing.T) {
 	for members, warned := range map[string][]string{
-		`"totalFeatures":1260`: {"seagrass: page has 1 feature and says of 1260 that they match (totalFeatures): make sure that it is the whole layer"},
-		`"numberMatched":2`:    {"seagrass: page has 1 feature and says of 2 that they match (numberMatched): make sure that it is the whole layer"},
+		`"totalFeatures":1260`: {"seagrass: page has 1 feature and says of 1260 that they match (totalFeatures): fetch all of it"},
+		`"numberMatched":2`:    {"seagrass: page has 1 feature and says of 2 that they match (numberMatched): fetch all of it"},
 		`"numberMatched":1`:    nil,
 		`"totalFeatures":null`: nil,
 	} {

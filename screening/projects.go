@@ -4,6 +4,9 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"maps"
+	"math"
+	"slices"
 	"strings"
 	"sync"
 
@@ -13,49 +16,70 @@ import (
 	"waterward/rules"
 )
 
-// projects are the proposals that belong together, by what they share: where a
-// rule speaks of a single and complete project, their lengths are added up.
+// projects are the proposals as they stand to one another: which belong together, where a
+// rule speaks of a single and complete project, and which lie side by side.
 type projects struct {
 	byName map[string]*project // only those of several proposals
 	unread int                 // proposals that cannot be read, of any project
 	all    int                 // proposals in the file
 	places *geo.Places         // what lies within reach of any proposal
+
+	beside map[int][]int        // by number in the file, the others whose bounds may touch
+	kept   map[int]*geo.Feature // those that must be looked at twice, by number
+	named  map[string][]int     // numbers of the proposals of one id, where there are several
 }
 
-// project is the proposals of one project, or of one site.
+// project is the proposals of one project, or of one site, and of one alternative.
 type project struct {
 	title   string
 	members []*geo.Feature
 	once    sync.Once
 	overall rules.Value
 	bank    rules.Value
+	lost    []string // members that could not be measured
 }
 
 // projectOf names the project a proposal belongs to: its project, else its
 // site; empty if it states neither. key is the same for one name however it is
-// spaced and capitalised.
+// spaced and capitalised. Alternatives of one project are projects of their own, of which
+// one will be built.
 func projectOf(f *geo.Feature, fields Fields) (title, key string) {
 	for _, property := range []string{"project", "site"} {
 		// A value without a meaning names nothing.
 		text, _ := fields.text(f, property)
 		if words := strings.Fields(text); len(words) > 0 {
 			title = property + " " + strings.Join(words, " ")
+			if other := alternativeOf(f, fields); other != "" {
+				title += ", alternative " + other
+			}
 			return title, strings.ToLower(title)
 		}
 	}
 	return "", ""
 }
 
-// findProjects reads the proposals before they are screened: once to count who
-// shares a project, and again, if anybody does, to keep those. A fault of the
+// alternativeOf is which of several designs of one project a proposal is.
+func alternativeOf(f *geo.Feature, fields Fields) string {
+	text, _ := fields.text(f, "alternative")
+	return strings.Join(strings.Fields(text), " ")
+}
+
+// findProjects reads the proposals before they are screened: once to see who shares a
+// project, an id or a place, and again, if any do, to keep those. A fault of the
 // file ends it early; screening meets the same fault and reports it.
 func findProjects(ctx context.Context, files Files, source ProposalsSource, radius float64) projects {
-	out := projects{byName: map[string]*project{}}
+	out := projects{byName: map[string]*project{}, beside: map[int][]int{}, kept: map[int]*geo.Feature{}, named: map[string][]int{}}
 	count := map[string]int{}
-	var windows []orb.Bound
-	out.all = eachOnce(ctx, files, source, func(f *geo.Feature) {
+	var windows, bounds []orb.Bound
+	var numbers []int
+	out.all = each(ctx, files, source, func(f *geo.Feature) {
+		if f.ID != "" {
+			out.named[f.ID] = append(out.named[f.ID], f.Number)
+		}
 		if f.Geometry != nil {
 			windows = append(windows, geo.Window(f.Bound(), keptWithin*radius))
+			bounds = append(bounds, geo.Window(f.Bound(), besideWithin+source.halfWidth(f)))
+			numbers = append(numbers, f.Number)
 		}
 		if title, key := projectOf(f, source.Properties); title != "" {
 			count[key]++
@@ -64,22 +88,48 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource, radi
 		}
 	})
 	out.places = geo.NewPlaces(windows)
+	side := geo.NewPlaces(bounds)
+	wanted := map[int]bool{}
+	for i, b := range bounds {
+		for _, k := range side.Meeting(b) {
+			if k != i {
+				out.beside[numbers[i]] = append(out.beside[numbers[i]], numbers[k])
+				wanted[numbers[k]] = true
+			}
+		}
+		slices.Sort(out.beside[numbers[i]])
+	}
+	maps.DeleteFunc(out.named, func(_ string, of []int) bool { return len(of) < 2 })
 	for key, n := range count {
 		if n > 1 {
 			out.byName[key] = &project{}
 		}
 	}
-	if len(out.byName) == 0 {
+	if len(out.byName)+len(wanted) == 0 {
 		return out
 	}
-	eachOnce(ctx, files, source, func(f *geo.Feature) {
+	each(ctx, files, source, func(f *geo.Feature) {
 		title, key := projectOf(f, source.Properties)
 		if p := out.byName[key]; p != nil && title != "" {
 			p.title = cmp.Or(p.title, title)
 			p.members = append(p.members, f)
 		}
+		if wanted[f.Number] {
+			out.kept[f.Number] = f
+		}
 	})
 	return out
+}
+
+// besideWithin is how far round a proposal, in metres (50 ft), others are looked for that
+// it may adjoin: no opening that counts is wider.
+const besideWithin = 50 * foot
+
+// halfWidth is by how much a structure reaches beyond its drawing on either side.
+func (source ProposalsSource) halfWidth(f *geo.Feature) float64 {
+	width, _, _ := source.Properties.number(f, "width_ft")
+	diameter, _, _ := source.Properties.number(f, "diameter_ft")
+	return math.Max(0, math.Max(width, diameter)/2)
 }
 
 // keptWithin is within how many search radii of a proposal the features of layers
@@ -87,9 +137,8 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource, radi
 // pieces goes on past what is measured.
 const keptWithin = 2
 
-// eachOnce visits the proposals of a file, but none whose id came before: those
-// are refused, so they add nothing. It returns how many there are in all.
-func eachOnce(ctx context.Context, files Files, source ProposalsSource, visit func(*geo.Feature)) (all int) {
+// each visits the proposals of a file. It returns how many there are.
+func each(ctx context.Context, files Files, source ProposalsSource, visit func(*geo.Feature)) (all int) {
 	input, err := files.Open(source.File)
 	if err != nil {
 		return 0
@@ -99,7 +148,6 @@ func eachOnce(ctx context.Context, files Files, source ProposalsSource, visit fu
 	if err != nil {
 		return 0
 	}
-	seen := map[string]bool{}
 	for ctx.Err() == nil {
 		f, err := reader.Next()
 		if err != nil {
@@ -107,39 +155,63 @@ func eachOnce(ctx context.Context, files Files, source ProposalsSource, visit fu
 		}
 		all++
 		source.Properties.identify(f)
-		if f.ID == "" || !seen[f.ID] {
-			visit(f)
-		}
-		seen[f.ID] = true
+		visit(f)
 	}
 	return all
 }
 
-// measure adds up the lengths of all members, once.
+// measure adds up the lengths of all members, once. Bank that two of them occupy counts
+// once. A member that cannot be measured, or whose id another has too, makes the sums
+// unknown.
 func (p *project) measure(source ProposalsSource, layers *mapped, radius float64) {
 	p.once.Do(func() {
 		var names []string
+		var stretches [][]orb.Point
+		var plane *geo.Plane
+		seen := map[string]bool{}
+		lose := func(member, why string) {
+			p.lost = append(p.lost, member)
+			v := unknown("%s of the same %s %s", member, p.title, why)
+			p.overall, p.bank = addUp(p.overall, v, member), addUp(p.bank, v, member)
+		}
 		for _, f := range p.members {
 			member := newProposal(f, source)
 			names = append(names, member.id)
-			if member.err != nil {
-				why := unknown("%s of the same %s cannot be measured", member.id, p.title)
-				p.overall, p.bank = addUp(p.overall, why, member.id), addUp(p.bank, why, member.id)
+			switch {
+			case member.err != nil:
+				lose(member.id, "cannot be measured")
+				continue
+			case seen[member.id]:
+				lose(member.id, "stands in the file more than once")
 				continue
 			}
+			seen[member.id] = true
 			s := bareSite(member, layers, radius)
 			s.lengths()
 			s.tidal()
 			if s.unplaceable() != nil {
-				why := unknown("%s of the same %s lies landward of mean high water", member.id, p.title)
-				p.overall, p.bank = addUp(p.overall, why, member.id), addUp(p.bank, why, member.id)
+				lose(member.id, "lies landward of mean high water")
 				continue
 			}
 			p.overall = addUp(p.overall, s.values["overall_length"], member.id)
 			p.bank = addUp(p.bank, s.values["bank_length"], member.id)
+			if plane == nil {
+				plane = s.fp.Plane
+			}
+			for _, st := range s.occupied {
+				var own []orb.Point
+				for _, at := range st.Points {
+					own = append(own, plane.Forward(s.fp.Plane.Inverse(at)))
+				}
+				stretches = append(stretches, own)
+			}
 		}
 		detail := fmt.Sprintf("added up over the %d proposals of %s (%s)", len(names), p.title, few(names))
-		p.overall.Detail, p.bank.Detail = detail, detail+", bank that two of them share counted twice"
+		p.overall.Detail, p.bank.Detail = detail, detail
+		if together := geo.LengthTogether(stretches...); p.bank.Unknown == "" && together < p.bank.Number-rules.Resolution {
+			p.bank.Number = together
+			p.bank.Detail += ", bank that two of them occupy counted once"
+		}
 	})
 }
 
@@ -153,9 +225,21 @@ func addUp(sum, v rules.Value, member string) rules.Value {
 	case v.Unknown != "":
 		return unknown("of %s in the same project: %s", member, v.Unknown)
 	}
-	out := rules.Value{Number: sum.Number + v.Number, Layer: v.Layer, Feature: v.Feature, Date: v.Date}
+	out := v
+	out.Number += sum.Number
+	out.Accuracy = slices.Concat(sum.Accuracy, v.Accuracy)
+	out.Doubts = slices.Concat(sum.Doubts, v.Doubts)
+	out.Also = nil
+	for _, also := range v.Also { // each by itself
+		also.Number += sum.Number
+		out.Also = append(out.Also, also)
+	}
+	for _, also := range sum.Also {
+		also.Number += v.Number
+		out.Also = append(out.Also, also)
+	}
 	if sum.Layer != "" { // the oldest date stands for all, and none if one has none
-		out.Feature, out.Date = "", min(sum.Date, v.Date)
+		out.Feature, out.Date = "", older(sum.Date, v.Date)
 	}
 	return out
 }

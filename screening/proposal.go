@@ -28,7 +28,11 @@ type proposal struct {
 	accuracy      float64
 	levelled      float64   // accuracy of its elevations
 	statedValues  []float64 // in the order of statedMeasures
-	started       time.Time // when work began or was contracted; zero if not stated
+	started       time.Time // when work began or was contracted, at the earliest; zero if not stated
+	startedBy     time.Time // the same, at the latest
+	doubts        []string  // what keeps any decision on it from being firm
+	width         float64   // of lines, 0 if not stated
+	diameter      float64   // of points, 0 if not stated
 	footprint     *geo.Footprint
 	err           error // why it cannot be screened
 }
@@ -60,19 +64,17 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 		fail(unclear.Error(), "correct it, or give the value a meaning in the job")
 		return p
 	}
-	var width, diameter float64
 	numbers := []numberOf{
-		{"crest_elev_ft", &p.crest, false}, {"wetland_elev_ft", &p.wetland, false},
-		{"fill_elev_ft", &p.fill, false}, {"high_tide_line_elev_ft", &p.highTideLine, false},
-		{"unit_length_ft", &p.unitLength, true}, {"void_pct", &p.voids, true}, {"settlement_ft", &p.settlement, true},
-		{"width_ft", &width, true}, {"diameter_ft", &diameter, true},
-		{"crest_width_ft", &p.crestWidth, true}, {"accuracy_ft", &p.accuracy, true}, {"elevation_accuracy_ft", &p.levelled, true},
+		{"crest_elev_ft", &p.crest, elevations}, {"wetland_elev_ft", &p.wetland, elevations},
+		{"fill_elev_ft", &p.fill, elevations}, {"high_tide_line_elev_ft", &p.highTideLine, elevations},
+		{"unit_length_ft", &p.unitLength, widths}, {"void_pct", &p.voids, shares}, {"settlement_ft", &p.settlement, sinkings},
+		{"width_ft", &p.width, widths}, {"diameter_ft", &p.diameter, widths},
+		{"crest_width_ft", &p.crestWidth, widths}, {"accuracy_ft", &p.accuracy, positive}, {"elevation_accuracy_ft", &p.levelled, positive},
 	}
 	p.statedValues = make([]float64, len(statedMeasures))
 	for i, m := range statedMeasures {
 		p.statedValues[i] = math.NaN()
-		// A landward edge may lie landward of the line.
-		numbers = append(numbers, numberOf{m.property, &p.statedValues[i], m.measure != "mtl_landward_edge"})
+		numbers = append(numbers, numberOf{m.property, &p.statedValues[i], m.within})
 	}
 	for _, n := range numbers {
 		if err := n.read(f, source.Properties); err != nil {
@@ -83,30 +85,29 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	if f.Text("made_by") == madeBy && f.Text("accuracy_ft") == "0" {
 		p.accuracy = 0
 	}
-	switch fill := strings.ToLower(p.words["fill"]); fill {
-	case "true", "yes":
+	switch strings.ToLower(p.words["fill"]) {
+	case "true", "y", "1":
 		p.words["fill"] = "yes"
-	case "false", "no":
+	case "false", "n", "0", "none":
 		p.words["fill"] = "no"
-	case "":
-	default:
-		fail(fmt.Sprintf("fill is %.40q", p.words["fill"]), `write "yes" if fill is proposed behind the structure, "no" if none is`)
-		return p
 	}
+	p.words["datum"] = datumWord(p.words["datum"])
 	var err error
 	if p.beds, err = source.Properties.numbers(f, "bed_elev_ft"); err != nil {
 		fail(err.Error(), "give one elevation, or a list of them along the structure")
 		return p
 	}
-	if text := p.words["started"]; text != "" {
-		day, err := ParseDay(text)
-		if err != nil {
-			fail("started: "+err.Error(), "correct the property")
-			return p
-		}
-		p.started = day.Time
+	if err := p.heights(); err != nil {
+		fail(err.Error(), "correct the elevations, all in one datum")
+		return p
 	}
-	fp, err := geo.NewFootprint(f.Geometry, width, diameter)
+	if text := p.words["started"]; text != "" {
+		var ok bool
+		if p.started, p.startedBy, ok = parsePeriod(text); !ok {
+			p.doubts = append(p.doubts, fmt.Sprintf("when work started or was contracted is %.40q, which is no date: write it as 2026-03-15, or leave it out if it has not", text))
+		}
+	}
+	fp, err := geo.NewFootprint(f.Geometry, p.width, p.diameter)
 	if err != nil {
 		fail(err.Error(), "redraw it: rings closed and not crossing, holes inside, parts apart")
 		return p
@@ -120,23 +121,45 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 // nobody has filled in.
 const madeBy = "waterward envelope"
 
+// datumWord is a vertical datum as it is written: without blanks and marks, in capitals.
+func datumWord(text string) string {
+	return strings.ToUpper(strings.NewReplacer(" ", "", "-", "", "_", "", ".", "").Replace(text))
+}
+
 // numberOf is a number among the properties of a proposal.
 type numberOf struct {
-	name     string
-	into     *float64 // SI
-	positive bool
+	name   string
+	into   *float64 // SI
+	within span
 }
 
 func (n numberOf) read(f *geo.Feature, fields Fields) error {
 	value, ok, err := fields.number(f, n.name)
-	if err == nil && ok && n.positive && value < 0 {
-		err = fmt.Errorf("%s is %g, which is less than nothing", n.name, value/perUnit(n.name))
+	if err == nil && ok {
+		err = n.within.refuses(n.name, value)
 	}
 	if err == nil && ok {
 		*n.into = value
 	}
 	return err
 }
+
+// heights refuses elevations of the bottom that cannot be, and a crest that does not
+// stand over them.
+func (p *proposal) heights() error {
+	for _, bed := range p.beds {
+		if err := elevations.refuses("bed_elev_ft", bed); err != nil {
+			return err
+		}
+	}
+	if bed := p.bed(); p.crest <= bed { // not so where either is not stated
+		return fmt.Errorf("its crest (crest_elev_ft %g) does not stand above its own bed (bed_elev_ft %g)", round(p.crest/foot), round(bed/foot))
+	}
+	return nil
+}
+
+// round keeps what an elevation in feet is told with.
+func round(feet float64) float64 { return math.Round(feet*100) / 100 }
 
 // bed is the mean elevation of the bottom, NaN if not stated.
 func (p *proposal) bed() float64 {

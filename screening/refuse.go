@@ -12,13 +12,30 @@ import (
 	"waterward/geo"
 )
 
-// refuse reports what a file says of itself that keeps it from being used: that it
-// is one page of several.
+// refuse reports what a file says of itself that keeps it from being used where half of
+// it would pass for the whole: that it is one page of several.
 func refuse(r *geo.Reader, name string) error {
 	if sign := pageSign(r); sign != "" {
 		return &geo.FileError{File: name, Wrong: "it is one page of a longer layer (" + sign + "); fetch all of it"}
 	}
 	return nil
+}
+
+// partial says by what a file of so many features seems to be a part of a longer one;
+// empty if by nothing.
+func partial(r *geo.Reader, file string, features int) string {
+	if sign := pageSign(r); sign != "" {
+		return fmt.Sprintf("%s is one page of a longer layer (%s): fetch all of it", file, sign)
+	}
+	for _, key := range []string{"numberMatched", "totalFeatures"} {
+		if all, ok := countStated(r, key); ok && all > features {
+			return fmt.Sprintf("%s has %s and says of %d that they match (%s): fetch all of it", file, number(features, "feature"), all, key)
+		}
+	}
+	if slices.Contains(pageSizes, features) {
+		return fmt.Sprintf("%s has exactly %d features, the size of a page: make sure that it is the whole layer", file, features)
+	}
+	return ""
 }
 
 // pageSign is by what the members of a collection say that more is to come: those
@@ -52,9 +69,13 @@ func pageSign(r *geo.Reader) string {
 	return ""
 }
 
-// isTrue reports whether a value is true, or the word.
+// isTrue reports whether a value is true, in any of the ways in which servers write it.
 func isTrue(raw json.RawMessage) bool {
-	return strings.EqualFold(strings.Trim(string(raw), `" `), "true")
+	switch strings.ToLower(strings.Trim(string(raw), `" `)) {
+	case "", "false", "0", "no", "f", "n", "null", "{}", "[]":
+		return false
+	}
+	return !strings.HasPrefix(string(raw), "{") && !strings.HasPrefix(string(raw), "[")
 }
 
 // countStated is the whole number that a member of the collection states; false if none.
@@ -68,8 +89,8 @@ func countStated(r *geo.Reader, key string) (int, bool) {
 }
 
 // refusals are why the layers cannot be used together.
-func (m *mapped) refusals(log *inputLog) []error {
-	return slices.DeleteFunc([]error{m.strayed(), m.swapped(), m.upsideDown(), sameTidalLine(log)}, func(err error) bool { return err == nil })
+func (m *mapped) refusals() []error {
+	return slices.DeleteFunc([]error{m.strayed(), m.swapped(), m.upsideDown(), m.oneTidalLine()}, func(err error) bool { return err == nil })
 }
 
 // strayed refuses a file none of whose positions are longitude and latitude

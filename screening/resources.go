@@ -2,51 +2,19 @@ package screening
 
 import (
 	"math"
-	"strings"
 
 	"waterward/geo"
 	"waterward/rules"
 )
 
-// reached says how far round the footprint a layer answers for: the search
-// radius, or less where its surveyed area ends sooner; or why it does not
-// answer here at all.
-func (s *site) reached(l *layer) (float64, string) {
-	if v, bad := s.incomplete(); bad {
-		return 0, v.Unknown
-	}
-	if why := s.defect(l); why != "" {
-		return 0, why
-	}
-	if l.surveyed != nil {
-		depth, inside := s.fp.DepthInside(l.surveyed, s.near(l.surveyed))
-		shift := geo.DatumShift(l.surveyedOn, s.p.feature.CRS().Datum)
-		switch {
-		case inside && depth > shift:
-			return math.Min(s.radius, depth-shift), ""
-		case inside:
-			return 0, "the site lies " + feetText(depth) + " inside the surveyed area of " + l.title + ", which is on another horizontal datum and may lie " + feetText(shift) + " off"
-		}
-		own, found := l.geo.Bound()
-		if survey, ok := l.surveyed.Bound(); found && ok && !survey.Intersects(own) {
-			return 0, "the site is not inside the surveyed area of " + l.title + ", which lies apart from the layer too: have it surveyed, or, if the two should meet, see to their coordinate systems (crs in the job holds for both)"
-		}
-		return 0, "the site is not inside the surveyed area of " + l.title + "; have it surveyed"
-	}
-	if b, ok := l.geo.Bound(); !ok || !b.Intersects(s.window) {
-		return 0, "the layer of " + l.title + " does not reach this site"
-	}
-	s.notice("no surveyed area is stated for %s; the layer is taken as complete here", l.title)
-	return s.radius, ""
-}
-
-// distanceValue is a least distance: exact within reach, else known to be more.
-func (s *site) distanceValue(l *layer, measure string, r geo.Reach, item int, reach float64) rules.Value {
-	if r.Distance > reach {
-		return rules.Value{Number: reach, Bound: rules.MoreThan, Accuracy: s.unlabelled(l), Layer: l.name, Date: l.source.Date}
+// distanceValue is a least distance: exact within reach, else known to be more. What the
+// layer may lack could be nearer.
+func (s *site) distanceValue(l *layer, measure string, r geo.Reach, item int, on coverage) rules.Value {
+	if r.Distance > on.reach {
+		return on.lacking(rules.Value{Number: on.reach, Bound: rules.MoreThan, Accuracy: s.unlabelled(l), Layer: l.name, Date: l.source.Date}, 0)
 	}
 	s.draw(measure, r.At, r.Foot.At, l.name, l.items[item].label)
-	return s.restingOn(rules.Value{Number: r.Distance}, l, s.near(l.geo), item)
+	return on.lacking(s.restingOn(rules.Value{Number: r.Distance}, l, s.near(l.geo), item), 0)
 }
 
 // seagrass sets how much of it is covered, and the distance to it.
@@ -72,13 +40,13 @@ func (s *site) channels() {
 // cover sets how much of what grows in a layer the footprint covers, and the
 // distance to it.
 func (s *site) cover(l *layer, overlapName, nearestName string) {
-	reach, why := s.reached(l)
-	if why != "" {
-		s.values[overlapName], s.values[nearestName] = unknown("%s", why), unknown("%s", why)
+	on := s.covered(l)
+	if on.why != "" {
+		s.values[overlapName], s.values[nearestName] = unknown("%s", on.why), unknown("%s", on.why)
 		return
 	}
 	c := s.fp.Contact(l.geo, s.near(l.geo))
-	nearest := s.distanceValue(l, nearestName, c.Nearest, c.Item, reach)
+	nearest := s.distanceValue(l, nearestName, c.Nearest, c.Item, on)
 	s.values[nearestName] = nearest
 	shared, err := s.fp.SharedArea(l.geo, c.Touched)
 	if err != nil {
@@ -86,24 +54,24 @@ func (s *site) cover(l *layer, overlapName, nearestName string) {
 		return
 	}
 	overlap := nearest
-	overlap.Number, overlap.Bound = shared, rules.Exact
+	overlap.Number, overlap.Bound, overlap.Also = shared, rules.Exact, nil
 	overlap.Edge = &nearest.Number
 	if len(c.Touched) > 0 {
 		overlap.Edge = &c.Depth
 	}
-	s.values[overlapName] = overlap
+	s.values[overlapName] = on.lacking(overlap, s.fp.Area)
 }
 
 // channel is the least distance to a channel's edge, and the reach of that
 // channel. A centreline stands for its edge at half its width.
 func (s *site) channel(l *layer) (nearest, name rules.Value) {
-	reach, why := s.reached(l)
-	if why != "" {
-		return unknown("%s", why), unknown("%s", why)
+	on := s.covered(l)
+	if on.why != "" {
+		return unknown("%s", on.why), unknown("%s", on.why)
 	}
 	// The edge of a channel whose centreline lies just outside the window can
 	// lie within it.
-	reach = math.Max(0, math.Min(reach, s.radius-l.widest/2))
+	on.reach = math.Max(0, math.Min(on.reach, s.radius-l.widest/2))
 	near := s.near(l.geo)
 	best, bestItem, detail := geo.Reach{Distance: math.Inf(1)}, 0, ""
 	for _, own := range near.ByItem() {
@@ -126,7 +94,7 @@ func (s *site) channel(l *layer) (nearest, name rules.Value) {
 	if c := s.fp.Contact(l.geo, areas); c.Item >= 0 && c.Nearest.Distance <= best.Distance {
 		best, bestItem, detail = c.Nearest, c.Item, ""
 	}
-	v := s.distanceValue(l, "channel_nearest", best, bestItem, reach)
+	v := s.distanceValue(l, "channel_nearest", best, bestItem, on)
 	if v.Bound == rules.Exact && detail != "" {
 		v.Detail = detail
 		s.notice("channel_nearest is measured %s", detail)
@@ -140,16 +108,19 @@ func (s *site) channelReach(l *layer, near *geo.Lines, nearest rules.Value, item
 	if nearest.Bound != rules.Exact {
 		return unknown("no channel is mapped within %s", feetText(nearest.Number))
 	}
-	for _, own := range near.ByItem() {
-		other := own.Item
-		switch a, own := l.items[other], l.items[item]; {
+	own := l.items[item]
+	for _, other := range near.ByItem() {
+		a := l.items[other.Item]
+		switch {
+		case s.fp.Nearest(other.Lines).Distance-a.halfWidth() > s.layers.setback+rules.UnstatedReach:
+			// No book asks anything of it so far off.
 		case a.reach == "":
 			return unknown("the channel %s does not say of which reach it is; give it the property reach", a.label)
-		case !strings.EqualFold(a.reach, own.reach):
+		case !rules.SameWord(a.reach, own.reach):
 			return unknown("channels of two reaches are near, %s (%s) and %s (%s); see to the distance each asks for", own.reach, own.label, a.reach, a.label)
 		}
 	}
-	return rules.Value{Word: l.items[item].reach, Layer: l.name, Feature: l.items[item].label, Date: l.items[item].date}
+	return rules.Value{Word: own.reach, Layer: l.name, Feature: own.label, Date: own.date}
 }
 
 // toEdge moves the foot of a reach from a centreline to the edge on this side.
@@ -169,14 +140,14 @@ func toEdge(r geo.Reach, half float64) geo.Reach {
 // namedArea sets whether the footprint touches a named area, and which.
 func (s *site) namedArea(l *layer) {
 	measure := "in_area:" + l.name[len("areas."):]
-	reach, why := s.reached(l)
-	if why != "" {
-		s.values[measure] = unknown("%s", why)
+	on := s.covered(l)
+	if on.why != "" {
+		s.values[measure] = unknown("%s", on.why)
 		return
 	}
 	c := s.fp.Contact(l.geo, s.near(l.geo))
 	v := rules.Value{Layer: l.name, Date: l.source.Date, Accuracy: s.unlabelled(l)}
-	edge := math.Min(c.Nearest.Distance, reach)
+	edge := math.Min(c.Nearest.Distance, on.reach)
 	if len(c.Touched) > 0 {
 		edge = c.Depth
 	}
@@ -184,6 +155,9 @@ func (s *site) namedArea(l *layer) {
 	if c.Item >= 0 {
 		item := l.items[c.Item]
 		v.Feature, v.Date, v.Accuracy = item.label, item.date, []rules.Accuracy{s.accuracy(l, item)}
+	}
+	if len(c.Touched) == 0 {
+		v = on.doubted(v)
 	}
 	for _, item := range c.Touched {
 		v.Names = append(v.Names, l.items[item].label)

@@ -84,6 +84,7 @@ func decisionColumns(books []*rules.Book, withCures bool) []column {
 // restsOnText is evidence in the words of a table.
 var restsOnText = map[rules.Evidence]string{
 	rules.Read: "rule text", rules.Secondary: "account of the rule", rules.Practice: "common practice", rules.Memory: "memory",
+	rules.Unread: "text nobody has read",
 }
 
 func waiverText(d *rules.Decision) string {
@@ -143,6 +144,9 @@ func measureCells(areas []*layer, opening, every float64) []column {
 	add("fill_elements_cuyd", func(s *site) cell { return textCell(s.fillOfElements()) })
 	add("fill_solid_cuyd", func(s *site) cell { return numberCell(s.solid()/cubicYard, 2) })
 	add("fill_placed_cuyd", func(s *site) cell { return numberCell(s.placed()/cubicYard, 2) })
+	add("placed_mhw_farthest_ft", placedCell("mhw_farthest", foot, 2))
+	add("placed_narrowest_opening_ft", placedCell("narrowest_opening", foot, 2))
+	add("placed_footprint_sqft", placedCell("footprint_area", squareFoot, 1))
 	add("units", func(s *site) cell { return numberCell(s.units(), 0) })
 	add("crest_elevations", func(s *site) cell { return textCell(s.inDatums(s.p.crest)) })
 	add("bed_elevations", func(s *site) cell { return textCell(s.inDatums(s.p.bed())) })

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+	"slices"
 
 	"waterward/geo"
 	"waterward/rules"
@@ -54,15 +55,17 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		return nil, err
 	}
 	projects := findProjects(ctx, again, job.Proposals, job.SearchRadius.Metres)
-	from := &loader{files: files, log: log, places: projects.places, asDrawn: job.NoRepair}
+	from := &loader{files: files, log: log, places: projects.places, day: job.DecisionDate.Time, asDrawn: job.NoRepair}
 	layers, err := await(ctx, func() (*mapped, error) { return from.layers(job) })
 	if err != nil {
 		return nil, err
 	}
+	layers.setback = shelf.setback()
+	opening, every := shelf.shown()
 	run := &run{
 		job: job, log: log, report: &Report{}, workers: options.Workers, progress: options.Progress,
 		basis: basis{
-			layers: layers, shelf: shelf, source: job.Proposals, projects: projects,
+			layers: layers, shelf: shelf, source: job.Proposals, projects: projects, opening: opening,
 			radius: job.SearchRadius.Metres, unverified: job.Unverified,
 		},
 	}
@@ -73,7 +76,6 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 	run.layerDefects()
 	run.report.Idle = shelf.idleText()
 	run.report.NoLayer = run.unanswered()
-	opening, every := shelf.shown()
 	run.out, err = newWriters(outputs, summaryColumns(shelf.current, layers.areas, opening, every), featureColumns(shelf.current, layers.areas, opening, every), job.Unverified)
 	if err != nil {
 		return nil, err
@@ -82,7 +84,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		run.out.close()
 		return nil, err
 	}
-	run.report.Warnings, run.report.Doubts = log.warnings(), layers.doubts(run.radius)
+	run.report.Warnings, run.report.Doubts = slices.Concat(log.warnings(), layers.givenTwice(log)), layers.doubts(run.radius)
 	for b, paths := range run.paths {
 		if len(paths) > 0 { // it has decided
 			of := limitsOf(b)

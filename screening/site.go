@@ -13,25 +13,28 @@ import (
 // site is one proposal among what is mapped round it: the measures that rule
 // books ask for, and the witness lines behind them.
 type site struct {
-	p       *proposal
-	fp      *geo.Footprint
-	layers  *mapped
-	radius  float64
-	window  orb.Bound // degrees, radius round the footprint
-	values  map[string]rules.Value
-	notices []string
-	doubts  []string // what keeps any decision from being firm
-	drawn   []witness
-	lines   map[*geo.Layer]*geo.Lines // what near has carried into the plane
-	reaches map[*geo.Lines]geo.Reach  // what nearestOn has measured
+	p        *proposal
+	fp       *geo.Footprint
+	together *geo.Footprint // with the parts of its project that adjoin it; nil if none does
+	layers   *mapped
+	radius   float64
+	window   orb.Bound // degrees, radius round the footprint
+	values   map[string]rules.Value
+	notices  []string
+	doubts   []string // what keeps any decision from being firm
+	drawn    []witness
+	lines    map[*geo.Layer]*geo.Lines // what near has carried into the plane
+	reaches  map[*geo.Lines]geo.Reach  // what nearestOn has measured
 
-	bank      *geo.Bank // home bank on the high water line, nil if unknown
+	faced     *geo.Lines // the high water line near, faced to the water; nil if not looked for
+	bank      *geo.Bank  // home bank on the high water line, nil if unknown
 	occupied  []geo.Stretch
 	low       *geo.Bank // the low water line along it
 	twoShores bool      // another is nearer to part of the structure than the bank
 	unclear   string    // why another high water line near here cannot be placed, if one cannot
 	parcels   []string
-	growth    growth // of oysters
+	growth    growth             // of oysters
+	asPlaced  map[string]float64 // measures of the mound before it settles, SI
 }
 
 // witness is the line between the two points a distance was measured between,
@@ -48,21 +51,19 @@ func bareSite(p *proposal, layers *mapped, radius float64) *site {
 	return &site{
 		p: p, fp: p.footprint, layers: layers, radius: radius,
 		window: geo.Window(p.feature.Geometry.Bound(), radius),
-		values: map[string]rules.Value{}, lines: map[*geo.Layer]*geo.Lines{},
+		values: map[string]rules.Value{}, lines: map[*geo.Layer]*geo.Lines{}, doubts: p.doubts[:len(p.doubts):len(p.doubts)],
 	}
 }
 
 // newSite measures a proposal. project is nil if it is alone in its own.
 func newSite(p *proposal, layers *mapped, project *project, radius float64) *site {
 	s := bareSite(p, layers, radius)
-	s.lost()
 	s.rebuilt()
 	s.leftOut()
 	s.stated()
 	s.lengths()
 	s.tidal()
 	s.vertical()
-	s.acrossWater()
 	s.seagrass()
 	s.channels()
 	s.wetlands()
@@ -71,6 +72,7 @@ func newSite(p *proposal, layers *mapped, project *project, radius float64) *sit
 	for _, a := range layers.areas {
 		s.namedArea(a)
 	}
+	s.placing()
 	return s
 }
 
@@ -123,15 +125,6 @@ func (s *site) notice(format string, args ...any) {
 	s.notices = append(s.notices, text)
 }
 
-// lost warns of features that cannot be used and may lie anywhere.
-func (s *site) lost() {
-	for _, l := range s.layers.all() {
-		if l.lost > 0 {
-			s.notice("%s of %s cannot be used and may lie anywhere, here too", number(l.lost, "feature"), l.title)
-		}
-	}
-}
-
 // number is how many there are of a thing, in words: "1 feature", "2 features".
 func number(n int, thing string) string {
 	if n == 1 {
@@ -147,12 +140,12 @@ func (s *site) incomplete() (rules.Value, bool) {
 
 // lengths sets the measures that need no map.
 func (s *site) lengths() {
-	s.values["element_length"] = rules.Value{Number: s.fp.Length()}
-	s.values["footprint_area"] = rules.Value{Number: s.fp.Area}
-	s.values["overall_length"] = rules.Value{Number: s.fp.OverallLength()}
+	s.values["element_length"] = rules.Value{Number: s.fp.Length(), Accuracy: s.ofLengths()}
+	s.values["footprint_area"] = rules.Value{Number: s.fp.Area, PerMetre: s.fp.Perimeter(), Accuracy: s.ofLengths()}
+	s.values["overall_length"] = rules.Value{Number: s.fp.OverallLength(), Accuracy: s.ofLengths()}
 	s.values["narrowest_opening"] = rules.Value{Detail: "one element, no opening"}
 	if links := s.fp.Links; len(links) > 0 {
-		s.values["narrowest_opening"] = rules.Value{Number: links[0].Width}
+		s.values["narrowest_opening"] = rules.Value{Number: links[0].Width, Accuracy: s.ofLengths()}
 		s.draw("narrowest_opening", links[0].From, links[0].To, "", "")
 	}
 	if v, bad := s.incomplete(); bad {

@@ -10,13 +10,14 @@ import (
 var statedMeasures = []struct {
 	measure, property string
 	why               string // why no map answers it, before what to do
+	within            span
 }{
-	{"fetch", "fetch_mi", "fetch is not measured from maps"},
-	{"side_slope", "side_slope", ""},
-	{"stone_size", "stone_size_ft", ""},
-	{"fill_fines", "fill_fines_pct", ""},
-	{"wetland_width", "wetland_width_ft", ""},
-	{"mtl_landward_edge", "mtl_landward_edge_ft", "no mid-tide line is mapped"},
+	{"fetch", "fetch_mi", "fetch is not measured from maps", positive},
+	{"side_slope", "side_slope", "", positive},
+	{"stone_size", "stone_size_ft", "", widths},
+	{"fill_fines", "fill_fines_pct", "", shares},
+	{"wetland_width", "wetland_width_ft", "", positive},
+	{"mtl_landward_edge", "mtl_landward_edge_ft", "no mid-tide line is mapped", signed}, // which may lie landward
 }
 
 // mile is the international mile in metres, exact: 5,280 ft.

@@ -19,6 +19,8 @@ func (s *site) tidal() {
 		s.values["bank_length"], s.values["longest_overlap"] = unknown("%s", noHigh), unknown("%s", noHigh)
 	}
 	s.fromLine(low, s.low, noLow, "mlw")
+	s.acrossWater()
+	s.shoreLeftOut()
 	if low != nil {
 		s.agree()
 		s.crossed()
@@ -33,6 +35,7 @@ func (s *site) banks() (noHigh, noLow string) {
 	for _, u := range unsettled {
 		s.unclear = u.Why
 	}
+	s.faced = faced
 	s.bank, noHigh = s.homeBank(high, faced, unsettled)
 	if low == nil {
 		return noHigh, "no mean low water line was given; add layers.low_water"

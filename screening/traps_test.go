@@ -50,8 +50,13 @@ func screened(t *testing.T, s sketch) map[string]string {
 		if s[name] == nil {
 			return nil
 		}
-		return &LayerSource{Files: FileList{name}, Datum: "NAVD88", Accuracy: Distance{0.1 * foot, true}}
+		out := &LayerSource{Files: FileList{name}, Datum: "NAVD88", Date: "2026-01-01", Accuracy: Distance{0.1 * foot, true}}
+		if s["seen"] != nil && name != "high" && name != "low" {
+			out.Surveyed = "seen"
+		}
+		return out
 	}
+	none := LayerSource{None: true}
 	day, err := ParseDay("2026-11-25")
 	require.NoError(t, err)
 	job := &Job{
@@ -60,7 +65,11 @@ func screened(t *testing.T, s sketch) map[string]string {
 		Layers: LayerSources{
 			HighWater: source("high"), LowWater: source("low"), Seagrass: source("grass"),
 			Wetlands: source("marsh"), Channels: source("channels"),
+			Areas: map[string]LayerSource{"coral": none, "shellfish_bed": none},
 		},
+	}
+	if job.Layers.Wetlands == nil {
+		job.Layers.Wetlands = &none
 	}
 	out := memory{}
 	_, err = Run(context.Background(), job, s, out, Options{Workers: 1})
@@ -68,7 +77,10 @@ func screened(t *testing.T, s sketch) map[string]string {
 	return readTable(t, out["summary.csv"])["a"]
 }
 
-const plain = `"id":"a","kind":"sill","material":"rock","crest_elev_ft":0,"datum":"NAVD88"`
+const plain = `"id":"a","kind":"sill","material":"rock","crest_elev_ft":0,"datum":"NAVD88","fill":"no","elevation_accuracy_ft":0.1`
+
+// noneOfRest are layers of which a job says that there is nothing.
+const noneOfRest = "wetlands: {none: true}, areas: {coral: {none: true}, shellfish_bed: {none: true}}"
 
 // along is a line at y with a vertex every 100 ft, so that its edges, straight in
 // degrees, are straight in the plane.
@@ -82,8 +94,9 @@ func along(y float64) [][2]float64 {
 
 func plainSite(proposal string) sketch {
 	return sketch{
-		"high":      {shape("LineString", `"id":"h","side":"water_left","elevation_ft":0.5`, along(0)...)},
+		"high":      {shape("LineString", `"id":"h","side":"water_left","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, along(0)...)},
 		"low":       {shape("LineString", `"id":"l"`, along(20)...)},
+		"seen":      {surveyedAll},
 		"grass":     {rectangle(`"id":"g"`, 400, 100, 500, 200)},
 		"proposals": {proposal},
 	}

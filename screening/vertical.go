@@ -47,6 +47,8 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 	line := l.layer.items[l.bank.Lines.Item(s.nearestOn(l.bank.Lines).Foot)]
 	of := l.layer.source.Datum
 	switch {
+	case line.refused != "":
+		return unknown("the elevation of the %s line %s cannot be used: %s", l.title, line.label, line.refused)
 	case math.IsNaN(line.elevation):
 		if v, why := s.overStation(l, elevation, what); why == "" {
 			return v
@@ -58,6 +60,7 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 		return unknown("the elevation of the %s line has no datum; state it in the job", l.title)
 	}
 	v := rules.Value{Number: elevation - line.elevation, Layer: l.layer.name, Feature: line.label, Date: line.date, Accuracy: s.ofHeights(l.layer.title+" ("+line.label+")", line.levelled)}
+	v = s.besideStation(v, l, line)
 	if strings.EqualFold(of, datum) {
 		return v
 	}
@@ -70,8 +73,13 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 	if why != "" {
 		return unknown("%s", why)
 	}
+	v.Accuracy = append(v.Accuracy, s.ofStation(station))
 	v.Number, v.Detail = at-line.elevation, fmt.Sprintf("from %s to %s by %s, %s", datum, of, station, awayText(distance))
-	return v
+	s.byOthers(&v, station, func(other *tideStation) (float64, string) {
+		at, why := s.inDatum(other, elevation, to, what)
+		return at - line.elevation, why
+	}, l.title)
+	return s.atStation(v, station)
 }
 
 // overStation is how far an elevation lies over a tidal plane by the nearest station, or
@@ -82,7 +90,11 @@ func (s *site) overStation(l level, elevation float64, what string) (rules.Value
 	if why != "" {
 		return rules.Value{}, why
 	}
-	return rules.Value{Number: at, Accuracy: s.ofHeights("the tidal datums of "+station.String(), math.NaN()), Detail: fmt.Sprintf("%s by %s, %s", l.title, station, awayText(distance))}, ""
+	v := rules.Value{Number: at, Accuracy: []rules.Accuracy{s.ofStation(station)}, Detail: fmt.Sprintf("%s by %s, %s", l.title, station, awayText(distance))}
+	s.byOthers(&v, station, func(other *tideStation) (float64, string) {
+		return s.inDatum(other, elevation, levels.Datum(l.name), what)
+	}, l.title)
+	return s.atStation(v, station), ""
 }
 
 // vertical sets the measures of heights, depths and volumes.
@@ -95,21 +107,10 @@ func (s *site) vertical() {
 	s.depths()
 	s.exposure()
 	s.values["fill_tide_ranges"] = s.fillInTides()
-	volume := s.fill()
-	s.values["fill_per_length"] = volume
-	if volume.Unknown != "" {
-		return
-	}
-	length := s.values["bank_length"]
-	switch {
-	case length.Unknown != "":
-		s.values["fill_per_length"] = length
-	case length.Number == 0:
-		s.values["fill_per_length"] = unknown("the structure occupies no length of bank")
-	default:
-		length.Number = volume.Number / length.Number
-		s.values["fill_per_length"] = length
-	}
+	s.fill()
+	s.values["fill_per_length"] = s.fillPerLength()
+	s.values["bed_expected"] = s.bedExpected()
+	s.doubtBed()
 }
 
 // overWetland is the crest over the ground of the adjacent wetland; both are
@@ -122,6 +123,11 @@ func (s *site) overWetland() rules.Value {
 		return unknown("the proposal states no wetland_elev_ft, the ground of the adjacent wetland")
 	}
 	return rules.Value{Number: s.p.crest - s.p.wetland, Accuracy: s.ofHeights("the wetland's ground", s.p.levelled)}
+}
+
+// ofStation is the accuracy of an elevation of the proposal over a datum of a station.
+func (s *site) ofStation(station *tideStation) rules.Accuracy {
+	return s.ofHeights("the datums of "+station.String(), s.layers.tides.accuracy)[0]
 }
 
 // ofHeights is the accuracy of an elevation of the proposal over another, of what of says.
@@ -148,8 +154,7 @@ func (s *site) depths() {
 		detail = fmt.Sprintf("from %d elevations of the bottom along it", n)
 	}
 	below := func(l level, bed float64) rules.Value {
-		v := s.over(l, bed, "bed")
-		v.Number = 0 - v.Number
+		v := scaled(s.over(l, bed, "bed"), -1)
 		if v.Unknown == "" {
 			v.Detail = detail
 		}
@@ -175,7 +180,21 @@ func (s *site) fillInTides() rules.Value {
 	if tide <= 0 {
 		return unknown("mean high water is not above mean low water here; check the elevations of both lines")
 	}
-	low.Number /= tide
+	low = scaled(low, 1/tide)
 	low.Whole = tide
+	low.Doubts = append(low.Doubts[:len(low.Doubts):len(low.Doubts)], high.Doubts...)
+	low.Accuracy = append(low.Accuracy, high.Accuracy...)
 	return low
+}
+
+// scaled is a value so many times as large, whatever it can be.
+func scaled(v rules.Value, factor float64) rules.Value {
+	v.Number = 0 + v.Number*factor // and not minus nothing
+	also := make([]rules.Also, len(v.Also))
+	for i, other := range v.Also {
+		other.Number *= factor
+		also[i] = other
+	}
+	v.Also = also
+	return v
 }

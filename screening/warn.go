@@ -19,13 +19,8 @@ const coarse = 0.05
 // warnings are what of a file is no fault and may still mislead.
 func warnings(role, file string, features, usable int, r *geo.Reader) []string {
 	var out []string
-	if slices.Contains(pageSizes, features) {
-		out = append(out, fmt.Sprintf("%s: %s has exactly %d features, the size of a page: make sure that it is the whole layer", role, file, features))
-	}
-	for _, key := range []string{"numberMatched", "totalFeatures"} {
-		if all, ok := countStated(r, key); ok && all > features {
-			out = append(out, fmt.Sprintf("%s: %s has %s and says of %d that they match (%s): make sure that it is the whole layer", role, file, number(features, "feature"), all, key))
-		}
+	if text := partial(r, file, features); text != "" {
+		out = append(out, role+": "+text)
 	}
 	if grain := r.Grain(); usable > 0 && grain > coarse {
 		out = append(out, fmt.Sprintf("%s: the coordinates of %s have at most %s, so positions may be %s off: export it with more", role, file, number(r.Decimals(), "decimal"), feetText(grain)))

@@ -34,7 +34,7 @@ func (s *site) wetlands() {
 // before wetlands of its own shore: neither what lies past their end nor the far bank's
 // marsh says anything of that.
 func (s *site) standOff(l *layer) {
-	reach, known := s.reachedBehind(l)
+	on, known := s.coveredBehind(l)
 	if !known {
 		return
 	}
@@ -51,7 +51,7 @@ func (s *site) standOff(l *layer) {
 		outline, landward = s.bank.Fronting(s.fp, own, wetlandBehind)
 	}
 	if outline == nil {
-		s.setAll(s.noneBehind(l, reach), ofWetlandBehind...)
+		s.setAll(on.doubted(s.noneBehind(l, on.reach)), ofWetlandBehind...)
 		return
 	}
 	behind := outline.Nearest(own)
@@ -60,25 +60,25 @@ func (s *site) standOff(l *layer) {
 			behind.Distance, behind.Foot.At = 0, behind.At
 		}
 	}
-	s.values["wetland_behind"] = s.reachValue("wetland_behind", behind, own, l)
-	s.values["wetland_farthest"] = s.reachValue("wetland_farthest", outline.Farthest(own), own, l)
+	s.values["wetland_behind"] = on.lacking(s.reachValue("wetland_behind", behind, own, l), 0)
+	s.values["wetland_farthest"] = on.doubted(s.reachValue("wetland_farthest", outline.Farthest(own), own, l))
 	s.values["wetland_landward_edge"] = unknown("no landward edge of it lies before the wetland")
 	if landward != nil {
-		s.values["wetland_landward_edge"] = s.reachValue("wetland_landward_edge", landward.Farthest(own), own, l)
+		s.values["wetland_landward_edge"] = on.doubted(s.reachValue("wetland_landward_edge", landward.Farthest(own), own, l))
 	}
 }
 
-// reachedBehind says how far round the footprint the layer answers for; where it cannot
-// be told what lies behind, it sets why.
-func (s *site) reachedBehind(l *layer) (float64, bool) {
-	reach, why := s.reached(l)
-	if why == "" && s.bank == nil {
-		why = s.values["mhw_farthest"].Unknown
+// coveredBehind says what the layer answers for; where it cannot be told what lies
+// behind, it sets why.
+func (s *site) coveredBehind(l *layer) (coverage, bool) {
+	on := s.covered(l)
+	if on.why == "" && s.bank == nil {
+		on.why = s.values["mhw_farthest"].Unknown
 	}
-	if why != "" {
-		s.setAll(unknown("%s", why), ofWetlandBehind...)
+	if on.why != "" {
+		s.setAll(unknown("%s", on.why), ofWetlandBehind...)
 	}
-	return reach, why == ""
+	return on, on.why == ""
 }
 
 // outward turns the outlines of areas outward, each as if it were an island's.

@@ -25,10 +25,13 @@ const (
 // to low. NAVD88 stands first because it lies anywhere among them.
 var Datums = []Datum{NAVD88, MHHW, MHW, DTL, MTL, MSL, MLW, MLLW, STND}
 
-// ParseDatum reads a datum as people write it: case, blanks and hyphens do not
+// Tidal reports whether the datum is a mean over an epoch.
+func (d Datum) Tidal() bool { return d != NAVD88 && d != STND }
+
 // marks are what people write in the names of datums and nobody means.
 var marks = strings.NewReplacer(" ", "", "-", "", ".", "")
 
+// ParseDatum reads a datum as people write it: case, blanks and hyphens do not
 // matter, and NAVD is NAVD88 (the tide service writes both).
 func ParseDatum(text string) (Datum, error) {
 	name := strings.ToUpper(marks.Replace(text))
@@ -53,6 +56,12 @@ func listDatums() string {
 	}
 	return strings.Join(names, ", ")
 }
+
+// Highest is how far, in metres (60 ft), an elevation on a tidal shore can lie from any
+// of its datums but the zero of a gauge: the greatest range of tide anywhere is some
+// 55 ft (from memory), and a structure of the foreshore ends not far over it. Beyond
+// stand slips of the pen and the numbers that files write for nothing.
+const Highest = 60 * foot
 
 // Unit is a unit of height.
 type Unit string

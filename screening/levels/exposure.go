@@ -1,6 +1,7 @@
 package levels
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -34,9 +35,6 @@ type curve interface {
 	percent(elevation float64) (float64, error)
 	elevation(percent float64) (float64, error)
 }
-
-// CanDecide says whether a limit may be judged by it: an approximation may not.
-func (e *Exposure) CanDecide() bool { return e.Way != FromDatums }
 
 // Percent of the time in which an elevation is exposed to air, 0 to 100.
 func (e *Exposure) Percent(elevation float64) (float64, error) {
@@ -84,7 +82,7 @@ func (s *Series) CrossedExposure() (*Exposure, error) {
 	if err != nil {
 		return nil, err
 	}
-	e.curve = crossed(s.Levels)
+	e.curve = crossing(s.Levels)
 	return e, nil
 }
 
@@ -108,40 +106,86 @@ func (c counted) elevation(percent float64) (float64, error) {
 	return c[int(percent/100*float64(len(c))+1e-9)], nil
 }
 
-// crossed are levels in time.
-type crossed []float64
+// crossed is the time below an elevation, levels joined by straight lines: between two
+// of its bends it grows evenly with the elevation.
+type crossed []bend
 
-func (c crossed) percent(elevation float64) (float64, error) {
-	below, steps := 0.0, 0
-	for i := 1; i < len(c); i++ {
-		low, high := math.Min(c[i-1], c[i]), math.Max(c[i-1], c[i])
+// bend is where the time below an elevation changes how it grows.
+type bend struct {
+	level  float64
+	before float64 // steps below the level, up to it
+	after  float64 // and just over it: more by those that stand at it
+	growth float64 // steps a metre, from there to the next
+}
+
+// crossing makes the bends of levels in time.
+func crossing(levels []float64) crossed {
+	type change struct{ level, growth, jump float64 }
+	var changes []change
+	for i := 1; i < len(levels); i++ {
+		low, high := math.Min(levels[i-1], levels[i]), math.Max(levels[i-1], levels[i])
 		if math.IsNaN(low) {
 			continue
 		}
-		steps++
-		switch {
-		case elevation > high:
-			below++
-		case elevation > low:
-			below += (elevation - low) / (high - low)
+		if high-low < fine {
+			changes = append(changes, change{high, 0, 1})
+			continue
 		}
+		growth := 1 / (high - low)
+		changes = append(changes, change{low, growth, 0}, change{high, -growth, 0})
 	}
-	if steps == 0 {
+	slices.SortFunc(changes, func(a, b change) int { return cmp.Compare(a.level, b.level) })
+	var c crossed
+	for _, x := range changes {
+		if n := len(c); n == 0 || c[n-1].level != x.level {
+			b := bend{level: x.level}
+			if n > 0 {
+				b.before, b.growth = c.between(n-1, x.level), c[n-1].growth
+			}
+			b.after = b.before
+			c = append(c, b)
+		}
+		last := &c[len(c)-1]
+		last.after += x.jump
+		last.growth += x.growth
+	}
+	return c
+}
+
+// between is the steps below an elevation from bend i to the next.
+func (c crossed) between(i int, elevation float64) float64 {
+	return c[i].after + math.Max(0, c[i].growth)*(elevation-c[i].level)
+}
+
+// below is the steps below an elevation.
+func (c crossed) below(elevation float64) float64 {
+	next, at := slices.BinarySearchFunc(c, elevation, func(b bend, level float64) int { return cmp.Compare(b.level, level) })
+	switch {
+	case at:
+		return c[next].before
+	case next == 0:
+		return 0
+	case next == len(c):
+		return c[next-1].after
+	}
+	return math.Min(c.between(next-1, elevation), c[next].before)
+}
+
+func (c crossed) percent(elevation float64) (float64, error) {
+	if len(c) == 0 {
 		return math.NaN(), fmt.Errorf("no two levels of the record stand next to each other")
 	}
-	return 100 * below / float64(steps), nil
+	return 100 * c.below(elevation) / c[len(c)-1].after, nil
 }
 
 // fine is how close an elevation is found, in metres.
 const fine = 1e-6
 
 func (c crossed) elevation(percent float64) (float64, error) {
-	low, high := math.Inf(1), math.Inf(-1)
-	for _, v := range c {
-		if !math.IsNaN(v) {
-			low, high = math.Min(low, v), math.Max(high, v)
-		}
+	if len(c) == 0 {
+		return c.percent(0)
 	}
+	low, high := c[0].level, c[len(c)-1].level
 	for high-low > fine {
 		middle := (low + high) / 2
 		p, err := c.percent(middle)

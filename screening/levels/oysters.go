@@ -25,6 +25,8 @@ func (c Clump) Check() error {
 		return fmt.Errorf("the elevations have no datum; state it")
 	case math.IsNaN(c.Top+c.Bottom) || math.IsInf(c.Top+c.Bottom, 0):
 		return fmt.Errorf("top and bottom are both needed, as numbers")
+	case math.Abs(c.Top) > Highest || math.Abs(c.Bottom) > Highest:
+		return fmt.Errorf("top %g m and bottom %g m: no tidal shore lies so far from its datum", c.Top, c.Bottom)
 	case c.Top <= c.Bottom:
 		return fmt.Errorf("the top is not above the bottom")
 	}

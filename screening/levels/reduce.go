@@ -37,7 +37,11 @@ func (s *Series) Reduce() (*Reduction, error) {
 	}
 	var high, low, higher, lower average
 	r := &Reduction{MSL: s.Mean()}
-	for _, stretch := range s.Turns() {
+	stretches := s.Turns()
+	if err := s.torn(stretches); err != nil {
+		return nil, err
+	}
+	for _, stretch := range stretches {
 		for _, t := range stretch.Turns {
 			switch {
 			case t.High:

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -77,7 +78,7 @@ func ReadSeries(r io.Reader, stated Stated) (*Series, error) {
 	if column < 0 {
 		return nil, fmt.Errorf("the header %q names no level; it should start with a time and name one of: %s", strings.TrimSpace(first), strings.Join(levelColumns, ", "))
 	}
-	rows, notes, err := readRows(table, column, stated)
+	rows, notes, err := readRows(table, columns{len(header), column, flagColumns(header)}, stated)
 	if err != nil {
 		return nil, err
 	}
@@ -104,10 +105,17 @@ func levelColumn(header []string) int {
 	return -1
 }
 
-func readRows(table *csv.Reader, column int, stated Stated) ([]reading, []string, error) {
+// columns are where what is read stands.
+type columns struct {
+	count int
+	level int
+	flags flags
+}
+
+func readRows(table *csv.Reader, at columns, stated Stated) ([]reading, []string, error) {
 	var rows []reading
 	var notes []string
-	unreadable, example, zonedLine, localLine := 0, "", 0, 0
+	flagged, unreadable, example, zonedLine, localLine := 0, 0, "", 0, 0
 	for {
 		row, err := table.Read()
 		if err == io.EOF {
@@ -117,10 +125,13 @@ func readRows(table *csv.Reader, column int, stated Stated) ([]reading, []string
 			return nil, nil, fmt.Errorf("the table cannot be read: %w", err)
 		}
 		line, _ := table.FieldPos(0)
-		if len(row) <= column {
+		switch {
+		case len(row) <= at.level:
 			return nil, nil, fmt.Errorf("line %d has %d columns and no level: %q", line, len(row), strings.Join(row, ","))
+		case len(row) > at.count && strings.TrimSpace(strings.Join(row[at.count:], "")) != "":
+			return nil, nil, fmt.Errorf("line %d has %d columns and the header %d: %q; write decimals with a point", line, len(row), at.count, strings.Join(row, ","))
 		}
-		at, zoned, err := parseTime(strings.TrimSpace(row[0]), stated.Zone)
+		when, zoned, err := parseTime(strings.TrimSpace(row[0]), stated.Zone)
 		if err != nil {
 			return nil, nil, fmt.Errorf("line %d: %w", line, err)
 		}
@@ -129,7 +140,7 @@ func readRows(table *csv.Reader, column int, stated Stated) ([]reading, []string
 		} else {
 			localLine = line
 		}
-		cell := strings.TrimSpace(row[column])
+		cell := strings.TrimSpace(row[at.level])
 		level, err := strconv.ParseFloat(cell, 64)
 		if err == nil {
 			level = stated.Unit.Metres(level)
@@ -142,7 +153,11 @@ func readRows(table *csv.Reader, column int, stated Stated) ([]reading, []string
 				}
 			}
 		}
-		rows = append(rows, reading{line, at, level})
+		if !math.IsNaN(level) && at.flags.raised(row) {
+			level = math.NaN()
+			flagged++
+		}
+		rows = append(rows, reading{line, when, level})
 	}
 	if _, offset := (time.Time{}).In(stated.Zone).Zone(); zonedLine > 0 && (localLine > 0 || offset != 0) {
 		if localLine > 0 {
@@ -153,5 +168,33 @@ func readRows(table *csv.Reader, column int, stated Stated) ([]reading, []string
 	if unreadable > 0 {
 		notes = append(notes, fmt.Sprintf("%d levels are no level, the first %s; they count as missing", unreadable, example))
 	}
-	return rows, notes, nil
+	if flagged > 0 {
+		notes = append(notes, fmt.Sprintf("%d levels bear a flag of the service (flat, changing too fast, beyond what is expected, or inferred); they count as missing", flagged))
+	}
+	return rows, append(notes, dropSpikes(rows)...), nil
+}
+
+// dropSpikes takes out the levels that lie farther from the middle one than any tide.
+func dropSpikes(rows []reading) []string {
+	var sorted []float64
+	for _, r := range rows {
+		if !math.IsNaN(r.level) {
+			sorted = append(sorted, r.level)
+		}
+	}
+	if len(sorted) == 0 {
+		return nil
+	}
+	slices.Sort(sorted)
+	middle, dropped := sorted[len(sorted)/2], 0
+	for i, r := range rows {
+		if math.Abs(r.level-middle) > Highest { // false for NaN
+			rows[i].level = math.NaN()
+			dropped++
+		}
+	}
+	if dropped == 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("%d levels lie more than %.0f ft from the middle one, farther than any tide goes; they count as missing", dropped, Highest/foot)}
 }

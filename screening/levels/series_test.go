@@ -17,7 +17,7 @@ var inFeet = Stated{Feet, MLLW, time.UTC}
 func TestRecordsRead(t *testing.T) {
 	for name, text := range map[string]string{
 		"water level":   "Date Time, Water Level, Sigma, O or I (for verified), F, R, L, Quality \n2018-10-09 00:00,2.0,0.036,1,0,0,0,p\n2018-10-09 00:06,3.0,,1,0,0,0,p\n",
-		"hourly height": "Date Time, Water Level, Sigma, I, L\r\n2018-10-09 00:00,2.0,0.036,1,0\r\n2018-10-09 00:06,3.0,0.036,1,0\r\n",
+		"hourly height": "Date Time, Water Level, Sigma, I, L\r\n2018-10-09 00:00,2.0,0.036,0,0\r\n2018-10-09 00:06,3.0,0.036,0,0\r\n",
 		"prediction":    "Date Time, Prediction\n2018-10-09 00:00,2.0\n2018-10-09 00:06,3.0\n",
 		"byte mark":     "\ufeffDate Time, Prediction\n2018-10-09 00:00,2.0\n2018-10-09 00:06,3.0\n",
 		"iso":           "time,val\n2018-10-09T00:00:00Z,2.0\n2018-10-09T00:06:00Z,3.0\n",

@@ -125,6 +125,20 @@ func (s *Station) check() error {
 		}
 		above = d
 	}
+	for _, d := range Datums {
+		if !(math.Abs(s.Datums[d]) < tallest) {
+			return fmt.Errorf("%s has %s at %g m, which is no level of a gauge; leave out what it has no figure for", s, d, s.Datums[d])
+		}
+	}
+	for _, a := range Datums {
+		for _, b := range Datums {
+			high, known := s.Datums[a]
+			low, too := s.Datums[b]
+			if known && too && a != STND && b != STND && high-low > Highest {
+				return fmt.Errorf("%s has %s %.0f ft above %s, more than any shore has; leave out what it has no figure for", s, a, (high-low)/foot, b)
+			}
+		}
+	}
 	if !math.IsNaN(s.Place.Lon+s.Place.Lat) && !s.Place.onEarth() {
 		return fmt.Errorf("%s lies at longitude %g, latitude %g, which is no place", s, s.Place.Lon, s.Place.Lat)
 	}

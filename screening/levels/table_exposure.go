@@ -83,15 +83,14 @@ func (s *Series) ExposureTable(of string, station *Station, asked Asked) (*Expos
 			return nil, err
 		}
 	}
-	expose := s.Exposure
-	if s.Step >= joinedFrom {
-		expose = s.CrossedExposure
-	}
-	e, err := expose()
+	e, err := s.Exposed()
 	if err != nil {
 		return nil, err
 	}
-	if e.To.Sub(e.From) < year {
+	switch short := e.Undecided(); {
+	case short != "":
+		t.Mind = append(t.Mind, short)
+	case e.length() < year:
 		t.Mind = append(t.Mind, shortRecord)
 	}
 	if station == nil {
@@ -243,12 +242,7 @@ func (e *Exposure) span() (low, high float64) {
 	case classed:
 		return c.points[0].elevation, c.points[len(c.points)-1].elevation
 	case crossed:
-		low, high = math.Inf(1), math.Inf(-1)
-		for _, v := range c {
-			if !math.IsNaN(v) {
-				low, high = math.Min(low, v), math.Max(high, v)
-			}
-		}
+		return c[0].level, c[len(c)-1].level
 	}
 	return low, high
 }
