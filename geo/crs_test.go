@@ -190,7 +190,11 @@ func TestCRSMeetingLeavesOut(t *testing.T) {
 func TestDatumShift(t *testing.T) {
 	all := []Datum{WGS84, NAD83, NAD83HARN, NAD83NSRS2007, NAD83of2011}
 	for _, a := range all {
-		require.Zero(t, DatumShift(a, a))
+		if a == NAD83 { // of which realization nobody says
+			require.InDelta(t, 1.15, DatumShift(a, a), 1e-12)
+		} else {
+			require.Zero(t, DatumShift(a, a))
+		}
 		for _, b := range all {
 			require.Equal(t, DatumShift(a, b), DatumShift(b, a))
 			require.LessOrEqual(t, DatumShift(a, b), 2.45)

@@ -34,5 +34,11 @@ var fromWGS84 = map[Datum]float64{
 // DatumShift returns the allowance, in metres, for taking positions on one datum
 // as on the other: 0 for the same, else about the most that parts them on the
 // coasts of Florida, North Carolina and Virginia until 2030. A layer called
-// NAD83 and no more may be on the datum of 1986, so its allowance is wide.
-func DatumShift(a, b Datum) float64 { return math.Abs(fromWGS84[a] - fromWGS84[b]) }
+// NAD83 and no more may be on the datum of 1986, so its allowance is wide; and of two
+// that are called so one may be on that and the other on the newest.
+func DatumShift(a, b Datum) float64 {
+	if a == NAD83 && b == NAD83 {
+		return fromWGS84[NAD83] - fromWGS84[NAD83of2011]
+	}
+	return math.Abs(fromWGS84[a] - fromWGS84[b])
+}

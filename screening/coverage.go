@@ -6,7 +6,6 @@ import (
 	"regexp"
 	"strings"
 
-	"waterward/geo"
 	"waterward/rules"
 )
 
@@ -87,7 +86,7 @@ func (s *site) surveyed(l *layer) (reach float64, why string) {
 		}
 		depth, inside = s.fp.DepthInside(l.surveyed, s.near(l.surveyed), s.faced, surveyedSlack)
 	}
-	shift := geo.DatumShift(l.surveyedOn, s.p.feature.CRS().Datum)
+	shift := s.datumShift(l.surveyedOn)
 	switch {
 	case inside && depth > shift:
 		return math.Min(s.radius, depth-shift), ""

@@ -59,14 +59,28 @@ func older(a, b string) string {
 func (s *site) accuracy(l *layer, item attributes) rules.Accuracy {
 	return rules.Accuracy{
 		Of: l.title + " (" + item.label + ")", Line: item.accuracy, Footprint: s.p.accuracy,
-		Bias: item.shift + geo.DatumShift(item.datum, s.p.feature.CRS().Datum) + coarseness(s.p.feature),
+		Bias: item.shift + s.datumShift(item.datum) + coarseness(s.p.feature),
 	}
+}
+
+// datumShift is how far positions on a datum may lie from those of the proposal, metres.
+// What the tool has drawn itself lies where it was drawn.
+func (s *site) datumShift(of geo.Datum) float64 {
+	own := s.p.feature.CRS().Datum
+	if s.p.drawnHere && own == of {
+		return 0
+	}
+	return geo.DatumShift(of, own)
 }
 
 // unlabelled is the accuracy of a layer none of whose features is near.
 func (s *site) unlabelled(l *layer) []rules.Accuracy {
+	shift := 0.0
+	for _, file := range l.files {
+		shift = math.Max(shift, s.datumShift(file.crs.Datum))
+	}
 	return []rules.Accuracy{{
 		Of: l.title, Line: l.source.Accuracy.OrNaN(), Footprint: s.p.accuracy,
-		Bias: l.source.DatumShift.Metres + l.grain + l.shiftTo(s.p.feature.CRS().Datum) + coarseness(s.p.feature),
+		Bias: l.source.DatumShift.Metres + l.grain + shift + coarseness(s.p.feature),
 	}}
 }

@@ -138,6 +138,11 @@ func (m *mapped) datums(proposals geo.Datum) []string {
 		if len(names[datum]) > 1 {
 			is = "are"
 		}
+		if datum == proposals {
+			out = append(out, fmt.Sprintf("%s and the proposals are on %s, of which realization nobody says: positions may lie %s apart, which is added to how far distances may be off; name it by the coordinate system",
+				strings.Join(names[datum], ", "), datum, feetText(geo.DatumShift(datum, proposals))))
+			continue
+		}
 		out = append(out, fmt.Sprintf("%s %s on %s and the proposals on %s: positions may lie %s apart, which is added to how far distances may be off",
 			strings.Join(names[datum], ", "), is, datum, proposals, feetText(geo.DatumShift(datum, proposals))))
 	}

@@ -3,7 +3,6 @@ package screening
 import (
 	"fmt"
 	"io"
-	"math"
 	"slices"
 	"strings"
 	"time"
@@ -30,15 +29,6 @@ func coarseness(f *geo.Feature) float64 {
 		return grain
 	}
 	return 0
-}
-
-// shiftTo is how far the layer's datum may lie from another, metres.
-func (l *layer) shiftTo(datum geo.Datum) float64 {
-	shift := 0.0
-	for _, file := range l.files {
-		shift = math.Max(shift, geo.DatumShift(file.crs.Datum, datum))
-	}
-	return shift
 }
 
 // loader reads layers.

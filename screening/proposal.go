@@ -26,6 +26,7 @@ type proposal struct {
 	voids         float64 // share of the fill that is not solid
 	settlement    float64 // by which the crest is expected to sink
 	accuracy      float64
+	drawnHere     bool      // on the datum of its layers, by this tool
 	levelled      float64   // accuracy of its elevations
 	statedValues  []float64 // in the order of statedMeasures
 	started       time.Time // when work began or was contracted, at the earliest; zero if not stated
@@ -83,7 +84,7 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 		}
 	}
 	if f.Text("made_by") == madeBy && f.Text("accuracy_ft") == "0" {
-		p.accuracy = 0
+		p.accuracy, p.drawnHere = 0, true
 	}
 	switch strings.ToLower(p.words["fill"]) {
 	case "true", "y", "1":
@@ -116,15 +117,15 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	return p
 }
 
-// madeBy is how candidates that the tool has drawn say so. They lie where they are drawn,
-// so that their accuracy_ft of 0 is what it says: in what others write it is a number that
-// nobody has filled in.
-const madeBy = "waterward envelope"
-
 // datumWord is a vertical datum as it is written: without blanks and marks, in capitals.
 func datumWord(text string) string {
 	return strings.ToUpper(strings.NewReplacer(" ", "", "-", "", "_", "", ".", "").Replace(text))
 }
+
+// madeBy is how candidates that the tool has drawn say so. They lie where they are drawn,
+// so that their accuracy_ft of 0 is what it says: in what others write it is a number that
+// nobody has filled in.
+const madeBy = "waterward envelope"
 
 // numberOf is a number among the properties of a proposal.
 type numberOf struct {
