@@ -64,7 +64,7 @@ func (s EnvelopeSource) check() error {
 	}
 	for _, name := range slices.Sorted(maps.Keys(s.Structure)) {
 		switch {
-		case slices.Contains([]string{"id", "width_ft", "diameter_ft", "accuracy_ft", "project", "site", "started"}, name):
+		case slices.Contains([]string{"id", "width_ft", "diameter_ft", "accuracy_ft", "project", "site", "alternative", "started"}, name):
 			return &JobError{fmt.Sprintf("envelope: structure states no %s: a candidate stands alone, and is drawn by the tool", name)}
 		case !slices.Contains(proposalProperties(), name):
 			return &JobError{fmt.Sprintf("envelope: nothing reads a property %s of a structure; properties are %s", name, strings.Join(proposalProperties(), ", "))}

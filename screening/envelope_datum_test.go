@@ -63,8 +63,8 @@ decision_date: 2026-11-25
 books: [./town.yaml]
 envelope: {reach: 100 ft}
 layers:
-  high_water: {file: high, accuracy: 0.5 ft, crs: SYSTEM}
-  low_water: {file: low, accuracy: 0.5 ft, crs: SYSTEM}
+  high_water: {file: high, accuracy: 0.5 ft, date: 2026-01-01, crs: SYSTEM}
+  low_water: {file: low, accuracy: 0.5 ft, date: 2026-01-01, crs: SYSTEM}
   seagrass: {file: grass, surveyed: all, accuracy: 0.5 ft, date: 2026-01-01, crs: SYSTEM}
   riparian: {file: riparian, surveyed: all, accuracy: 0.5 ft, date: 2026-01-01, crs: SYSTEM}
   parcels: {file: lots, crs: SYSTEM}

@@ -53,7 +53,7 @@ func linesOfOutput(t *testing.T, out memory, name string) map[string][][2]float6
 func TestRiparianLinesAreConstructed(t *testing.T) {
 	s := plainSite(rectangle(plain, 0, 3, 60, 9))
 	s["lots"] = []string{rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
-	const job = "layers: {high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}"
+	const job = "layers: {" + noneOfRest + ", high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}"
 	out, _ := envelopeOf(t, s, job+"}\n")
 	square := linesOfOutput(t, out, "riparian.geojson")
 	require.Len(t, square, 2)
@@ -89,7 +89,7 @@ func TestAnIslandOfOneOwner(t *testing.T) {
 	s := plainSite(rectangle(plain, 0, 3, 60, 9))
 	s["high"] = append(s["high"], shape("LineString", `"id":"i"`, [2]float64{0, 300}, [2]float64{100, 300}, [2]float64{100, 400}, [2]float64{0, 400}, [2]float64{0, 300}))
 	s["lots"] = []string{rectangle(`"parcel_id":"I"`, 0, 300, 100, 400)}
-	out, report := envelopeOf(t, s, "layers: {high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}}\n")
+	out, report := envelopeOf(t, s, "layers: {"+noneOfRest+", high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}}\n")
 	require.Empty(t, report.Messages)
 	row := readTable(t, out["parcels.csv"])["I"]
 	require.Equal(t, "400.00", row["frontage_ft"])
@@ -104,7 +104,7 @@ func TestAWideFlat(t *testing.T) {
 	s := plainSite(rectangle(plain, 0, 3, 60, 9))
 	s["low"] = []string{shape("LineString", `"id":"l"`, along(504)...)}
 	s["lots"] = []string{rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
-	out, _ := envelopeOf(t, s, "layers: {high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}}\n")
+	out, _ := envelopeOf(t, s, "layers: {"+noneOfRest+", high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}}\n")
 	row := readTable(t, out["parcels.csv"])["L"]
 	require.Equal(t, "30000", row["federal_nwp-54_area_sqft"])
 	require.Equal(t, "nwp-54", row["federal_path"])
@@ -210,7 +210,7 @@ func TestAShoreAcrossThatCannotBePlaced(t *testing.T) {
 	s["high"] = append(s["high"], shape("LineString", `"id":"x"`, [2]float64{-800, 90}, [2]float64{800, 90}))
 	s["land"] = []string{rectangle(`"id":"m"`, -800, -200, 800, 0), rectangle(`"id":"a"`, -800, 90, -400, 300), rectangle(`"id":"b"`, 400, 60, 800, 90)}
 	s["lots"] = []string{rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
-	out, _ := envelopeOf(t, s, "layers: {high_water: {file: high}, low_water: {file: low}, shoreline: {file: land}, seagrass: {file: grass}, parcels: {file: lots}}\n")
+	out, _ := envelopeOf(t, s, "layers: {"+noneOfRest+", high_water: {file: high}, low_water: {file: low}, shoreline: {file: land}, seagrass: {file: grass}, parcels: {file: lots}}\n")
 	row := readTable(t, out["parcels.csv"])["L"]
 	require.Equal(t, "0", row["state_exemption_area_sqft"])
 	require.Equal(t, "2000", row["state_exemption_unknown_sqft"])

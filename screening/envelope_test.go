@@ -40,7 +40,7 @@ func TestDemoEnvelopeByHand(t *testing.T) {
 		{"0007-A11", "state_exemption", 200 * 10, 10, 200, "", ""},
 		{"0007-A11", "state_riprap", 200 * 8, 8, 200, "", ""},
 		{"0007-A11", "federal_nwp-54", 200 * 54, 54, 200, "", ""},
-		{"0007-A11", "lands_riparian-clear", 200*150 - 2*off(25), 150, 200, "neighbour 13.3 %", "2 x 1990.87 of 30000"},
+		{"0007-A11", "lands_riparian-setback", 200*150 - 2*off(25), 150, 200, "neighbour 13.3 %", "2 x 1990.87 of 30000"},
 		{"0007-A11", "county_small", 170 * 10, 10, 170, "neighbour 15.0 %", "30 of 200"},
 		{"0007-A11", "county_general", 170 * 54, 54, 170, "neighbour 15.0 %", "30 of 200"},
 		{"0007-A17", "county_general", 170 * 28, 28, 170, "seagrass 48.1 %; neighbour 15.0 %", "y 28 to 54 is 26 of 54"},
