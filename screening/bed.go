@@ -51,6 +51,7 @@ func (s *site) bedExpected() rules.Value {
 	high.Detail = fmt.Sprintf("%s of the %s from mean high to mean low water", feetText(math.Max(0, offHigh)), feetText(offHigh-offLow))
 	high.Also, high.Doubts = nil, nil
 	high.Accuracy = append(high.Accuracy, low.Accuracy...)
+	high.Date = older(high.Date, low.Date)
 	return high
 }
 

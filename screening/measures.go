@@ -74,6 +74,7 @@ var measureRecords = []measureRecord{
 	{name: "crest_share_msl", shore: true},
 	{name: "mhw_mean_depth", layer: "high_water", shore: true},
 	{name: "mlw_greatest_depth", layer: "low_water", shore: true},
+	{name: "bed_expected", layer: "low_water", shore: true},
 	{name: "fill_volume", shore: true},
 	{name: "fill_below_mhw", shore: true},
 	{name: "fill_below_htl", shore: true},
