@@ -189,7 +189,7 @@ func TestHeightsThatAreCloseCalls(t *testing.T) {
 // how good they are. Worked by hand.
 func TestFillOfDoubtfulHeightIsACloseCall(t *testing.T) {
 	for own, certainty := range map[string]string{"": "needs information", `,"elevation_accuracy_ft":0.5`: "close call"} {
-		text := strings.Replace(plain, levelled, own+`,"fill_elev_ft":1.48`, 1)
+		text := strings.Replace(strings.Replace(plain, levelled, own+`,"fill_elev_ft":1.48`, 1), `"fill":"no"`, `"fill":"yes"`, 1)
 		s := plainSite(rectangle(text, 0, 3, 60, 9))
 		s["high"] = []string{shape("LineString", `"side":"water_left","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, along(0)...)}
 		s["low"] = []string{shape("LineString", `"elevation_ft":-1.5,"elevation_accuracy_ft":0.1`, along(20)...)}
