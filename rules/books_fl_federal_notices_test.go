@@ -46,7 +46,7 @@ func TestNoticesOfTheNationwidePermits(t *testing.T) {
 			{"in habitat", given(lowSill, table{"in_area:critical_habitat": touched}), "critical habitat", 1, 0},
 			{"over seagrass", given(lowSill, table{"seagrass_overlap": areaOf(1)}), "lies over seagrass", 1, 0},
 			{"clear of seagrass", given(lowSill, table{"seagrass_overlap": {}}), "lies over seagrass", 0, 0},
-			{"suspended permits, always", lowSill, "may have suspended", 1, 0},
+			{"suspended permits, always", lowSill, "has suspended", 1, 0},
 			{"mud flats, for permit 13", given(upperSill, table{"fill_per_length": fillOf(400)}), "Mud flats", 1, 0},
 			{"rock", lowSill, "Nationwide permit 27", 0, 0},
 			{"shell", given(lowSill, table{"material": {Word: "Oyster shell"}}), "Nationwide permit 27", 1, 0},
