@@ -143,5 +143,8 @@ func (m *mapped) doubts(radius float64) []string {
 	if n := len(m.crossing); n > 0 {
 		out = append(out, fmt.Sprintf("the lines of mean high and of mean low water cross in %s (first at %.6f, %.6f): check both layers", number(n, "place"), m.crossing[0][0], m.crossing[0][1]))
 	}
+	if m.tides != nil {
+		out = append(out, m.tides.notes...)
+	}
 	return append(out, m.contradicted(radius)...)
 }
