@@ -42,7 +42,7 @@ func (fp *Footprint) DepthInside(layer *Layer, near, shore *Lines, slack float64
 		})
 	}
 	if !shore.Empty() {
-		near = near.waterwardOf(shore, slack)
+		near = near.WaterwardOf(shore, slack)
 	}
 	r := fp.Nearest(near)
 	return r.Distance, r.Distance > 0
@@ -52,9 +52,10 @@ func (fp *Footprint) DepthInside(layer *Layer, near, shore *Lines, slack float64
 // waterward of a shore.
 const shoreBit = 0.03
 
-// waterwardOf keeps of the lines what lies more than slack waterward of a shore. No place
-// of a piece lies farther from the shore than its middle by more than half its length.
-func (l *Lines) waterwardOf(shore *Lines, slack float64) *Lines {
+// WaterwardOf keeps of the lines what lies more than slack metres waterward of a shore,
+// faced to the water, to shoreBit. No place of a piece lies farther from the shore than its
+// middle by more than half its length.
+func (l *Lines) WaterwardOf(shore *Lines, slack float64) *Lines {
 	out := &Lines{layer: l.layer, segs: slices.Clone(l.segs)}
 	for _, k := range l.use {
 		s := l.segs[k]

@@ -20,7 +20,7 @@ func (s *site) tidal() {
 	}
 	s.fromLine(low, s.low, noLow, "mlw")
 	s.acrossWater()
-	s.shoreLeftOut()
+	s.besideOtherShore()
 	if low != nil {
 		s.agree()
 		s.crossed()
