@@ -23,18 +23,36 @@ func (b *Bank) Unmapped() bool {
 	return false
 }
 
-// EndsWithin reports whether a line of the bank ends nearer to the footprint than
-// distance: shore beyond that end may be nearer than what is measured.
-func (b *Bank) EndsWithin(distance float64) bool {
-	if !b.Lines.haveEnd() {
+// EndsWithin reports whether a line of the bank ends so near to the place from which a
+// reach of its own footprint is taken that shore beyond that end may be nearer. Another
+// place as far off, well away from every end, makes that no matter. Of a mere place of
+// the water it is not asked.
+func (b *Bank) EndsWithin(fp *Footprint, r Reach) bool {
+	if fp != b.fp || !b.Lines.haveEnd() {
 		return false
 	}
-	for _, end := range b.ends() {
-		if _, d := b.fp.nearestTo(end.at); d < endRound*distance {
-			return true
+	ends := b.ends()
+	sure := func(at orb.Point) bool {
+		for _, e := range ends {
+			if distance(e.at, at) < endRound*r.Distance {
+				return false
+			}
+		}
+		return true
+	}
+	if sure(r.At) {
+		return false
+	}
+	for i := range fp.Elements {
+		found := false
+		fp.Elements[i].eachVertex(func(p orb.Point) {
+			found = found || sure(p) && b.Lines.Nearest(p).Distance >= r.Distance-ties
+		})
+		if found {
+			return false
 		}
 	}
-	return false
+	return true
 }
 
 // lineEnd is where a mapped line ends, and the unit vector along it there, outward.

@@ -19,12 +19,13 @@ const (
 	// narrowLand is the width, in metres (10 ft), below which land that reaches out more
 	// than its own width is a groin and no shore of its own (no source).
 	narrowLand = 10 * metresPerFoot
-	// sameShore is how far apart, in metres (3 ft), two features may end and still be one
+	// sameLine is how far apart, in metres (3 ft), two features may end and still be one
 	// line: less than any boat needs, more than what drawings are snapped by.
-	sameShore = 3 * metresPerFoot
-	// endRound is how much farther off than the end of a mapped line, as a share, the
-	// structure may reach before the shore beyond that end may be the nearer one.
-	endRound = 1.0
+	sameLine = 3 * metresPerFoot
+	// endRound is how much farther off than the shore, from a place of a structure, a
+	// mapped line must end so that shore beyond that end cannot well be nearer to it: at
+	// 1.5 the end is seen more than 45 degrees aside (no source).
+	endRound = 1.5
 )
 
 // How finely is looked. None of these is a matter of the shore.

@@ -8,7 +8,7 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// joined is the lines with those joined that end within sameShore of one another, each
+// joined is the lines with those joined that end within sameLine of one another, each
 // the nearest to the other: one shore mapped in features that were not snapped.
 func (l *Lines) joined() *Lines {
 	type end struct {
@@ -40,7 +40,7 @@ func (l *Lines) joined() *Lines {
 	out := l
 	for i, e := range ends {
 		j, d := nearest(e.at, starts)
-		if back, _ := nearest(starts[j].at, ends); d > sameShore || back != i {
+		if back, _ := nearest(starts[j].at, ends); d > sameLine || back != i {
 			continue
 		}
 		if out == l {

@@ -251,7 +251,8 @@ func TestBankTable(t *testing.T) {
 				check(c.across, length.Across, "across")
 				check(c.general, far.General.Distance, "general")
 				check(c.generalBank, length.General, "general bank")
-				check(c.width, bank.WidthAcross().Distance, "width")
+				width, _ := bank.WidthAcross()
+				check(c.width, width.Distance, "width")
 				require.Equal(t, c.even, bank.Even, "equal halves")
 				require.Equal(t, c.isApart, bank.Apart, "none crosses")
 				if c.noLeap {

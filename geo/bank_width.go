@@ -2,36 +2,80 @@ package geo
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 )
 
 // WidthAcross returns the width of the water across the site: the least straight way from
-// a foot on the home bank out through part of the structure on to the next shore, rocks
-// left out. Feet on land narrower than 10 ft do not ask; if all are, those on the shore
-// without it do. +Inf if no other shore is near.
-func (b *Bank) WidthAcross() Reach {
+// a foot on the home bank out through part of the structure on to the next shore, and on
+// to the next shore or rock. Feet on land narrower than 10 ft do not ask; if all are,
+// those on the shore without it do. +Inf if no other shore is near.
+func (b *Bank) WidthAcross() (shore, rock Reach) {
 	f := b.feetOn()
 	narrow, g := f.allNarrow(b.all), b.generally()
 	if narrow == nil {
 		narrow = make([][]extent, len(f.chains))
 	}
-	shores := b.all.where(func(k int32, _ *segment) bool { return !b.isRock(k) })
-	best, asked := f.widthTo(shores, narrow)
+	shore, asked := f.widthTo(b.shores(), narrow)
 	if !asked && g != nil {
-		f = g.feetOn()
-		best, _ = f.widthTo(shores, make([][]extent, len(f.chains)))
+		f, narrow = g.feetOn(), make([][]extent, len(g.feetOn().chains))
+		shore, _ = f.widthTo(b.shores(), narrow)
 	}
-	return best
+	if rock = shore; !b.Rocks.Empty() {
+		rock, _ = f.widthTo(b.all, narrow)
+	}
+	return shore, rock
 }
 
-func (b *Bank) isRock(k int32) bool {
-	for _, o := range b.Rocks.use {
-		if o == k {
-			return true
+// shores are all of them but rocks.
+func (b *Bank) shores() *Lines {
+	return b.all.where(func(k int32, _ *segment) bool { return !slices.Contains(b.Rocks.use, k) })
+}
+
+// WidthBefore is the width of the water across a stretch of the bank that is no structure:
+// the footprint is a line along it. It is that of a structure so far off the shore along
+// all of it, or nearer where the water is too narrow for that.
+func (b *Bank) WidthBefore(away float64) Reach {
+	front := b.feetOn()
+	for ; away > walkLeast; away /= 2 {
+		lines := LimitLines(b.Lines, away, WaterSide, b.fp.Bound.Pad(2*away))
+		if len(lines) == 0 {
+			continue
+		}
+		f := feetOf(b.Lines, alone(Element{Lines: lines}).Elements, nil)
+		narrow := f.allNarrow(b.all)
+		if narrow == nil {
+			narrow = make([][]extent, len(f.chains))
+		}
+		f.only(front)
+		if best, asked := f.widthTo(b.shores(), narrow); asked {
+			return best
 		}
 	}
-	return false
+	shore, _ := b.WidthAcross()
+	return shore
+}
+
+// only keeps the feet that are others' too.
+func (f *feet) only(others *feet) {
+	for c, all := range f.spans {
+		var kept []extent
+		for _, s := range all {
+			for _, o := range others.spans[c] {
+				if p := (extent{max(s.from, o.from), min(s.to, o.to)}); p.from <= p.to {
+					kept = append(kept, p)
+				}
+			}
+		}
+		f.spans[c] = kept
+	}
+	for corner, places := range f.fans {
+		at := f.station(places[0].foot)
+		if !meetsAny(others.spans[f.of[places[0].foot.seg]], at-jumpWithin, at+jumpWithin) {
+			delete(f.fans, corner)
+		}
+	}
 }
 
 // widthTo is the least way straight out from the feet to other shore, and whether any
