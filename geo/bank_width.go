@@ -35,7 +35,7 @@ func (b *Bank) shores() *Lines {
 
 // WidthBefore is the width of the water across a stretch of the bank that is no structure:
 // the footprint is a line along it. It is that of a structure so far off the shore along
-// all of it, or nearer where the water is too narrow for that.
+// all of it, or nearer where the water is too narrow for that, to the next shore or rock.
 func (b *Bank) WidthBefore(away float64) Reach {
 	front := b.feetOn()
 	for ; away > walkLeast; away /= 2 {
@@ -49,12 +49,12 @@ func (b *Bank) WidthBefore(away float64) Reach {
 			narrow = make([][]extent, len(f.chains))
 		}
 		f.only(front)
-		if best, asked := f.widthTo(b.shores(), narrow); asked {
+		if best, asked := f.widthTo(b.all, narrow); asked {
 			return best
 		}
 	}
-	shore, _ := b.WidthAcross()
-	return shore
+	_, rock := b.WidthAcross()
+	return rock
 }
 
 // only keeps the feet that are others' too.
