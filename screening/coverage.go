@@ -66,14 +66,14 @@ func (c coverage) doubted(v rules.Value) rules.Value {
 // source: surveys of the two seldom meet exactly).
 const surveyedSlack = 5 * foot
 
-// inWater are areas of what lives in the water, by their names; the seagrass and the
-// channels lie there too.
+// inWater are areas of what lives in the water, by their names; the seagrass, the
+// channels and the shores across lie there too.
 var inWater = regexp.MustCompile(`coral|shellfish|oyster|clam|seagrass|sponge|hard_?bottom|live_?bottom|lease|harvest`)
 
 // liesInWater reports whether nothing of a layer is to be looked for on land.
 func (l *layer) liesInWater() bool {
 	area, named := strings.CutPrefix(l.name, "areas.")
-	return named && inWater.MatchString(area) || l.name == "seagrass" || l.name == "channels"
+	return named && inWater.MatchString(area) || l.name == "seagrass" || l.name == "channels" || l.name == "high_water"
 }
 
 // covered says what a layer answers for round the footprint.

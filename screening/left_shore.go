@@ -84,11 +84,14 @@ func (s *site) otherShores() []otherShore {
 		return out
 	}
 	outlines := s.near(l.geo).OnlyItems(func(item int) bool { return l.geo.Items[item].Area != nil })
-	inWater := outlines.WaterwardOf(s.faced, landInWater)
+	inWater := outlines.WaterwardOf(s.faced, landInWater, false)
 	if s.fp.OnAreas(l.geo) && !(s.values["mhw_farthest"].Number <= landInWater) {
 		out = append(out, otherShore{0, "by the shoreline layer it stands on land, and by the mean high water line in the water"})
 	} else if !inWater.Empty() {
 		r := s.fp.Nearest(inWater)
+		if r.Distance > s.radius { // of which no more is looked at than its near side
+			return out
+		}
 		out = append(out, otherShore{r.Distance, fmt.Sprintf("land of the shoreline layer (%s), of which no mean high water line is mapped, lies %s off", l.items[inWater.Item(r.Foot)].label, feetText(r.Distance))})
 	}
 	return out
