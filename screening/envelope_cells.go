@@ -80,7 +80,7 @@ func (e *envelope) divide(h *shore) (*zone, error) {
 		}
 		for _, p := range z.paths {
 			p.ask(i, c.Area, facts)
-			if h.width.Unknown != "" && p.state[i] == open { // nor is the middle known
+			if facts.values["waterway_width"].Unknown != "" && p.state[i] == open { // nor is the middle known
 				p.unclear(i, c.Area, noDataOn+"the shore across")
 			}
 			if p.state[i] == open {
@@ -117,8 +117,8 @@ func (z *zone) alike(p, q *pathZone) bool {
 func (h *shore) owns(at orb.Point) bool {
 	d, _ := h.bank.Lines.Signed(at)
 	most := h.reach
-	if h.width.Unknown == "" {
-		most = math.Min(most, h.width.Number/2)
+	if w := h.widthAt(at); w.Unknown == "" {
+		most = math.Min(most, w.Number/2)
 	}
 	return d > 0 && d <= most
 }

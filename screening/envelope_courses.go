@@ -52,10 +52,13 @@ func (e *envelope) courses(h *shore) ([]geo.Course, error) {
 	if h.marsh != nil { // beyond the reach, as a line that ends parts nothing
 		plain = appendCourses(plain, h.bank.Within(h.extent).Shadows(h.marsh, wetlandBehind, lateralExcess*h.reach), false)
 	}
+	plain = appendCourses(plain, h.corners(), false)
 	for _, share := range append([]float64{0.5}, e.shares...) {
-		if w := h.width; w.Unknown == "" && share*w.Number <= h.reach {
-			if err := within(limitSource{h.bank.Lines, 0}, share*w.Number); err != nil {
-				return nil, err
+		for _, w := range h.waters {
+			if off := share * w.width.Number; w.width.Unknown == "" && off <= h.reach {
+				if err := within(limitSource{h.bank.Lines, 0}, off); err != nil {
+					return nil, err
+				}
 			}
 		}
 	}

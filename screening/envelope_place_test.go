@@ -243,3 +243,78 @@ func TestConditionsHoldForTheWholeStructure(t *testing.T) {
 	require.Equal(t, "6000", row["town_small_area_sqft"])
 	require.Equal(t, "0", row["town_small_unknown_sqft"])
 }
+
+// TestHowAStructureFollowsFromItsPlaces: a structure of two small pieces has the least, or
+// the greatest, of what the pieces have, or their sum.
+func TestHowAStructureFollowsFromItsPlaces(t *testing.T) {
+	s := everything()
+	job, err := LoadJob("job.yaml", strings.NewReader(layersOf(s, "")))
+	require.NoError(t, err)
+	layers, err := (&loader{files: s, log: &inputLog{}}).layers(job)
+	require.NoError(t, err)
+	of := func(kind, coordinates string) *site {
+		f, err := geo.ReadFeature("here", []byte(`{"type":"Feature","properties":{},"geometry":{"type":"`+kind+`","coordinates":`+coordinates+`}}`), nil)
+		require.NoError(t, err)
+		p := newProposal(f, ProposalsSource{File: "here"})
+		require.NoError(t, p.err)
+		return newSite(p, layers, nil, 1000*foot)
+	}
+	piece := func(x, y float64) string {
+		_, rest, _ := strings.Cut(rectangle("", x, y, x+2, y+2), `"coordinates":`)
+		return strings.TrimSuffix(rest, "}}")
+	}
+	told := map[string]bool{}
+	for _, pair := range [][2][2]float64{{{-80, 12}, {-40, 40}}, {{-80, 2}, {30, 65}}, {{-60, 70}, {-20, 70}}} {
+		a, b := piece(pair[0][0], pair[0][1]), piece(pair[1][0], pair[1][1])
+		one, other, both := of("Polygon", a), of("Polygon", b), of("MultiPolygon", "["+a+","+b+"]")
+		for _, r := range measureRecords {
+			v, w, whole := one.values[r.name], other.values[r.name], both.values[r.name]
+			if !r.place || r.whole == alike || v.Unknown+w.Unknown+whole.Unknown != "" || v.Bound+w.Bound != rules.Exact || math.Abs(v.Number-w.Number) < 0.1 {
+				continue
+			}
+			want := math.Min(v.Number, w.Number)
+			if r.whole == greatest {
+				want = math.Max(v.Number, w.Number)
+			}
+			if strings.HasSuffix(r.name, "_overlap") {
+				want = v.Number + w.Number
+			}
+			require.InDelta(t, want, whole.Number, 0.01, "%s of %v and %v", r.name, v.Number, w.Number)
+			told[r.name] = true
+		}
+	}
+	for _, r := range measureRecords {
+		if r.place && r.whole != alike && r.name != "in_area" && !strings.HasPrefix(r.name, "waterway_") {
+			require.True(t, told[r.name], r.name)
+		}
+	}
+	touches := rules.Demand{Input: rules.Input{Ref: rules.Ref{Measure: "in_area:quiet"}, Measure: rules.Measure{Quantity: rules.Names}}, Comparison: rules.Is, Words: []string{"inside"}}
+	require.True(t, ofSome(&touches))
+	touches.Words = []string{"outside"}
+	require.False(t, ofSome(&touches))
+}
+
+// A corner lot on a bay and on a ditch of 8 ft beside it has the bay to its own middle, not
+// to that of the ditch. Worked by hand: the bay's shore runs east along y = 0, open water
+// before it, and turns south at x = 100 into the ditch, whose other side is at x = 108; the
+// lot holds 150 ft of bay and 80 ft of ditch. The middle of the ditch, x = 104, goes on as
+// its side of the bay.
+func TestACornerLotHasItsBay(t *testing.T) {
+	s := sketch{
+		"high": {shape("LineString", `"id":"h","side":"water_left"`, [2]float64{-600, 0}, [2]float64{-300, 0}, [2]float64{-50, 0}, [2]float64{100, 0},
+			[2]float64{100, -80}, [2]float64{100, -200}, [2]float64{108, -200}, [2]float64{108, 0}, [2]float64{300, 0}, [2]float64{600, 0})},
+		"lots": {rectangle(`"parcel_id":"L"`, -50, -80, 100, 0)},
+	}
+	town := []string{"measure: mhw_farthest, at_most: 30 ft", "measure: waterway_share, at_most: 1/4"}
+	row, out := lotOf(t, s, "", town...)
+	require.Equal(t, "230.00", row["frontage_ft"])
+	require.Equal(t, "8.00", row["waterway_width_ft"])
+	area, err := strconv.ParseFloat(row["town_small_area_sqft"], 64)
+	require.NoError(t, err)
+	corner := 4*30 - 4*4*4/(6*30.0) - 4*4/2 // from x = 100 to 104 within 30 ft of it, nearer to the bay
+	ditch := 2*80 + math.Pi*2*2/8           // a quarter of its 8 ft, and as far round the corner
+	require.InDelta(t, 150*30+corner+ditch, area, 2)
+	require.Equal(t, "30.00", row["town_small_reach_ft"])
+	require.Equal(t, "small", row["town_path"])
+	require.Equal(t, []string{"meets", "meets"}, again(t, s, out, town...))
+}

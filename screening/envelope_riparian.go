@@ -63,7 +63,7 @@ func (e *envelope) laterals(h *shore) []lateral {
 // survey.
 func (e *envelope) construct(h *shore, corner orb.Point) (string, []orb.Point) {
 	length := lateralExcess * h.reach
-	if w := h.width; w.Unknown == "" && w.Bound == rules.Exact {
+	if w := h.widthAt(corner); w.Unknown == "" && w.Bound == rules.Exact {
 		length = math.Min(length, w.Number/2)
 	}
 	t := h.bank.TrendAt(corner)
@@ -82,7 +82,7 @@ func (e *envelope) construct(h *shore, corner orb.Point) (string, []orb.Point) {
 }
 
 // walls are the lines that part neighbours' water here, those given and those
-// constructed, drawn on.
+// constructed, drawn on, and the middles of narrow water.
 func (h *shore) walls(e *envelope) [][]orb.Point {
 	var out [][]orb.Point
 	for _, l := range h.lateral {
@@ -90,6 +90,7 @@ func (h *shore) walls(e *envelope) [][]orb.Point {
 			out = append(out, h.drawnOn(e, l.line))
 		}
 	}
+	out = append(out, h.middles()...)
 	given := e.layers.layer("riparian")
 	if given == nil {
 		return out

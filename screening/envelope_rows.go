@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"github.com/paulmach/orb"
+
+	"waterward/rules"
 )
 
 // parcelColumn is one column of parcels.csv.
@@ -119,8 +121,10 @@ func (r *parcelResult) width() float64 {
 		if f.shore == nil || f.shore.bank == nil {
 			continue
 		}
-		if w := f.shore.width; w.Unknown == "" && w.Bound == 0 && !(w.Number >= least) {
-			least = w.Number
+		for _, w := range f.shore.waters {
+			if v := w.width; v.Unknown == "" && v.Bound == rules.Exact && !(v.Number >= least) {
+				least = v.Number
+			}
 		}
 	}
 	return least

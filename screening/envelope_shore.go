@@ -20,8 +20,8 @@ type shore struct {
 	extent     orb.Bound // of the plane, in which is looked
 	noHigh     string    // why the bank is not known, if it is not
 	noLow      string
-	width      rules.Value // of the water across
-	lateral    []lateral   // the riparian lines at its ends
+	waters     []water   // across its sides
+	lateral    []lateral // the riparian lines at its ends
 	around     map[*geo.Layer]*geo.Lines
 	marsh      *geo.Lines // outlines of the wetlands of this shore, if they are asked for
 }
@@ -46,7 +46,7 @@ func (e *envelope) newShore(f *front, structure *proposal) (*shore, error) {
 		return h, nil
 	}
 	h.occupied = h.bank.Occupied()
-	h.width = h.acrossFront()
+	h.waters = e.waters(h)
 	h.lateral = e.laterals(h)
 	// Nothing farther can be nearest to a place within the extent.
 	around := h.extent.Pad(2 * h.reach)
@@ -114,8 +114,8 @@ func (h *shore) spot(at orb.Point, e *envelope) spot {
 	if e.asks["riparian"] {
 		s.values["riparian_nearest"] = h.riparianAt(s)
 	}
-	s.values["waterway_width"] = h.width
-	s.values["waterway_share"] = h.shareAt(s.values["mhw_farthest"])
+	width := h.widthAt(at)
+	s.values["waterway_width"], s.values["waterway_share"] = width, shareOf(width, s.values["mhw_farthest"])
 	return spot{s}
 }
 
@@ -140,17 +140,16 @@ func (h *shore) standsOff(s *site, at orb.Point) {
 	}
 }
 
-// shareAt is the share of the waterway's width that a structure reaching to a place
-// takes.
-func (h *shore) shareAt(reach rules.Value) rules.Value {
+// shareOf is the share of the waterway's width that a structure reaching to a place takes.
+func shareOf(width, reach rules.Value) rules.Value {
 	switch {
 	case reach.Unknown != "":
 		return reach
-	case h.width.Unknown != "":
-		return h.width
+	case width.Unknown != "":
+		return width
 	}
-	share := rules.Value{Number: math.Max(0, reach.Number) / h.width.Number, Whole: h.width.Number}
-	if h.width.Bound == rules.MoreThan {
+	share := rules.Value{Number: math.Max(0, reach.Number) / width.Number, Whole: width.Number}
+	if width.Bound == rules.MoreThan {
 		share.Bound = rules.LessThan
 	}
 	return share

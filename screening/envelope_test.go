@@ -166,13 +166,16 @@ func TestEnvelopeEdgesLieOnLimits(t *testing.T) {
 // limit of a book.
 func nearestLimit(e *envelope, h *shore, walls *geo.Lines, at orb.Point) float64 {
 	best := walls.Nearest(at).Distance
+	for _, corner := range h.corners() {
+		best = math.Min(best, geo.NewLines(corner).Nearest(at).Distance)
+	}
 	take := func(d float64) { best = math.Min(best, math.Abs(d)) }
 	high, _ := h.bank.Lines.Signed(at)
 	take(high)
 	take(high - h.reach)
 	for _, share := range append([]float64{0.5}, e.shares...) {
-		if h.width.Unknown == "" {
-			take(high - share*h.width.Number)
+		for _, w := range h.waters {
+			take(high - share*w.width.Number)
 		}
 	}
 	for _, limit := range e.limits {

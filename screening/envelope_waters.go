@@ -1,0 +1,147 @@
+package screening
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/simplify"
+
+	"waterward/geo"
+	"waterward/rules"
+)
+
+const (
+	// sideDetail is how far, in metres (10 ft), a front may wind and still run straight on.
+	sideDetail = 10 * foot
+	// sideTurn is the cosine of 45 degrees: a front that turns by more looks out on other
+	// water, as that of a corner lot does.
+	sideTurn = 0.7071
+)
+
+// water is what one side of a front looks out on.
+type water struct {
+	line  []orb.Point // the side, in the plane, the water on its left
+	lines *geo.Lines
+	width rules.Value // of the water across it
+}
+
+// sides parts a front where it turns for good.
+func sides(line []orb.Point) [][]orb.Point {
+	plain := simplify.DouglasPeucker(sideDetail).LineString(orb.LineString(line).Clone())
+	var corners []orb.Point
+	var along orb.Point
+	for i := 1; i < len(plain); i++ {
+		way := unit(plain[i-1], plain[i])
+		switch {
+		case i == 1:
+			along = way
+		case way[0]*along[0]+way[1]*along[1] < sideTurn:
+			corners, along = append(corners, plain[i-1]), way
+		}
+	}
+	var out [][]orb.Point
+	from := 0
+	for i, p := range line {
+		if len(corners) > 0 && i > from && p == corners[0] {
+			out, from, corners = append(out, line[from:i+1]), i, corners[1:]
+		}
+	}
+	return append(out, line[from:])
+}
+
+// waters looks how wide the water is across each side of the front, as a structure along
+// all of that side would have it.
+func (e *envelope) waters(h *shore) []water {
+	all := sides(h.bank.Lines.Turned(h.line))
+	if len(all) == 1 {
+		return []water{{h.line, h.frontLines, h.acrossFront()}}
+	}
+	var out []water
+	for _, line := range all {
+		w := water{line: line, lines: geo.NewLines(line), width: h.acrossFront()}
+		side := make(orb.LineString, len(line))
+		for i, p := range line {
+			side[i] = h.fp.Plane.Inverse(p)
+		}
+		if fp, err := geo.NewFootprint(side, 0, 0); err == nil {
+			w.width = h.acrossSide(e, side, fp)
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+// acrossSide is the width of the water across one side of the front.
+func (h *shore) acrossSide(e *envelope, side orb.LineString, fp *geo.Footprint) rules.Value {
+	p := *h.p
+	p.feature, p.footprint = geo.NewFeature("", side, e.system), fp
+	own := &shore{site: bareSite(&p, h.layers, h.radius), front: h.front}
+	if noHigh, _ := own.banks(); own.bank == nil {
+		return unknown("%s", noHigh)
+	}
+	own.occupied = own.bank.Occupied()
+	return own.acrossFront()
+}
+
+// widthAt is the width of the water on which the side of the front nearest to a place
+// looks out.
+func (h *shore) widthAt(at orb.Point) rules.Value {
+	best, width := math.Inf(1), h.waters[0].width
+	for _, w := range h.waters {
+		if len(h.waters) == 1 {
+			break
+		}
+		if d := w.lines.Nearest(at).Distance; d < best {
+			best, width = d, w.width
+		}
+	}
+	return width
+}
+
+// corners are the lines that halve the corners between the sides of a front: on them
+// changes which water a place looks out on.
+func (h *shore) corners() [][]orb.Point {
+	var out [][]orb.Point
+	for i, w := range h.waters {
+		if len(h.waters) == 1 || i == 0 && !h.front.whole {
+			continue
+		}
+		before := h.waters[(i+len(h.waters)-1)%len(h.waters)].line
+		at := w.line[0]
+		come, goes := unit(before[len(before)-2], at), unit(at, w.line[1])
+		along := unit(orb.Point{}, orb.Point{come[0] + goes[0], come[1] + goes[1]})
+		// To the water, on the left, from a little landward so that the shore is surely met.
+		off := func(metres float64) orb.Point { return orb.Point{at[0] - metres*along[1], at[1] + metres*along[0]} }
+		out = append(out, []orb.Point{off(-shoreSlack), off(lateralExcess * h.reach)})
+	}
+	return out
+}
+
+// middles are the lines halfway across the narrow waters of a front of several sides, drawn
+// on: beyond the mouth of a ditch the bay is the other lot's from there on.
+func (h *shore) middles() [][]orb.Point {
+	var out [][]orb.Point
+	for _, w := range h.waters {
+		half := w.width.Number / 2
+		if len(h.waters) == 1 || w.width.Unknown != "" || half >= h.reach {
+			continue
+		}
+		lines := geo.LimitLines(w.lines, half, geo.WaterSide, h.extent)
+		if len(lines) == 1 {
+			line, n := lines[0], len(lines[0])
+			first, last := beyond(line[1], line[0], lateralExcess*h.reach), beyond(line[n-2], line[n-1], lateralExcess*h.reach)
+			lines[0] = append(append([]orb.Point{first}, line...), last)
+		}
+		out = append(out, lines...)
+	}
+	return out
+}
+
+// unit is the direction from one place to another; nothing from a place to itself.
+func unit(from, to orb.Point) orb.Point {
+	d := math.Hypot(to[0]-from[0], to[1]-from[1])
+	if d == 0 {
+		return orb.Point{}
+	}
+	return orb.Point{(to[0] - from[0]) / d, (to[1] - from[1]) / d}
+}
