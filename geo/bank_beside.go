@@ -30,7 +30,7 @@ func (b *Bank) Along(lines *Lines) *Bank {
 	low := HomeBank(b.fp, own)
 	low.all = all
 	low.Others = &Lines{layer: all.layer, segs: low.Lines.segs, use: append(append([]int32{}, rest.use...), low.Others.use...)}
-	if low.Unmapped() {
+	if low.Unmapped() || b.mostlyCut(low.Lines) {
 		return nil
 	}
 	return low
@@ -54,7 +54,7 @@ func (b *Bank) parted(lines *Lines, open bool) (own, rest *Lines) {
 		if !b.Others.Empty() && others.Nearest(at).Distance < f.Distance {
 			return false
 		}
-		return !(loop && open && !b.Lines.segs[f.seg].ring) && !b.faced(f.At)
+		return !(loop && open && !b.Lines.segs[f.seg].ring) && !b.faced(f)
 	}
 	for c, chain := range s.chains {
 		at, is := 0.0, here(chain.loop, s.lines.segs[chain.segs[0]].a)
@@ -92,26 +92,49 @@ func (b *Bank) parted(lines *Lines, open bool) (own, rest *Lines) {
 	return s.without(away)
 }
 
-// faced reports whether a place of the home bank lies across water from the structure:
-// ahead, seen from the nearest place of that, and beyond the midway line.
-func (b *Bank) faced(at orb.Point) bool {
-	from, d := b.fp.nearestTo(at)
+// faced reports whether a foot on the home bank lies across water from the structure:
+// ahead, seen from the nearest place of that, or on shore that has turned to face that
+// place's, and beyond the midway line.
+func (b *Bank) faced(f Foot) bool {
+	from, d := b.fp.nearestTo(f.At)
 	if d <= onLine {
 		return false
 	}
-	p := pace{from, b.Lines.Nearest(from)}
-	home := b.Lines.landwardAt(from, p.foot)
-	if dot(home, orb.Point{at[0] - from[0], at[1] - from[1]}) >= leapCos*d {
+	home := b.Lines.landward(from)
+	g := &b.Lines.segs[f.seg]
+	ahead := dot(home, orb.Point{f.At[0] - from[0], f.At[1] - from[1]}) < leapCos*d
+	if !ahead && dot(leftNormal(g.a, g.b, -1), home) >= roundCos {
 		return false
 	}
 	found := false
 	w := newPacing(b.Lines)
-	w.along(from, at, func(p, q pace) {
+	w.along(from, f.At, func(p, q pace) {
 		if !found {
 			_, found = b.leapOf(w.trail.Nearest, p, q)
 		}
 	})
 	return found
+}
+
+// mostlyCut reports whether the ways from most of the footprint to another line lead over
+// land, as past a groin.
+func (b *Bank) mostlyCut(line *Lines) bool {
+	clear, cut := 0, 0
+	for i := range b.fp.Elements {
+		look := func(from orb.Point) {
+			if to := line.Nearest(from).At; !b.onLand(to) && b.LandBetween(from, to) {
+				cut++
+			} else {
+				clear++
+			}
+		}
+		if e := &b.fp.Elements[i]; e.Discs {
+			look(e.centre)
+		} else {
+			e.eachVertex(look)
+		}
+	}
+	return cut > clear
 }
 
 // Facing is the bank with what of it runs along a stretch of a shore, and nothing that

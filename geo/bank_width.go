@@ -20,7 +20,7 @@ func (b *Bank) WidthAcross() (shore, rock Reach) {
 	shore, asked := f.widthTo(b.shores(), narrow)
 	if !asked && g != nil {
 		f, narrow = g.feetOn(), make([][]extent, len(g.feetOn().chains))
-		shore, _ = f.widthTo(b.shores(), narrow)
+		shore, _ = f.widthTo(g.shores(), narrow)
 	}
 	if rock = shore; !b.Rocks.Empty() {
 		rock, _ = f.widthTo(b.all, narrow)
@@ -28,9 +28,15 @@ func (b *Bank) WidthAcross() (shore, rock Reach) {
 	return shore, rock
 }
 
-// shores are all of them but rocks.
+// shores are the bank and other shore, but no rocks.
 func (b *Bank) shores() *Lines {
-	return b.all.where(func(k int32, _ *segment) bool { return !slices.Contains(b.Rocks.use, k) })
+	out := &Lines{layer: b.Lines.layer, segs: b.Lines.segs, use: slices.Clone(b.Lines.use)}
+	for _, k := range b.Others.use { // the segments of the bank begin with theirs
+		if !slices.Contains(b.Rocks.use, k) {
+			out.use = append(out.use, k)
+		}
+	}
+	return out
 }
 
 // WidthBefore is the width of the water across a stretch of the bank that is no structure:
