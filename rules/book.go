@@ -176,17 +176,23 @@ func (b *Book) limitsOn() map[Evidence]int {
 // familiarise tells every demand on a word which words the book knows: those of its
 // demands, and those it lists beside them.
 func (b *Book) familiarise() {
-	known := map[string][]string{}
-	for measure, words := range b.Words {
-		known[measure] = union(nil, words)
+	known := map[string]vocabulary{}
+	for _, m := range measures {
+		if m.Quantity == Word {
+			known[m.Name] = vocabulary{}
+			known[m.Name].add(b.Words[m.Name])
+		}
 	}
 	all := b.Demands()
 	for _, d := range all {
 		if d.Measure.Quantity == Word {
-			known[d.Measure.Name] = union(known[d.Measure.Name], d.Words)
+			known[d.Measure.Name].add(d.Words)
+			d.Known = known[d.Measure.Name]
 		}
 	}
-	for _, d := range all {
-		d.Known = known[d.Measure.Name]
+	for _, m := range measures {
+		if m.Quantity == Word {
+			known[m.Name].add(m.Familiar)
+		}
 	}
 }

@@ -2,7 +2,9 @@ package rules
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -96,7 +98,7 @@ func applyTo(in Input, d *Demand, facts Facts) Result {
 	r := Result{Input: in, Demand: d, Value: d.value(facts, in), Margin: math.NaN(), Guard: math.NaN()}
 	if d.unfamiliar(r.Value) {
 		r.Value.Unknown = fmt.Sprintf("the %s %.40q is none of the words of the rule book: name it by one of %s",
-			r.Measure.Title, r.Value.Word, list(d.familiar()))
+			r.Measure.Title, r.Value.Word, list(slices.Sorted(maps.Values(d.Known))))
 	}
 	known := r.Value.Unknown == ""
 	if known {

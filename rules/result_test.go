@@ -25,7 +25,8 @@ func wordCriterion(t *testing.T, measure string, c Comparison, words ...string) 
 	t.Helper()
 	m, ok := FindMeasure(measure)
 	require.True(t, ok, measure)
-	known := append([]string{"limestone", "stone", "tyre", "breakwater"}, words...)
+	known := vocabulary{}
+	known.add(append([]string{"limestone", "stone", "tyre", "breakwater"}, words...))
 	return &Criterion{ID: "it", Demand: Demand{Input: Input{m, Ref{Measure: measure}}, Comparison: c, Words: words, Known: known}}
 }
 
