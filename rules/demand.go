@@ -141,15 +141,3 @@ func (d *Demand) value(facts Facts, in Input) Value {
 func (d *Demand) unfamiliar(v Value) bool {
 	return d.Measure.Quantity == Word && v.Unknown == "" && d.Known[plain(v.Word)] == ""
 }
-
-// vocabulary are the words that a book knows of one measure, as it writes them, by
-// their letters and digits alone.
-type vocabulary map[string]string
-
-func (v vocabulary) add(words []string) {
-	for _, w := range words {
-		if v[plain(w)] == "" {
-			v[plain(w)] = w
-		}
-	}
-}

@@ -107,15 +107,15 @@ func TestDiffSentences(t *testing.T) {
 			"general: the condition is new: Plant",
 			`general, notice "Notify first": the citation was "Rule 9" and is now "Rule 8"`}},
 		{"words", []string{"kind: [reef ball]", "channel_reach: [Marrowby Cut]", "[rock, shell bags]", "[rock]"}, []string{
-			"of the words for channel_reach it knew none and knows now Marrowby Cut",
-			"of the words for kind it knew reef ball and knows now none",
-			"of the words for material it knew rock, shell bags and knows now rock"}},
+			"words for channel_reach that it knows now: Marrowby Cut",
+			"words for kind that it knows no more: reef ball",
+			"words for material that it knows no more: shell bags"}},
 		{"what is unread", []string{"says: how high it may stand, cite: Rule 4", "says: how high it stands, cite: Rule 5"}, []string{
 			"relief/rest: the wording changed",
 			`relief/rest: the citation was "Rule 4" and is now "Rule 5"`}},
 		{"other things unread", []string{"{id: rest, says: how high it may stand, cite: Rule 4}", "{id: more, says: how long it may be, cite: Rule 4}"}, []string{
-			"relief/rest: the unread limit is gone; it was of how high it may stand",
-			"relief/more: the unread limit is new: of how long it may be"}},
+			"relief/rest: the unread limit is gone; it was on how high it may stand",
+			"relief/more: the unread limit is new: on how long it may be"}},
 		{"notices of the book", []string{"in_area:preserve, is: inside", "in_area:preserve, is: outside", "  - {says: Perhaps a figure of 62 ft, evidence: unverified, cite: Rule 2}\n", ""}, []string{
 			"the notice is gone: Perhaps a figure of 62 ft",
 			`notice "Notify the keeper of the preserve": it applied only where it is inside preserve and applies now only where it is outside preserve`}},
