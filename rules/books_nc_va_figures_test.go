@@ -132,11 +132,11 @@ var (
 	}
 )
 
-// oursApply are the limits whose figure was read, and which apply where wetlands are
-// near or far by a distance that is ours.
+// oursApply are the limits whose figure was read, and of which it is ours where they
+// apply: near or far from wetlands, and in waters that are narrow.
 var oursApply = []string{
 	"marsh-sill/stand-off-wetland", "marsh-sill/stand-off-bare", "marsh-sill/height-wetland", "marsh-sill/height",
-	"sheet-pile-sill/reach-wetland", "sheet-pile-sill/reach",
+	"sheet-pile-sill/reach-wetland", "sheet-pile-sill/reach", "sheet-pile-sill/waterway",
 }
 
 func TestLimitsOfCarolinaAndVirginia(t *testing.T) {

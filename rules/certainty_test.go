@@ -1,85 +1,11 @@
 package rules
 
 import (
-	"math"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 )
-
-// A doubt bears on any value, or on one nearer to its limit than it reaches.
-func TestDoubtsBearWhereTheyReach(t *testing.T) {
-	reach := criterion(t, "mhw_farthest", AtMost, "10 ft")
-	area := criterion(t, "footprint_area", AtMost, "10 sqft")
-	far, near := Doubt{Says: "of 1950"}, Doubt{Says: "a gap", Within: 3 * foot}
-	for _, tt := range []struct {
-		criterion *Criterion
-		number    float64
-		doubts    []string
-	}{
-		{reach, 500 * foot, []string{"of 1950"}},
-		{reach, 13.01 * foot, []string{"of 1950"}},
-		{reach, 12.99 * foot, []string{"of 1950", "a gap"}},
-		{reach, 7.01 * foot, []string{"of 1950", "a gap"}},
-		// Of an area it is not known how far its edge is off.
-		{area, 1, []string{"of 1950", "a gap"}},
-	} {
-		r := judged(tt.criterion, Value{Number: tt.number, Doubts: []Doubt{far, near}})
-		require.Equal(t, tt.doubts, r.Doubts, "%g", tt.number)
-		require.False(t, r.sure())
-	}
-}
-
-// Another number counts only if it falls on the other side; after a shift it is as far
-// off as the shift. near has a guard of 2.13 ft.
-func TestOtherNumbersOfAValue(t *testing.T) {
-	reach := criterion(t, "mhw_farthest", AtMost, "10 ft")
-	near := stated(3, 1)
-	for _, tt := range []struct {
-		also    Also
-		bound   Bound
-		outcome Outcome
-		doubts  []string
-	}{
-		{Also{Number: 9 * foot, Says: "by the far shore"}, Exact, Meets, nil},
-		{Also{Number: 11 * foot, Says: "by the far shore"}, Exact, Meets, []string{"by the far shore"}},
-		{Also{Number: math.NaN(), Says: "by the far shore"}, Exact, Meets, []string{"by the far shore"}},
-		{Also{Number: 11 * foot, Says: "by the far shore"}, LessThan, Meets, []string{"by the far shore"}},
-		{Also{Number: 11 * foot, Shift: 2 * foot}, Exact, Close, nil},
-		{Also{Number: 11 * foot, Shift: 2.2 * foot}, Exact, Meets, nil},
-		{Also{Number: 9 * foot, Shift: 2 * foot}, Exact, Meets, nil},
-	} {
-		r := judged(reach, Value{Number: 5 * foot, Bound: tt.bound, Accuracy: near, Also: []Also{tt.also}})
-		require.Equal(t, tt.outcome.String(), r.Outcome.String(), "%+v", tt)
-		require.Equal(t, tt.doubts, r.Doubts, "%+v", tt)
-	}
-}
-
-// The worst of all that could have decided counts, a coarse one less what it lies
-// farther. Worked by hand: 10 ft and 1 ft leave 6.75 ft, of which 4 ft farther 2.75.
-func TestTheWorstAccuracyCounts(t *testing.T) {
-	reach := criterion(t, "mhw_farthest", AtMost, "30 ft")
-	coarse := stated(10, 1)[0]
-	coarse.Farther = 4 * foot
-	r := judged(reach, Value{Number: 27.3 * foot, Accuracy: []Accuracy{stated(1, 1)[0], coarse}})
-	require.Equal(t, Close, r.Outcome)
-	require.InDelta(t, 2.7537, r.Guard/foot, 5e-5)
-	r = judged(reach, Value{Number: 27.2 * foot, Accuracy: []Accuracy{stated(1, 1)[0], coarse}})
-	require.Equal(t, Meets, r.Outcome)
-	require.Empty(t, r.Doubts)
-}
-
-// Unstated vertical accuracy matters within 0.5 ft of the limit, horizontal within 100
-// ft (common practice, no source).
-func TestUnstatedHeightsMatterNearTheLimit(t *testing.T) {
-	crest := criterion(t, "crest_above_mhw", AtMost, "0 ft")
-	unstated := []Accuracy{{Of: "MHW-2", Line: math.NaN(), OfHeights: true}}
-	require.Equal(t, []string{"the vertical accuracy of MHW-2 is not stated"}, judged(crest, Value{Number: -0.49 * foot, Accuracy: unstated}).Doubts)
-	require.Empty(t, judged(crest, Value{Number: -0.51 * foot, Accuracy: unstated}).Doubts)
-	unstated[0].OfHeights = false
-	require.Equal(t, []string{"the accuracy of MHW-2 is not stated"}, judged(crest, Value{Number: -99 * foot, Accuracy: unstated}).Doubts)
-}
 
 // What the decision lacks is said once each, that of paths closed for sure left out.
 func TestLacksAreRequests(t *testing.T) {
@@ -142,7 +68,7 @@ func TestUnreadLimits(t *testing.T) {
 	require.Equal(t, "general", d.Path.ID)
 	require.Equal(t, "exemption", d.CouldBe)
 	require.Equal(t, NeedsInformation, d.Certainty)
-	require.Equal(t, []string{"Rule 4 also limits its height, in words that nobody here has read: show by the text that they are kept"}, d.Lacks)
+	require.Equal(t, []string{"there are limits on its height (Rule 4), and nobody here has read them: show by that text that they are kept"}, d.Lacks)
 	require.Equal(t, []string{"exemption/rest"}, ids(d.BlockedBy))
 	require.Empty(t, d.BlockedBy[0].Cure, "no change is known")
 	require.False(t, SameRuling(book, load(t, ladder)))
