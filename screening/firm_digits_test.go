@@ -1,0 +1,63 @@
+package screening
+
+// Positions: their digits, their datums, and how well they are known. Half a unit of the
+// fifth decimal of a degree is 1.8 ft, of the sixth 0.18 ft; the toe is 1 ft inside its limit.
+var digitCases = []firmCase{
+	{name: "proposals with 5 decimals", change: cutReef(5, ""), want: map[string]string{"state": wary, "town": wary}},
+	{name: "proposals with 6 decimals", change: cutReef(6, ""), want: everyone(firm)},
+	{name: "proposals with 7 decimals", change: cutReef(7, ""), want: everyone(firm)},
+	{name: "proposals with 5 decimals, filled with noughts", change: cutReef(5, "0000"), want: map[string]string{"state": wary, "town": wary}},
+	{name: "proposals with 5 decimals and noise", change: cutReef(5, "0000000003"), want: map[string]string{"state": wary, "town": wary}},
+	{name: "proposals with 5 decimals beside one with 9", change: several(wideLots, cutReef(5, ""), beside(260, 3, 320, 9)), want: map[string]string{"state": wary, "town": wary}},
+	{name: "high water with 5 decimals", change: cutFile("high", 5, ""), want: map[string]string{"state": wary, "town": wary}},
+	{name: "high water with 4 decimals", change: cutFile("high", 4, ""), want: map[string]string{"state": wary, "town": wary}},
+	{name: "high water with 5 decimals, one position with more", change: several(cutFile("high", 5, ""), also("high", straight(`"side":"water_right","id":"odd"`, 700.123, 790.321, 730))), want: map[string]string{"state": wary, "town": wary}},
+	{name: "the far shore with 9 decimals, the near one with 5", change: func(s *sandbox) { s.sketch["high"][0] = digits(s.sketch["high"][0], 5, "") }, want: map[string]string{"state": wary, "town": wary}},
+	{name: "high water with 5 decimals and noise", change: cutFile("high", 5, "0000000001"), want: map[string]string{"state": wary, "town": wary}},
+	{name: "high water with 5 decimals, filled with noughts", change: cutFile("high", 5, "0000"), want: map[string]string{"state": wary, "town": wary}},
+	{name: "high water with 7 decimals", change: cutFile("high", 7, ""), want: everyone(firm)},
+	{name: "high water with 15 decimals", change: cutFile("high", 9, "123456"), want: everyone(firm)},
+	{name: "seagrass far off with 5 decimals", change: cutFile("grass", 5, ""), want: everyone(firm)},
+	// Its edge comes to lie at 23 units of the fifth decimal, 72.8 ft, 11.3 ft off.
+	{name: "seagrass 11 ft off with 5 decimals", change: several(drawnAt(0, 3, 61.5, 9), features("grass", rectangle(`"id":"g"`, 72.5, -10, 100, 30)), cutFile("grass", 5, "")), want: map[string]string{"town": wary}},
+	// It comes to end at 3 units of the fourth decimal, 95 ft, give or take 18.
+	{name: "a seagrass survey with 4 decimals that ends 23 ft beside the structure", change: several(drawnAt(0, 3, 72, 9), surveyedBy("seagrass", digits(rectangle(`"id":"s"`, -2000, -2000, 93, 2000), 4, ""))), want: map[string]string{"town": wary}},
+
+	{name: "all on one realization of NAD83", change: several(eachLayer("crs", "EPSG:6318"), proposalsSay("crs", "EPSG:6318")), want: everyone(firm)},
+	{name: "all on plain NAD83", change: several(eachLayer("crs", "EPSG:4269"), proposalsSay("crs", "EPSG:4269")), want: map[string]string{"state": unsure, "town": unsure}},
+	{name: "proposals on WGS 84, lines on a realization of NAD83", change: eachLayer("crs", "EPSG:6318"), want: map[string]string{"state": unsure, "town": unsure}, says: "4.27 ft"},
+	{name: "proposals on WGS 84, lines on plain NAD83", change: eachLayer("crs", "EPSG:4269"), want: map[string]string{"state": unsure, "town": unsure}},
+	{name: "a shift of 3 ft suspected", change: layerSays("high_water", "datum_shift", "3 ft"), want: map[string]string{"state": unsure, "town": unsure}},
+	{name: "a shift of half a foot suspected", change: layerSays("high_water", "datum_shift", "0.5 ft"), want: everyone(firm)},
+
+	{name: "proposals of unstated accuracy", change: proposalsSay("accuracy", gone), want: map[string]string{"state": asks, "town": asks}, says: "accuracy"},
+	{name: "high water of unstated accuracy", change: layerSays("high_water", "accuracy", gone), want: map[string]string{"state": asks, "town": asks}, says: "accuracy"},
+	{name: "low water of unstated accuracy", change: layerSays("low_water", "accuracy", gone), want: map[string]string{"federal": asks, "town": asks}, says: "accuracy"},
+	{name: "riparian lines of unstated accuracy, 100 ft off", change: layerSays("riparian", "accuracy", gone), want: map[string]string{"lands": asks, "town": asks}, says: "accuracy"},
+	{name: "channels of unstated accuracy, 390 ft off", change: layerSays("channels", "accuracy", gone), want: everyone(firm)},
+	{name: "a feature that says its accuracy is 0", change: nearHigh(high(`,"accuracy_ft":0`, -800, 800)), want: everyone(firm)},
+	{name: "an accuracy of 0 and no other", change: several(layerSays("high_water", "accuracy", gone), nearHigh(high(`,"accuracy_ft":0`, -800, 800))), want: map[string]string{"state": asks, "town": asks}},
+	{name: "an accuracy of -9999 and no other", change: several(layerSays("high_water", "accuracy", gone), nearHigh(high(`,"accuracy_ft":-9999`, -800, 800))), want: map[string]string{"state": wary, "town": wary}},
+	{name: "an accuracy not available and no other", change: several(layerSays("high_water", "accuracy", gone), nearHigh(high(`,"accuracy_ft":"N/A"`, -800, 800))), want: map[string]string{"state": asks, "town": asks}},
+	{name: "an accuracy below nothing", change: nearHigh(high(`,"accuracy_ft":-0.1`, -800, 800)), want: map[string]string{"state": wary, "town": wary}},
+	{name: "an accuracy yes", change: nearHigh(high(`,"accuracy_ft":true`, -800, 800)), want: map[string]string{"state": wary, "town": wary}},
+	{name: "an accuracy of 0 ft in the job", change: layerSays("high_water", "accuracy", "0 ft"), want: map[string]string{"state": wary, "town": wary}},
+	{name: "an accuracy without a unit in the job", change: layerSays("high_water", "accuracy", "0.1"), refused: true},
+	{name: "an accuracy in metres", change: layerSays("high_water", "accuracy", "0.1 m"), want: everyone(firm)},
+	{name: "proposals drawn to 30 ft", change: proposalsSay("accuracy", "30 ft"), want: map[string]string{"state": unsure, "town": unsure, "lands": firm}},
+	{name: "one proposal drawn to 30 ft", change: reef("accuracy_ft", "30"), want: map[string]string{"state": unsure, "town": unsure, "lands": firm}},
+	{name: "beds mapped to 600 ft", change: layerSays("seagrass", "accuracy", "600 ft"), want: map[string]string{"state": unsure, "town": unsure}},
+	// The survey ends 16 ft beside the structure, give or take 30.
+	{name: "a coarse survey that ends beside the structure", change: several(layerSays("seagrass", "accuracy", "30 ft"), surveyedBy("seagrass", rectangle(`"id":"s"`, -2000, -2000, 76, 2000))), want: map[string]string{"town": wary}},
+	{name: "heights beside positions", change: func(s *sandbox) {
+		s.drawn = func(properties string) string { return threeD(rectangle(properties, 0, 3, 60, 9)) }
+	}, want: everyone(firm)},
+}
+
+// cutReef writes the breakwater with so many decimals.
+func cutReef(places int, behind string) change {
+	return func(s *sandbox) {
+		draw := s.drawn
+		s.drawn = func(properties string) string { return digits(draw(properties), places, behind) }
+	}
+}
