@@ -60,6 +60,7 @@ var heightCases = []firmCase{
 	{name: "an opening of 8 ft, drawn to a tenth", change: parts(0, 40, 48, 85), want: everyone(firm)},
 	{name: "one long run, drawn to a foot", change: several(drawnAt(0, 3, 74.8, 9), proposalsSay("accuracy", "1 ft")), want: map[string]string{"state": unsure}},
 
+	{name: "a crest 1 ft under, known to 3 ft", change: reef("elevation_accuracy_ft", "3"), want: map[string]string{"state": closely, "town": closely}},
 	{name: "settles by 0.8 ft: higher as placed, and wider", change: reef("settlement_ft", "0.8", "side_slope", "2"), want: map[string]string{"state": wary, "town": wary}},
 	{name: "settles by a tenth", change: reef("settlement_ft", "0.1", "side_slope", "2"), want: map[string]string{"state": firm, "town": firm}},
 }

@@ -29,12 +29,18 @@ var neighbourCases = []firmCase{
 	{name: "alternatives of two sites overlap", change: several(wideLots, reef("site", `"Cove"`, "alternative", `"A"`), beside(30, 3, 90, 9, "site", `"Point"`, "alternative", `"B"`)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "an alternative beside one that is none", change: several(wideLots, reef("site", `"Cove"`), beside(60, 3, 120, 9, "alternative", `"B"`)), want: map[string]string{"state": wary, "town": wary}},
 
-	{name: "a part of the project crosses itself", change: several(wideLots, reef("project", `"Cove"`), bowTie(200, `"project":"Cove",`)), want: map[string]string{"federal": unsure}},
+	{name: "a line without a width that adjoins it", change: several(wideLots, also("proposals", shape("LineString", `"id":"b","kind":"breakwater"`, [2]float64{60, 6}, [2]float64{120, 6}))), want: map[string]string{"state": unsure, "town": unsure}},
+	{name: "one that crosses itself in the same place", change: crossingItself(0, ""), want: map[string]string{"state": wary, "town": wary}},
+	{name: "an alternative to nothing that overlaps", change: several(wideLots, beside(30, 3, 90, 9, "alternative", `"B"`)), want: map[string]string{"state": wary, "town": wary}},
+	{name: "one alternative in two spellings that adjoin", change: several(wideLots, reef("site", `"Cove"`, "alternative", `"A"`), beside(60, 3, 120, 9, "alternative", `"a "`)), want: map[string]string{"state": wary, "town": wary}},
+	{name: "a second row 3 ft before it", change: beside(0, 12, 60, 18, "bed_elev_ft", gone), want: map[string]string{"state": unsure, "town": unsure}},
+
+	{name: "a part of the project crosses itself", change: several(wideLots, reef("project", `"Cove"`), crossingItself(200, `"project":"Cove",`)), want: map[string]string{"federal": unsure}},
 	{name: "a part of the project has no geometry", change: several(reef("project", `"Cove"`), also("proposals", `{"type":"Feature","properties":{"id":"b","project":"Cove"},"geometry":null}`)), want: map[string]string{"federal": unsure}},
 	{name: "a part of the project has an id used twice", change: several(wideLots, reef("project", `"Cove"`), beside(200, 3, 260, 9), beside(300, 3, 360, 9)), want: map[string]string{"federal": unsure}},
 	{name: "a part of the project states a width that is none", change: several(wideLots, reef("project", `"Cove"`), beside(200, 3, 260, 9, "width_ft", `"wide"`)), want: map[string]string{"federal": unsure}},
 	{name: "a part of the project is a line without a width", change: several(wideLots, reef("project", `"Cove"`), also("proposals", straight(`"id":"b","project":"Cove","kind":"breakwater"`, 300, 760, 6))), want: map[string]string{"federal": wary}},
-	{name: "a stranger far off crosses itself", change: several(wideLots, bowTie(300, "")), want: everyone(firm)},
+	{name: "a stranger far off crosses itself", change: several(wideLots, crossingItself(300, "")), want: everyone(firm)},
 
 	// Two rows 11 ft apart stand before one stretch of 300 ft.
 	{name: "two rows before one bank", change: several(wideLots, long(0, 300), reef("project", `"Cove"`), besideLong(0, 300, 20)), want: map[string]string{"federal": firm}, measured: map[string]string{"project_bank_length_ft": "300.00"}},
@@ -75,7 +81,7 @@ func besideLong(x0, x1, y float64, pairs ...string) change {
 	}
 }
 
-// bowTie is a proposal whose outline crosses itself.
-func bowTie(x float64, more string) change {
+// crossingItself is a proposal whose outline crosses itself.
+func crossingItself(x float64, more string) change {
 	return also("proposals", shape("Polygon", fmt.Sprintf(`"id":"b",%s"kind":"breakwater"`, more), [2]float64{x, 3}, [2]float64{x + 60, 9}, [2]float64{x + 60, 3}, [2]float64{x, 9}, [2]float64{x, 3}))
 }

@@ -68,6 +68,8 @@ var wordCases = []firmCase{
 	{name: "a kind under two spellings of its name", change: reef("KIND", `"dock"`), want: map[string]string{"state": wary, "federal": wary, "town": wary}},
 	{name: "a kind stated twice", change: twiceStated(`"kind":"dock"`), want: map[string]string{"state": wary, "federal": wary, "town": wary}},
 	{name: "a crest stated twice", change: twiceStated(`"crest_elev_ft":3`), want: map[string]string{"state": wary, "town": wary}},
+	{name: "no fill, and how high it is filled", change: reef("fill_elev_ft", "2"), want: map[string]string{"state": unsure, "town": unsure}},
+	{name: "a list of materials", change: reef("material", `["oyster shell","tires"]`), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a width and no line", change: reef("width_ft", "40"), want: everyone(firm)},
 	{name: "other properties", change: reef("STATE_NOTE", `"dock next door"`, "kind_of_bird", `"heron"`), want: everyone(firm)},
 }
