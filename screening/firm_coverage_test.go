@@ -20,7 +20,10 @@ var coverageCases = []firmCase{
 	{name: "a survey that ends 50 ft beside the structure", change: surveyedBy("seagrass", rectangle(`"id":"s"`, -2000, -2000, 110, 2000)), want: everyone(firm)},
 	{name: "a survey that ends at the shoreline", change: surveyedBy("seagrass", waterOnly(0)), want: everyone(firm)},
 	{name: "a survey that ends at the shoreline, no land mapped", change: several(without("shoreline"), surveyedBy("seagrass", waterOnly(0))), want: everyone(firm)},
-	{name: "a survey that ends 2 ft short of the shoreline", change: surveyedBy("seagrass", waterOnly(2)), want: map[string]string{"state": firm, "town": unsure}},
+	{name: "a survey that ends a foot short of the shoreline", change: surveyedBy("seagrass", waterOnly(1)), want: everyone(firm)},
+	{name: "a survey that begins under the structure", change: surveyedBy("seagrass", waterOnly(6)), want: map[string]string{"state": unsure, "town": unsure}},
+	{name: "a structure between the shore and the survey", change: several(drawnAt(0, 0.6, 60, 4.6), reef("crest_elev_ft", "-0.4", "bed_elev_ft", "-0.54"), surveyedBy("seagrass", waterOnly(4.9))), want: map[string]string{"state": wary, "town": wary}},
+	{name: "a coral survey that begins beyond the structure", change: several(drawnAt(0, 0.6, 60, 4.6), reef("crest_elev_ft", "-0.4", "bed_elev_ft", "-0.54"), surveyedBy("areas.coral", waterOnly(4.9))), want: map[string]string{"town": wary}},
 	{name: "a channel survey that ends at the shoreline", change: surveyedBy("channels", waterOnly(0)), want: everyone(firm)},
 	{name: "an oyster survey that ends at the shoreline", change: surveyedBy("areas.shellfish_bed", waterOnly(0)), want: everyone(firm)},
 	// Marsh stands landward of mean high water too.
@@ -63,6 +66,7 @@ var coverageCases = []firmCase{
 	{name: "only bare bottom in a surveyed layer", change: several(layerSays("seagrass", "only", "{from: KIND, any_of: [grass], others: [sand]}"), features("grass", rectangle(`"id":"g","KIND":"sand"`, 400, 100, 500, 200))), want: everyone(firm)},
 	{name: "a bed here whose class nobody explains", change: several(layerSays("seagrass", "only", "{from: KIND, any_of: [grass], others: [sand]}"), features("grass", rectangle(`"id":"g","KIND":"grass"`, 400, 100, 500, 200), rectangle(`"id":"x","KIND":"patchy"`, -20, 0, 80, 30))), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a bed here whose class only leaves out without a word", change: several(layerSays("seagrass", "only", "{from: KIND, any_of: [grass]}"), features("grass", rectangle(`"id":"g","KIND":"grass"`, 400, 100, 500, 200), rectangle(`"id":"x","KIND":"sparse grass"`, -20, 0, 80, 30))), want: map[string]string{"state": wary, "town": wary}},
+	{name: "beds of classes that only does not know, one here", change: several(layerSays("seagrass", "only", "{from: KIND, any_of: [grass]}"), features("grass", rectangle(`"id":"g","KIND":"SAV dense"`, 400, 100, 500, 200), rectangle(`"id":"x","KIND":"SAV sparse"`, -20, 0, 80, 30))), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a numeric class with a point", change: several(layerSays("seagrass", "only", `{from: KIND, any_of: ["9113"], others: ["*"]}`), features("grass", rectangle(`"id":"g","KIND":9113`, 400, 100, 500, 200), rectangle(`"id":"x","KIND":9113.0`, -20, 0, 80, 30))), want: map[string]string{"state": barred, "town": barred}},
 
 	{name: "no coral layer", change: without("areas.coral"), want: map[string]string{"state": asks, "town": asks, "lands": firm}, says: "coral"},

@@ -1,5 +1,7 @@
 package screening
 
+import "strings"
+
 // Positions: their digits, their datums, and how well they are known. Half a unit of the
 // fifth decimal of a degree is 1.8 ft, of the sixth 0.18 ft; the toe is 1 ft inside its limit.
 var digitCases = []firmCase{
@@ -13,6 +15,10 @@ var digitCases = []firmCase{
 	{name: "high water with 4 decimals", change: cutFile("high", 4, ""), want: map[string]string{"state": wary, "town": wary}},
 	{name: "high water with 5 decimals, one position with more", change: several(cutFile("high", 5, ""), also("high", straight(`"side":"water_right","id":"odd"`, 700.123, 790.321, 730))), want: map[string]string{"state": wary, "town": wary}},
 	{name: "the far shore with 9 decimals, the near one with 5", change: func(s *sandbox) { s.sketch["high"][0] = digits(s.sketch["high"][0], 5, "") }, want: map[string]string{"state": wary, "town": wary}},
+	{name: "near high water with 5 decimals but for its last position", change: func(s *sandbox) { s.sketch["high"][0] = lastFine(s.sketch["high"][0]) }, want: map[string]string{"state": wary, "town": wary}},
+	{name: "proposals with 5 decimals but for one corner", change: func(s *sandbox) {
+		s.drawn = func(properties string) string { return lastFine(rectangle(properties, 0, 3, 60, 9)) }
+	}, want: map[string]string{"state": wary, "town": wary}},
 	{name: "high water with 5 decimals and noise", change: cutFile("high", 5, "0000000001"), want: map[string]string{"state": wary, "town": wary}},
 	{name: "high water with 5 decimals, filled with noughts", change: cutFile("high", 5, "0000"), want: map[string]string{"state": wary, "town": wary}},
 	{name: "high water with 7 decimals", change: cutFile("high", 7, ""), want: everyone(firm)},
@@ -60,4 +66,10 @@ func cutReef(places int, behind string) change {
 		draw := s.drawn
 		s.drawn = func(properties string) string { return digits(draw(properties), places, behind) }
 	}
+}
+
+// lastFine is a feature all of whose positions have 5 decimals but for the last.
+func lastFine(feature string) string {
+	short := digits(feature, 5, "")
+	return short[:strings.LastIndex(short, "],[")] + feature[strings.LastIndex(feature, "],["):]
 }
