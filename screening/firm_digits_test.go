@@ -4,21 +4,28 @@ import "strings"
 
 // Positions: their digits, their datums, and how well they are known. Half a unit of the
 // fifth decimal of a degree is 1.8 ft, of the sixth 0.18 ft; the toe is 1 ft inside its limit.
+// With 5 decimals it comes to lie at y = 7.27 ft, 2 units, so the shore is then drawn at
+// y = -1.5: 8.77 ft, give or take 1.8.
 var digitCases = []firmCase{
-	{name: "proposals with 5 decimals", change: cutReef(5, ""), want: map[string]string{"state": wary, "town": wary}},
-	{name: "proposals with 6 decimals", change: cutReef(6, ""), want: everyone(firm)},
+	{name: "proposals with 5 decimals", change: several(shoreBehind, cutReef(5, "")), want: map[string]string{"state": wary, "town": wary}},
+	{name: "proposals with 6 decimals", change: several(drawnAt(1.3, 3, 59.4, 9), cutReef(6, "")), want: everyone(firm)},
 	{name: "proposals with 7 decimals", change: cutReef(7, ""), want: everyone(firm)},
-	{name: "proposals with 5 decimals, filled with noughts", change: cutReef(5, "0000"), want: map[string]string{"state": wary, "town": wary}},
-	{name: "proposals with 5 decimals and noise", change: cutReef(5, "0000000003"), want: map[string]string{"state": wary, "town": wary}},
-	{name: "proposals with 5 decimals beside one with 9", change: several(wideLots, cutReef(5, ""), beside(260, 3, 320, 9)), want: map[string]string{"state": wary, "town": wary}},
+	{name: "proposals with 5 decimals, filled with noughts", change: several(shoreBehind, cutReef(5, "0000")), want: map[string]string{"state": wary, "town": wary}},
+	{name: "proposals with 5 decimals and noise", change: several(shoreBehind, cutReef(5, "0000000003")), want: map[string]string{"state": wary, "town": wary}},
+	{name: "proposals with 5 decimals beside one with 9", change: several(wideLots, shoreBehind, cutReef(5, ""), beside(260, 3, 320, 9)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "high water with 5 decimals", change: cutFile("high", 5, ""), want: map[string]string{"state": wary, "town": wary}},
 	{name: "high water with 4 decimals", change: cutFile("high", 4, ""), want: map[string]string{"state": wary, "town": wary}},
 	{name: "high water with 5 decimals, one position with more", change: several(cutFile("high", 5, ""), also("high", straight(`"side":"water_right","id":"odd"`, 700.123, 790.321, 730))), want: map[string]string{"state": wary, "town": wary}},
 	{name: "the far shore with 9 decimals, the near one with 5", change: func(s *sandbox) { s.sketch["high"][0] = digits(s.sketch["high"][0], 5, "") }, want: map[string]string{"state": wary, "town": wary}},
 	{name: "near high water with 5 decimals but for its last position", change: func(s *sandbox) { s.sketch["high"][0] = lastFine(s.sketch["high"][0]) }, want: map[string]string{"state": wary, "town": wary}},
-	{name: "proposals with 5 decimals but for one corner", change: func(s *sandbox) {
-		s.drawn = func(properties string) string { return lastFine(rectangle(properties, 0, 3, 60, 9)) }
-	}, want: map[string]string{"state": wary, "town": wary}},
+	{name: "proposals with 5 decimals but for one corner", change: several(shoreBehind, func(s *sandbox) {
+		s.drawn = func(properties string) string {
+			f := strings.Split(rectangle(properties, 0, 3, 60, 9), "],[")
+			short := strings.Split(digits(rectangle(properties, 0, 3, 60, 9), 5, ""), "],[")
+			short[1] = f[1]
+			return strings.Join(short, "],[")
+		}
+	}), want: map[string]string{"state": wary, "town": wary}},
 	{name: "high water with 5 decimals and noise", change: cutFile("high", 5, "0000000001"), want: map[string]string{"state": wary, "town": wary}},
 	{name: "high water with 5 decimals, filled with noughts", change: cutFile("high", 5, "0000"), want: map[string]string{"state": wary, "town": wary}},
 	{name: "high water with 7 decimals", change: cutFile("high", 7, ""), want: everyone(firm)},
@@ -72,4 +79,10 @@ func cutReef(places int, behind string) change {
 func lastFine(feature string) string {
 	short := digits(feature, 5, "")
 	return short[:strings.LastIndex(short, "],[")] + feature[strings.LastIndex(feature, "],["):]
+}
+
+// shoreBehind is the near shore drawn 1.5 ft farther back.
+func shoreBehind(s *sandbox) {
+	nearHigh(straight(shoreSays, -800, 800, -1.5))(s)
+	features("land", landBehind(-1.5, -400), landBehind(700, 1100))(s)
 }

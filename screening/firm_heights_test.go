@@ -35,6 +35,8 @@ var heightCases = []firmCase{
 	{name: "a bed that says it has none", change: reef("bed_elev_ft", "-9999"), want: map[string]string{"town": wary, "lands": firm}},
 	{name: "one of two beds says it has none", change: reef("bed_elev_ft", "[-1.9,-9999]"), want: map[string]string{"town": wary}},
 	{name: "no bed", change: reef("bed_elev_ft", gone), want: map[string]string{"state": firm, "lands": firm, "federal": firm, "town": asks}, says: "bed"},
+	{name: "a bed below low water, over mean high water", change: reef("datum", `"MHW"`, "crest_elev_ft", "-1", "bed_elev_ft", "-6.5"), want: map[string]string{"state": unsure}, says: "bed"},
+	{name: "a bed in another unit", change: reef("bed_elev_ft", "-0.58"), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a crest below the bed", change: reef("crest_elev_ft", "-2.5"), want: map[string]string{"state": unsure, "town": unsure}, says: "bed"},
 
 	{name: "a crest just under, no vertical accuracy", change: several(reef("crest_elev_ft", "0.48", "elevation_accuracy_ft", gone), unlevelled), want: map[string]string{"state": asks, "town": asks}, says: "vertical accuracy"},
@@ -49,6 +51,8 @@ var heightCases = []firmCase{
 	{name: "high water known to 3 ft at the first half", change: nearHigh(straight(`"side":"water_left","elevation_ft":0.5,"elevation_accuracy_ft":3`, -800, 30, 0), high("", 30, 800)), want: map[string]string{"state": unsure, "town": unsure}},
 	{name: "high water lower at the other half", change: nearHigh(high("", -800, 30), straight(`"side":"water_left","elevation_ft":-0.8,"elevation_accuracy_ft":0.1`, 30, 800, 0)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "high water lower at the first half", change: nearHigh(straight(`"side":"water_left","elevation_ft":-0.8,"elevation_accuracy_ft":0.1`, -800, 30, 0), high("", 30, 800)), want: map[string]string{"state": wary, "town": wary}},
+	{name: "high water a tenth lower at the other half", change: nearHigh(high("", -800, 30), straight(`"side":"water_left","elevation_ft":0.4,"elevation_accuracy_ft":0.1`, 30, 800, 0)), want: everyone(firm)},
+	{name: "high water 2 ft lower far along the shore", change: nearHigh(high("", -800, 500), straight(`"side":"water_left","elevation_ft":-1.5,"elevation_accuracy_ft":0.1`, 500, 800, 0)), want: everyone(firm)},
 	{name: "no elevation at the other half", change: nearHigh(high("", -800, 30), straight(`"side":"water_left"`, 30, 800, 0)), want: map[string]string{"state": wary, "town": wary}},
 
 	{name: "149.8 ft of bank on a line good to 30 ft", change: several(longReef, layerSays("high_water", "accuracy", "30 ft"), limits("measure: bank_length, at_most: 150 ft")), want: map[string]string{"town": unsure}},

@@ -36,6 +36,16 @@ var levelCases = []firmCase{
 	{name: "by sixty days without low water", change: several(station(nil), gauge(60, func(z float64) bool { return z > -2.9 }), exposed("65 %")), want: map[string]string{"town": wary}},
 	{name: "by a year without low water", change: several(station(nil), gauge(365, func(z float64) bool { return z > -3.2 }), exposed("65 %")), want: map[string]string{"town": wary}},
 	{name: "by a year in which nobody trusts the levels", change: several(station(nil), flaggedRecord, exposed("80 %")), want: map[string]string{"town": wary}},
+	// In metres taken for feet the tide seems to be of 0.6 ft about -0.46 ft.
+	{name: "by a year of metres called feet", change: several(station(nil), gaugeOf(2025, func(z float64) float64 { return z * 0.3048 }), exposed("60 %")), want: map[string]string{"town": wary}},
+	{name: "by a year recorded over another zero, 1 ft off", change: several(station(nil), gaugeOf(2025, func(z float64) float64 { return z + 1 }), exposed("60 %")), want: map[string]string{"town": wary}},
+	{name: "by a year of fifty years ago", change: several(station(nil), gaugeOf(1975, func(z float64) float64 { return z }), exposed("80 %")), want: map[string]string{"town": wary}},
+	{name: "by a year to come", change: several(station(nil), gaugeOf(2030, func(z float64) float64 { return z }), exposed("80 %")), want: map[string]string{"town": wary}},
+	{name: "by a station whose tide is a third of what its datums say", change: several(station(map[string]string{"M2": "0.61,0"}), exposed("95 %")), want: map[string]string{"town": wary}},
+	{name: "by a station without constituents", change: several(func(s *sandbox) {
+		station(nil)(s)
+		s.sketch["ts.csv"] = s.sketch["ts.csv"][:len(s.sketch["ts.csv"])-1]
+	}, exposed("80 %")), want: map[string]string{"town": asks}},
 	{name: "by prediction, well inside", change: several(station(nil), exposed("80 %")), want: map[string]string{"town": firm}},
 	{name: "by prediction of a station 150 miles off", change: several(station(map[string]string{"lat": "32.2"}), exposed("80 %")), want: map[string]string{"town": wary}, says: "station"},
 	{name: "by a record with decimal commas", change: several(station(nil), commaRecord, exposed("80 %")), want: map[string]string{"town": wary}},
@@ -88,7 +98,7 @@ func share(percent string) string {
 func gauge(days int, kept func(float64) bool) change {
 	return func(s *sandbox) {
 		rows := []string{"time,level"}
-		tide(days, func(when string, z float64) {
+		tide(2025, days, func(when string, z float64) {
 			if kept == nil || kept(z) {
 				rows = append(rows, fmt.Sprintf("%s,%.3f", when, z))
 			}
@@ -97,9 +107,9 @@ func gauge(days int, kept func(float64) bool) change {
 	}
 }
 
-func tide(days int, each func(when string, z float64)) {
+func tide(year, days int, each func(when string, z float64)) {
 	for hour := range 24 * days {
-		when := time.Date(2025, 1, 1, hour, 0, 0, 0, time.UTC).Format("2006-01-02 15:04")
+		when := time.Date(year, 1, 1, hour, 0, 0, 0, time.UTC).Format("2006-01-02 15:04")
 		each(when, -1.5+2*math.Cos(2*math.Pi*float64(hour)/12.4206))
 	}
 }
@@ -113,7 +123,7 @@ func recorded(s *sandbox, rows []string) {
 // rate of change were exceeded, set throughout.
 func flaggedRecord(s *sandbox) {
 	rows := []string{"Date Time, Water Level, Sigma, O or I (for verified), F, R, L, Quality "}
-	tide(365, func(when string, z float64) { rows = append(rows, fmt.Sprintf("%s,%.3f,0.9,1,1,1,1,p", when, z)) })
+	tide(2025, 365, func(when string, z float64) { rows = append(rows, fmt.Sprintf("%s,%.3f,0.9,1,1,1,1,p", when, z)) })
 	recorded(s, rows)
 }
 
@@ -121,8 +131,17 @@ func flaggedRecord(s *sandbox) {
 // behind the whole feet.
 func commaRecord(s *sandbox) {
 	rows := []string{"time,level"}
-	tide(365, func(when string, z float64) {
+	tide(2025, 365, func(when string, z float64) {
 		rows = append(rows, when+","+strings.Replace(fmt.Sprintf("%.3f", z), ".", ",", 1))
 	})
 	recorded(s, rows)
+}
+
+// gaugeOf is the tide of a year as a gauge has it.
+func gaugeOf(year int, reads func(float64) float64) change {
+	return func(s *sandbox) {
+		rows := []string{"time,level"}
+		tide(year, 365, func(when string, z float64) { rows = append(rows, fmt.Sprintf("%s,%.3f", when, reads(z))) })
+		recorded(s, rows)
+	}
 }

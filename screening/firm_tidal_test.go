@@ -58,6 +58,10 @@ var tidalCases = []firmCase{
 	{name: "only leaves out a stretch beside it", change: several(layerSays("high_water", "only", "{from: KIND, any_of: [mhw]}"), features("high", high(`,"KIND":"mhw"`, -800, 800), straight(`"KIND":"marsh shore","side":"water_left"`, -100, 160, 1.5), straight(`"KIND":"mhw","side":"water_right","elevation_ft":0.5`, -800, 800, 700))), want: map[string]string{"state": unsure, "town": unsure}},
 	{name: "only leaves out lines far away", change: several(layerSays("high_water", "only", "{from: KIND, any_of: [mhw]}"), features("high", high(`,"KIND":"mhw"`, -800, 800), straight(`"KIND":"mhw","side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, -800, 800, 700), straight(`"KIND":"contour"`, -800, 800, -1900))), want: everyone(firm)},
 
+	{name: "the far wall of a canal", change: several(canal(straight(farWall, -800, 800, 40)), features("land", landBehind(0, -400), landBehind(40, 400))), want: map[string]string{"town": barred}},
+	{name: "the far wall of a canal, with a gap before the structure", change: several(canal(straight(farWall, -800, -40, 40), straight(farWall, 100, 800, 40)), features("land", landBehind(0, -400), landBehind(40, 400))), want: map[string]string{"town": wary}},
+	{name: "land across, and no line of it", change: several(canal(), features("land", landBehind(0, -400), landBehind(40, 400))), want: map[string]string{"town": wary}},
+	{name: "land under the structure, and no line of it", change: also("land", rectangle(`"id":"islet"`, 20, 4, 40, 8)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a line without a geometry among those of high water", change: also("high", `{"type":"Feature","properties":{"id":"x"},"geometry":null}`), want: map[string]string{"state": unsure, "town": unsure, "federal": unsure}},
 	{name: "no high water at all", change: features("high"), want: map[string]string{"state": wary, "federal": wary, "town": wary}},
 	{name: "open water without a far shore", change: several(features("high", high("", -800, 800)), features("low", low("", -800, 800)), features("land", landBehind(0, -400))), want: map[string]string{"state": firm, "lands": firm, "federal": firm}},
@@ -107,4 +111,11 @@ func point(properties string, x, y float64) string {
 
 func rectangleLine(properties string, x0, y0, x1, y1 float64) string {
 	return shape("LineString", properties, [2]float64{x0, y0}, [2]float64{x1, y0}, [2]float64{x1, y1}, [2]float64{x0, y1}, [2]float64{x0, y0})
+}
+
+const farWall = `"side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`
+
+// canal has another far shore, of such pieces.
+func canal(far ...string) change {
+	return several(features("high", append([]string{high("", -800, 800)}, far...)...), features("low", low("", -800, 800)))
 }

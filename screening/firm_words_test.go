@@ -28,7 +28,7 @@ var wordCases = []firmCase{
 	{name: "kind yes", change: reef("kind", `true`), want: map[string]string{"state": wary, "federal": wary, "town": wary}},
 	{name: "kind not known", change: reef("kind", `"unknown"`), want: map[string]string{"state": asks, "federal": asks, "town": asks}, says: "kind"},
 	{name: "kind to be told", change: reef("kind", `"TBD"`), want: map[string]string{"state": unsure, "federal": unsure, "town": unsure}},
-	{name: "no kind", change: reef("kind", gone), want: map[string]string{"state": asks, "lands": firm, "federal": asks, "town": asks}, says: "kind"},
+	{name: "no kind", change: reef("kind", gone), want: map[string]string{"state": asks, "federal": asks, "town": asks}, says: "kind"},
 
 	{name: "material with a hyphen", change: reef("material", `"Oyster-Shell"`), want: everyone(firm)},
 	{name: "material with a low line", change: reef("material", `"OYSTER_SHELL"`), want: everyone(firm)},
