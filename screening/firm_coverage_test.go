@@ -75,6 +75,8 @@ var coverageCases = []firmCase{
 	{name: "no seagrass", change: without("seagrass"), want: map[string]string{"state": asks, "town": asks, "lands": firm}, says: "seagrass"},
 	{name: "no riparian lines", change: without("riparian"), want: map[string]string{"lands": asks, "town": asks, "state": firm}, says: "riparian"},
 	{name: "no parcels", change: without("parcels"), want: everyone(firm)},
+	{name: "two lots behind it, and no riparian line between them", change: features("lots", rectangle(`"parcel_id":"12-4"`, -100, -300, 30, 0), rectangle(`"parcel_id":"12-5"`, 30, -300, 160, 0)), want: map[string]string{"lands": wary, "town": wary}},
+	{name: "two lots, a riparian line between them far off", change: several(features("lots", rectangle(`"parcel_id":"12-4"`, -100, -300, 160, 0), rectangle(`"parcel_id":"12-5"`, 160, -300, 400, 0))), want: everyone(firm)},
 	{name: "one file given as two layers", change: layerSays("seagrass", "file", "marsh"), want: map[string]string{"state": wary, "town": wary}},
 	{name: "one file given as two layers, parted by class", change: several(layerSays("seagrass", "file", "cover", "only", "{from: KIND, any_of: [grass], others: [marsh]}"), layerSays("wetlands", "file", "cover", "only", "{from: KIND, any_of: [marsh], others: [grass]}"), features("cover", rectangle(`"id":"g","KIND":"grass"`, 400, 100, 500, 200), rectangle(`"id":"m","KIND":"marsh"`, 400, -60, 500, -20))), want: everyone(firm)},
 	{name: "the survey given as the layer", change: layerSays("seagrass", "file", "all"), want: map[string]string{"state": wary, "town": wary}},

@@ -41,6 +41,11 @@ var digitCases = []firmCase{
 	{name: "proposals on WGS 84, lines on a realization of NAD83", change: eachLayer("crs", "EPSG:6318"), want: map[string]string{"state": unsure, "town": unsure}, says: "4.27 ft"},
 	{name: "proposals on WGS 84, lines on plain NAD83", change: eachLayer("crs", "EPSG:4269"), want: map[string]string{"state": unsure, "town": unsure}},
 	{name: "a shift of 3 ft suspected", change: layerSays("high_water", "datum_shift", "3 ft"), want: map[string]string{"state": unsure, "town": unsure}},
+	{name: "a shift below nothing that takes another away", change: several(eachLayer("crs", "EPSG:6318"), layerSays("high_water", "datum_shift", "-4.27 ft")), want: map[string]string{"state": wary, "town": wary}},
+	{name: "an accuracy below nothing in the job", change: layerSays("high_water", "accuracy", "-0.1 ft"), want: everyone(wary)},
+	{name: "an accuracy that is no number in the job", change: several(layerSays("high_water", "accuracy", ".nan ft")), want: everyone(wary)},
+	{name: "an accuracy that has no end in the job", change: several(layerSays("high_water", "accuracy", ".inf ft")), want: map[string]string{"state": wary, "town": wary}},
+	{name: "a search radius below nothing", change: func(s *sandbox) { s.more += "search_radius: -5 ft\n" }, want: everyone(wary)},
 	{name: "a shift of half a foot suspected", change: layerSays("high_water", "datum_shift", "0.5 ft"), want: everyone(firm)},
 
 	{name: "proposals of unstated accuracy", change: proposalsSay("accuracy", gone), want: map[string]string{"state": asks, "town": asks}, says: "accuracy"},

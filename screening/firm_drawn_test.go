@@ -1,6 +1,9 @@
 package screening
 
-import "strings"
+import (
+	"math"
+	"strings"
+)
 
 // How the structure and the areas beside it are drawn.
 var drawnCases = []firmCase{
@@ -42,6 +45,9 @@ var drawnCases = []firmCase{
 	{name: "a bed of two parts in one place", change: also("grass", twoBoxes(`"id":"x"`, -20, 1, 80, 40, -20, 1, 80, 40)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a bed of two parts that overlap here", change: also("grass", twoBoxes(`"id":"x"`, -200, 1, 80, 40, -20, 1, 200, 40)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a bed whose hole is itself", change: also("grass", holed(`"id":"x"`, -20, 1, 80, 40, -20, 1, 80, 40)), want: map[string]string{"state": wary, "town": wary}},
+	// The middle of a star is gone round twice.
+	{name: "a bed drawn as a star", change: also("grass", shape("Polygon", `"id":"x"`, star(30, 6, 100)...)), want: map[string]string{"state": wary, "town": wary}},
+	{name: "a bed drawn as a spiral", change: also("grass", shape("Polygon", `"id":"x"`, [2]float64{-200, -50}, [2]float64{200, -50}, [2]float64{200, 100}, [2]float64{-50, 100}, [2]float64{-50, -20}, [2]float64{150, -20}, [2]float64{150, 80}, [2]float64{-200, 80}, [2]float64{-200, -50})), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a bed with a hole here", change: also("grass", holed(`"id":"x"`, -200, -100, 300, 140, -50, -40, 110, 100)), want: map[string]string{"state": firm, "town": firm}},
 	{name: "two beds in one place", change: also("grass", rectangle(`"id":"x"`, -20, 1, 80, 40), rectangle(`"id":"x"`, -20, 1, 80, 40)), want: map[string]string{"state": barred, "town": barred}},
 	{name: "a bed of no area over it", change: also("grass", rectangle(`"id":"x"`, 0, 6, 60, 6)), want: map[string]string{"state": unsure, "town": unsure}},
@@ -103,4 +109,14 @@ func turnedPiece(x0, x1 float64) (out [][2]float64) {
 func manyLines(first, second string) string {
 	head, _, _ := strings.Cut(first, `"geometry":`)
 	return head + `"geometry":{"type":"MultiLineString","coordinates":[` + rings(first) + "," + rings(second) + "]}}"
+}
+
+// star has five points round a middle, every second joined.
+func star(x, y, radius float64) (out [][2]float64) {
+	for i := range 6 {
+		angle := math.Pi/2 + 4*math.Pi*float64(i)/5
+		out = append(out, [2]float64{x + radius*math.Cos(angle), y + radius*math.Sin(angle)})
+	}
+	out[5] = out[0]
+	return out
 }

@@ -66,6 +66,11 @@ var heightCases = []firmCase{
 
 	{name: "a crest 1 ft under, known to 3 ft", change: reef("elevation_accuracy_ft", "3"), want: map[string]string{"state": closely, "town": closely}},
 	{name: "settles by 0.8 ft: higher as placed, and wider", change: reef("settlement_ft", "0.8", "side_slope", "2"), want: map[string]string{"state": wary, "town": wary}},
+	{name: "settles upward", change: reef("settlement_ft", "-1"), want: map[string]string{"state": wary, "town": wary}},
+	{name: "a vertical accuracy below nothing", change: reef("elevation_accuracy_ft", "-0.1"), want: map[string]string{"state": wary, "town": wary}},
+	{name: "a crest wider than the structure", change: reef("crest_width_ft", "100"), want: map[string]string{"town": wary}},
+	{name: "a side that overhangs", change: several(reef("crest_width_ft", gone, "side_slope", "-2")), want: map[string]string{"town": wary}},
+	{name: "slopes that meet below the crest", change: several(reef("crest_width_ft", gone, "side_slope", "20")), want: map[string]string{"town": wary}},
 	{name: "settles by a tenth", change: reef("settlement_ft", "0.1", "side_slope", "2"), want: map[string]string{"state": firm, "town": firm}},
 }
 

@@ -24,6 +24,8 @@ var levelCases = []firmCase{
 	// By the station mean high water is at -0.5 ft, by the line at 0.5: a crest at 0.
 	{name: "station and line disagree by 1 ft", change: several(station(map[string]string{"MHW": "5.5", "MHHW": "5.6"}), reef("crest_elev_ft", "0")), want: map[string]string{"state": unsure, "town": unsure}, says: "station"},
 	{name: "station and line disagree by half a foot", change: several(station(map[string]string{"MHW": "6", "MHHW": "6.1"}), reef("crest_elev_ft", "0.1")), want: map[string]string{"state": unsure, "town": unsure}, says: "station"},
+	// By the station mean low water is at -1.5 ft, 0.4 ft over the bed.
+	{name: "station and low water disagree by 2 ft", change: several(station(map[string]string{"MLW": "4.5", "MLLW": "4.4"}), limits("measure: mlw_greatest_depth, at_most: 0 ft")), want: map[string]string{"town": unsure}},
 	{name: "station and line disagree by a tenth", change: several(station(map[string]string{"MHW": "6.4", "MHHW": "6.5"}), reef("crest_elev_ft", "-0.5")), want: everyone(firm)},
 	{name: "lines without an epoch beside a station of another", change: several(station(map[string]string{"epoch": "2002-2020"}), noEpoch, reef("crest_elev_ft", "0.2")), want: map[string]string{"state": unsure, "town": unsure}, says: "epoch"},
 	{name: "lines of another epoch than the station", change: station(map[string]string{"epoch": "2002-2020"}), refused: true, says: "epoch|2002-2020"},
