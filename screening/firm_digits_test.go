@@ -1,6 +1,15 @@
 package screening
 
-import "strings"
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+)
 
 // Positions: their digits, their datums, and how well they are known. Half a unit of the
 // fifth decimal of a degree is 1.8 ft, of the sixth 0.18 ft; the toe is 1 ft inside its limit.
@@ -40,6 +49,9 @@ var digitCases = []firmCase{
 	{name: "all on plain NAD83", change: several(eachLayer("crs", "EPSG:4269"), proposalsSay("crs", "EPSG:4269")), want: map[string]string{"state": unsure, "town": unsure}},
 	{name: "proposals on WGS 84, lines on a realization of NAD83", change: eachLayer("crs", "EPSG:6318"), want: map[string]string{"state": unsure, "town": unsure}, says: "4.27 ft"},
 	{name: "proposals on WGS 84, lines on plain NAD83", change: eachLayer("crs", "EPSG:4269"), want: map[string]string{"state": unsure, "town": unsure}},
+	{name: "all in a projection, to the millimetre", change: several(eachLayer("crs", "EPSG:6347"), proposalsSay("crs", "EPSG:6347"), projected(3, 3)), want: everyone(firm)},
+	{name: "the proposals in a projection, to the metre", change: several(shoreBehind, eachLayer("crs", "EPSG:6347"), proposalsSay("crs", "EPSG:6347"), projected(3, 0)), want: map[string]string{"state": wary, "town": wary}},
+	{name: "the layers in a projection, to the metre", change: several(drawnAt(0, 4, 60, 9.8), reef("bed_elev_ft", "-2.26"), eachLayer("crs", "EPSG:6347"), proposalsSay("crs", "EPSG:6347"), projected(0, 3)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a shift of 3 ft suspected", change: layerSays("high_water", "datum_shift", "3 ft"), want: map[string]string{"state": unsure, "town": unsure}},
 	{name: "a shift below nothing that takes another away", change: several(eachLayer("crs", "EPSG:6318"), layerSays("high_water", "datum_shift", "-4.27 ft")), want: map[string]string{"state": wary, "town": wary}},
 	{name: "an accuracy below nothing in the job", change: layerSays("high_water", "accuracy", "-0.1 ft"), want: everyone(wary)},
@@ -90,4 +102,33 @@ func lastFine(feature string) string {
 func shoreBehind(s *sandbox) {
 	nearHigh(straight(shoreSays, -800, 800, -1.5))(s)
 	features("land", landBehind(-1.5, -400), landBehind(700, 1100))(s)
+}
+
+var position = regexp.MustCompile(`\[(-?[\d.]+),(-?[\d.]+)\]`)
+
+// projected carries all positions into UTM zone 18 on NAD83(2011), the layers' and the
+// breakwater's with so many decimals of a metre.
+func projected(layers, reef int) change {
+	return func(s *sandbox) {
+		crs, err := geo.ParseCRSName("EPSG:6347")
+		if err != nil {
+			panic(err)
+		}
+		carry := func(feature string, places int) string {
+			return position.ReplaceAllStringFunc(feature, func(text string) string {
+				xy := position.FindStringSubmatch(text)
+				x, _ := strconv.ParseFloat(xy[1], 64)
+				y, _ := strconv.ParseFloat(xy[2], 64)
+				p := crs.Projected(orb.Point{x, y})
+				return fmt.Sprintf("[%.*f,%.*f]", places, p[0], places, p[1])
+			})
+		}
+		for name, features := range s.sketch {
+			for i, f := range features {
+				s.sketch[name][i] = carry(f, layers)
+			}
+		}
+		draw := s.drawn
+		s.drawn = func(properties string) string { return carry(draw(properties), reef) }
+	}
 }
