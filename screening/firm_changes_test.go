@@ -70,8 +70,8 @@ func drawnAt(x0, y0, x1, y1 float64) change {
 	}
 }
 
-// parts draws the breakwater as rectangles from y 3 to 9 between pairs of x.
-func parts(x ...float64) change { return partsAt(3, x...) }
+// inParts draws the breakwater as rectangles from y 3 to 9 between pairs of x.
+func inParts(x ...float64) change { return partsAt(3, x...) }
 
 // partsAt does so 6 ft wide from y on.
 func partsAt(y float64, x ...float64) change {

@@ -104,7 +104,7 @@ func shoreBehind(s *sandbox) {
 	features("land", landBehind(-1.5, -400), landBehind(700, 1100))(s)
 }
 
-var position = regexp.MustCompile(`\[(-?[\d.]+),(-?[\d.]+)\]`)
+var positionText = regexp.MustCompile(`\[(-?[\d.]+),(-?[\d.]+)\]`)
 
 // projected carries all positions into UTM zone 18 on NAD83(2011), the layers' and the
 // breakwater's with so many decimals of a metre.
@@ -115,8 +115,8 @@ func projected(layers, reef int) change {
 			panic(err)
 		}
 		carry := func(feature string, places int) string {
-			return position.ReplaceAllStringFunc(feature, func(text string) string {
-				xy := position.FindStringSubmatch(text)
+			return positionText.ReplaceAllStringFunc(feature, func(text string) string {
+				xy := positionText.FindStringSubmatch(text)
 				x, _ := strconv.ParseFloat(xy[1], 64)
 				y, _ := strconv.ParseFloat(xy[2], 64)
 				p := crs.Projected(orb.Point{x, y})

@@ -15,10 +15,10 @@ var drawnCases = []firmCase{
 	{name: "a line of width -9999", change: several(reef("width_ft", "-9999"), asLine), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a line of width 1e-9", change: several(reef("width_ft", "1e-9"), asLine), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a point without a diameter", change: func(s *sandbox) { s.drawn = func(properties string) string { return point(properties, 30, 6) } }, want: map[string]string{"state": wary, "federal": wary, "lands": wary, "town": wary}},
-	{name: "a point of diameter 0", change: disc(30, 6, 0), want: map[string]string{"state": wary, "federal": wary, "lands": wary, "town": wary}},
-	{name: "a disc", change: several(disc(30, 6, 5), reef("crest_width_ft", "1")), want: everyone(firm)},
+	{name: "a point of diameter 0", change: asDisc(30, 6, 0), want: map[string]string{"state": wary, "federal": wary, "lands": wary, "town": wary}},
+	{name: "a disc", change: several(asDisc(30, 6, 5), reef("crest_width_ft", "1")), want: everyone(firm)},
 	{name: "a structure of no area", change: drawnAt(0, 6, 60, 6), want: everyone(wary)},
-	{name: "two parts drawn in one place", change: parts(0, 60, 0, 60), want: map[string]string{"state": wary, "town": wary}},
+	{name: "two parts drawn in one place", change: inParts(0, 60, 0, 60), want: map[string]string{"state": wary, "town": wary}},
 	{name: "an outline that crosses itself", change: func(s *sandbox) {
 		s.drawn = func(properties string) string {
 			return shape("Polygon", properties, [2]float64{0, 3}, [2]float64{60, 9}, [2]float64{60, 3}, [2]float64{0, 9}, [2]float64{0, 3})
@@ -70,19 +70,19 @@ func asLine(s *sandbox) {
 	}
 }
 
-func rings(feature string) string {
+func ringsOf(feature string) string {
 	_, ring, _ := strings.Cut(feature, `"coordinates":`)
 	return strings.TrimSuffix(ring, "}}")
 }
 
 // twoBoxes is an area of two parts.
 func twoBoxes(properties string, x0, y0, x1, y1, x2, y2, x3, y3 float64) string {
-	return `{"type":"Feature","properties":{` + properties + `},"geometry":{"type":"MultiPolygon","coordinates":[` + rings(rectangle("", x0, y0, x1, y1)) + "," + rings(rectangle("", x2, y2, x3, y3)) + "]}}"
+	return `{"type":"Feature","properties":{` + properties + `},"geometry":{"type":"MultiPolygon","coordinates":[` + ringsOf(rectangle("", x0, y0, x1, y1)) + "," + ringsOf(rectangle("", x2, y2, x3, y3)) + "]}}"
 }
 
 // holed is the first rectangle less the second.
 func holed(properties string, x0, y0, x1, y1, x2, y2, x3, y3 float64) string {
-	outer, inner := rings(rectangle("", x0, y0, x1, y1)), rings(rectangle("", x2, y2, x3, y3))
+	outer, inner := ringsOf(rectangle("", x0, y0, x1, y1)), ringsOf(rectangle("", x2, y2, x3, y3))
 	return `{"type":"Feature","properties":{` + properties + `},"geometry":{"type":"Polygon","coordinates":` + strings.TrimSuffix(outer, "]") + "," + strings.TrimPrefix(inner, "[") + "}}"
 }
 
@@ -108,7 +108,7 @@ func turnedPiece(x0, x1 float64) (out [][2]float64) {
 
 func manyLines(first, second string) string {
 	head, _, _ := strings.Cut(first, `"geometry":`)
-	return head + `"geometry":{"type":"MultiLineString","coordinates":[` + rings(first) + "," + rings(second) + "]}}"
+	return head + `"geometry":{"type":"MultiLineString","coordinates":[` + ringsOf(first) + "," + ringsOf(second) + "]}}"
 }
 
 // star has five points round a middle, every second joined.

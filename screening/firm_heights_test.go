@@ -55,13 +55,13 @@ var heightCases = []firmCase{
 	{name: "high water 2 ft lower far along the shore", change: nearHigh(high("", -800, 500), straight(`"side":"water_left","elevation_ft":-1.5,"elevation_accuracy_ft":0.1`, 500, 800, 0)), want: everyone(firm)},
 	{name: "no elevation at the other half", change: nearHigh(high("", -800, 30), straight(`"side":"water_left"`, 30, 800, 0)), want: map[string]string{"state": wary, "town": wary}},
 
-	{name: "149.8 ft of bank on a line good to 30 ft", change: several(longReef, layerSays("high_water", "accuracy", "30 ft"), limits("measure: bank_length, at_most: 150 ft")), want: map[string]string{"town": unsure}},
-	{name: "149.8 ft of bank on a line of unstated accuracy", change: several(longReef, layerSays("high_water", "accuracy", gone), limits("measure: bank_length, at_most: 150 ft")), want: map[string]string{"town": asks}},
-	{name: "149.8 ft of bank on a line good to a tenth", change: several(longReef, limits("measure: bank_length, at_most: 150 ft")), want: map[string]string{"town": firm}},
-	{name: "149.99 ft long, drawn to a foot", change: several(parts(0, 72, 80, 149.99), proposalsSay("accuracy", "1 ft"), limits("measure: overall_length, at_most: 150 ft")), want: map[string]string{"town": unsure}},
-	{name: "an opening of 5.05 ft, drawn to a foot", change: several(parts(0, 40, 45.05, 85), proposalsSay("accuracy", "1 ft")), want: map[string]string{"state": unsure}},
-	{name: "an opening of 5.05 ft of unstated accuracy", change: several(parts(0, 40, 45.05, 85), proposalsSay("accuracy", gone)), want: map[string]string{"state": unsure}},
-	{name: "an opening of 8 ft, drawn to a tenth", change: parts(0, 40, 48, 85), want: everyone(firm)},
+	{name: "149.8 ft of bank on a line good to 30 ft", change: several(longReef, layerSays("high_water", "accuracy", "30 ft"), asksOnly("measure: bank_length, at_most: 150 ft")), want: map[string]string{"town": unsure}},
+	{name: "149.8 ft of bank on a line of unstated accuracy", change: several(longReef, layerSays("high_water", "accuracy", gone), asksOnly("measure: bank_length, at_most: 150 ft")), want: map[string]string{"town": asks}},
+	{name: "149.8 ft of bank on a line good to a tenth", change: several(longReef, asksOnly("measure: bank_length, at_most: 150 ft")), want: map[string]string{"town": firm}},
+	{name: "149.99 ft long, drawn to a foot", change: several(inParts(0, 72, 80, 149.99), proposalsSay("accuracy", "1 ft"), asksOnly("measure: overall_length, at_most: 150 ft")), want: map[string]string{"town": unsure}},
+	{name: "an opening of 5.05 ft, drawn to a foot", change: several(inParts(0, 40, 45.05, 85), proposalsSay("accuracy", "1 ft")), want: map[string]string{"state": unsure}},
+	{name: "an opening of 5.05 ft of unstated accuracy", change: several(inParts(0, 40, 45.05, 85), proposalsSay("accuracy", gone)), want: map[string]string{"state": unsure}},
+	{name: "an opening of 8 ft, drawn to a tenth", change: inParts(0, 40, 48, 85), want: everyone(firm)},
 	{name: "one long run, drawn to a foot", change: several(drawnAt(0, 3, 74.8, 9), proposalsSay("accuracy", "1 ft")), want: map[string]string{"state": unsure}},
 
 	{name: "a crest 1 ft under, known to 3 ft", change: reef("elevation_accuracy_ft", "3"), want: map[string]string{"state": closely, "town": closely}},
@@ -82,5 +82,5 @@ func unlevelled(s *sandbox) {
 // longReef is 149.8 ft along the bank.
 var longReef = several(drawnAt(0, 3, 149.8, 9), features("riparian", shape("LineString", `"id":"w"`, [2]float64{-100, -50}, [2]float64{-100, 340}), shape("LineString", `"id":"e"`, [2]float64{400, -50}, [2]float64{400, 340})))
 
-// limits are the town's only ones.
-func limits(of ...string) change { return func(s *sandbox) { s.town = of } }
+// asksOnly are the town's only ones.
+func asksOnly(of ...string) change { return func(s *sandbox) { s.town = of } }

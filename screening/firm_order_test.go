@@ -35,7 +35,7 @@ var inOrderCases = []firmCase{
 		features("high", rectangleLine(`"id":"h","side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, -170, -100, 230, 0)),
 		features("low", rectangleLine(`"id":"l","elevation_ft":-3.5,"elevation_accuracy_ft":0.1`, -180, -110, 240, 10)),
 		features("land", rectangle(`"id":"land"`, -170, -100, 230, 0))), want: map[string]string{"state": firm, "lands": firm, "federal": firm}, measured: map[string]string{"mhw_farthest_ft": "9.00", "bank_length_ft": "60.00"}},
-	{name: "in two elements 6 ft apart", change: parts(0, 27, 33, 60), want: everyone(firm)},
+	{name: "in two elements 6 ft apart", change: inParts(0, 27, 33, 60), want: everyone(firm)},
 	{name: "landward edge on the line", change: several(drawnAt(0, 1.2, 60, 7.2), reef("bed_elev_ft", "-1.2")), want: everyone(firm)},
 	{name: "every property in its own words and more", change: reef("APPLICANT_REF", `"LS-7"`, "remark", `"see sheet 3"`, "void_pct", "40", "unit_length_ft", "5", "side_slope", "1.5"), want: everyone(firm)},
 	{name: "a long run of small features of shore", change: nearHigh(manyPieces()...), want: everyone(firm), measured: map[string]string{"bank_length_ft": "60.00"}},

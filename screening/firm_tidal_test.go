@@ -27,7 +27,7 @@ var tidalCases = []firmCase{
 	{name: "a piece of low water coarse", change: nearLow(low("", -800, 30), low(`,"accuracy_ft":60`, 30, 800)), want: map[string]string{"federal": unsure, "town": unsure}},
 
 	{name: "drawn the other way", change: nearHigh(straight(`"side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, 800, -800, 0)), want: everyone(firm)},
-	{name: "a vertex every 3 ft", change: nearHigh(dense(0)), want: everyone(firm), measured: map[string]string{"bank_length_ft": "60.00", "mhw_farthest_ft": "9.00"}},
+	{name: "a vertex every 3 ft", change: nearHigh(denseLine(0)), want: everyone(firm), measured: map[string]string{"bank_length_ft": "60.00", "mhw_farthest_ft": "9.00"}},
 	{name: "no side stated, land tells", change: nearHigh(straight(`"elevation_ft":0.5,"elevation_accuracy_ft":0.1`, -800, 800, 0)), want: everyone(firm)},
 	{name: "no side stated, no land, low water tells", change: several(without("shoreline"), nearHigh(straight(`"elevation_ft":0.5,"elevation_accuracy_ft":0.1`, -800, 800, 0))), want: everyone(firm)},
 	{name: "a side that the land contradicts", change: nearHigh(straight(`"side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, -800, 800, 0)), want: map[string]string{"state": wary, "town": wary}},
@@ -51,7 +51,7 @@ var tidalCases = []firmCase{
 	// spike must not make it near.
 	{name: "a spike of the line beneath the structure", change: several(drawnAt(28, 7, 32, 12), reef("bed_elev_ft", "-3.3"), nearHigh(shape("LineString", shoreSays, [2]float64{-800, 0}, [2]float64{29.95, 0}, [2]float64{30, 5}, [2]float64{30.05, 0}, [2]float64{800, 0}))), want: map[string]string{"state": wary, "town": wary}},
 	// A ring of 2 ft stands under a disc 30 ft out.
-	{name: "a rock under a structure far out", change: several(disc(30, 30, 3), reef("bed_elev_ft", gone), also("high", rectangleLine(`"side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, 29, 29, 31, 31))), want: map[string]string{"state": wary, "town": wary}},
+	{name: "a rock under a structure far out", change: several(asDisc(30, 30, 3), reef("bed_elev_ft", gone), also("high", rectangleLine(`"side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, 29, 29, 31, 31))), want: map[string]string{"state": wary, "town": wary}},
 
 	{name: "only leaves out the far wall of a canal", change: several(layerSays("high_water", "only", "{from: KIND, any_of: [mhw]}"), features("high", high(`,"KIND":"mhw"`, -800, 800), straight(`"KIND":"seawall","side":"water_right"`, -800, 800, 30))), want: map[string]string{"town": unsure}},
 	{name: "only leaves out the marsh shore it lies on", change: several(layerSays("high_water", "only", "{from: KIND, any_of: [mhw]}"), features("high", straight(`"KIND":"marsh shore","side":"water_left"`, -800, 800, 0), straight(`"KIND":"mhw","side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, -800, 800, 12))), want: map[string]string{"state": unsure, "town": unsure}},
@@ -89,8 +89,8 @@ func turned(corners [][2]float64) [][2]float64 {
 	return out
 }
 
-// dense is the near high water line with a vertex every 3 ft or so.
-func dense(y float64) string {
+// denseLine is the near high water line with a vertex every 3 ft or so.
+func denseLine(y float64) string {
 	var corners [][2]float64
 	for x := -800.0; x <= 800; x += 3.125 {
 		corners = append(corners, [2]float64{x, y})
@@ -98,8 +98,8 @@ func dense(y float64) string {
 	return shape("LineString", shoreSays, corners...)
 }
 
-// disc draws the structure as a disc.
-func disc(x, y, across float64) change {
+// asDisc draws the structure as a disc.
+func asDisc(x, y, across float64) change {
 	return several(reef("diameter_ft", formatFixed(across, 2)), func(s *sandbox) {
 		s.drawn = func(properties string) string { return point(properties, x, y) }
 	})
