@@ -1,196 +1,322 @@
 package geo
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"github.com/paulmach/orb"
 )
 
-// Bank is the stretch of a tidal line that a proposal faces: its home bank.
+// Bank is the shore that a structure belongs to, its home bank: each part of it is
+// measured to the nearest mapped shore, and only where it reaches across the midway line
+// between two shores that face each other does the side on which more than half of its
+// area lies count alone. A closed islet less across than the structure is long is a rock
+// and no shore.
 type Bank struct {
-	Lines  *Lines // the bank
-	Others *Lines // other shores near the site
-	Island bool   // the bank is that of a closed line
+	Lines  *Lines // the home bank; without another shore near, all that is mapped
+	Others *Lines // shore across the midway line, and rocks; may be empty
+	Rocks  *Lines // those
+	Island bool   // the structure is nearest to a closed line that is no rock
+	Even   bool   // the midway line cuts the structure into equal halves
+	Apart  bool   // its pieces stand on both sides of the midway line and none crosses it
 
-	foot   orb.Point   // where the bank is nearest to the proposal
-	trend  orb.Point   // unit vector along the bank there, water on the left
-	along  orb.Point   // the same where most of the proposal has its foot
-	all    *Lines      // the bank and the others
-	in     []bool      // by segment: whether it is of the bank
-	trends []orb.Point // by segment
-
-	stationed *stations // see stations; nil until asked
+	all     *Lines      // every mapped shore
+	fp      *Footprint  // whose bank it is
+	feet    *feet       // of fp on Lines; nil until asked
+	general *Bank       // see generally
+	sought  bool        // for general
+	trends  []orb.Point // by segment; nil until asked
 }
 
-// HomeBank returns the bank of lines, faced to the water, that the footprint
-// faces, or nil if there are no lines. Of several shores near it, the home bank
-// is the one within whose reach all of the footprint lies soonest: the far bank
-// of a canal, or an islet off the structure, may be nearer to its toe and is
-// still not the shore it belongs to.
+// HomeBank returns the bank of lines, faced to the water, that the footprint belongs to,
+// or nil if there are no lines. Where they are cut, in which direction and with which
+// vertices they are drawn, is of no matter; features that end within 3 ft of one another
+// are one line.
 func HomeBank(fp *Footprint, lines *Lines) *Bank {
-	type candidate struct {
-		chain chain
-		near  Reach
+	if lines.Empty() {
+		return nil
 	}
-	chains := lines.chains()
-	trends := lines.trends(chains)
-	var all []candidate
-	for _, c := range chains {
-		all = append(all, candidate{c, fp.Nearest(&Lines{layer: lines.layer, segs: lines.segs, use: c.segs})})
+	b := &Bank{fp: fp, all: lines.joined()}
+	b.Lines, b.Rocks = b.all.withoutRocks(fp)
+	if b.Rocks == nil {
+		b.Rocks = &Lines{layer: b.all.layer, segs: b.all.segs}
 	}
-	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(a.near.Distance, b.near.Distance) })
-	var home *Bank
-	least := math.Inf(1)
-	across := 0.0 // no two places of the footprint are farther apart
-	for i := range fp.Elements {
-		across = math.Max(across, distance(fp.Elements[0].centre, fp.Elements[i].centre)+fp.Elements[i].radius)
-	}
-	across *= 2
-	for i, c := range all {
-		if c.near.Distance >= least {
+	out := b.Rocks
+	for range mostRounds {
+		if !b.leaps() {
 			break
 		}
-		b, others := banksOf(fp, lines, chains, c.chain, c.near.Foot, trends)
-		if i == 0 && len(others) == 0 && (len(all) == 1 || all[1].near.Distance >= c.near.Distance+across) {
-			return b // all of it lies within reach of this one sooner
+		m := b.newMesh(fp)
+		home, away := m.decide()
+		if len(away) == 0 {
+			break
 		}
-		if reach := fp.FarthestUnsigned(b.Lines).Distance; reach < least {
-			home, least = b, reach
+		kept, taken := b.Lines, (*Lines)(nil)
+		s, pieces := m.takeOut(home, away)
+		if kept, taken = s.without(pieces); taken.Empty() || kept.Empty() {
+			break
 		}
-		for _, o := range others {
-			if reach := fp.FarthestUnsigned(o.wall).Distance; reach < least {
-				home, least = o.Bank, reach
+		// The segments of kept begin with those of what it is kept of.
+		b.Lines, b.feet = kept, nil
+		out = &Lines{layer: out.layer, segs: kept.segs, use: append(append([]int32{}, out.use...), taken.use...)}
+	}
+	b.Others = out
+	f := fp.Nearest(b.Lines).Foot
+	b.Island = b.Lines.onLoop(f)
+	return b
+}
+
+// onLoop reports whether a foot lies on a closed line all of which is here.
+func (l *Lines) onLoop(f Foot) bool {
+	if f.seg < 0 || !l.segs[f.seg].ring {
+		return false
+	}
+	for k, start := l.segs[f.seg].next, f.seg; k >= 0; k = l.segs[k].next {
+		if k == start {
+			return true
+		}
+	}
+	return false
+}
+
+// leaps walks the outline and the gaps between elements, gathers the feet, and reports
+// whether there may be a leap: whether there is one on the way, or ways to the shore from
+// the outline of one element are so far apart that there can be one within it, as from a
+// leap straight to either foot the outline is crossed by a way like it.
+func (b *Bank) leaps() bool {
+	found := false
+	var of *pacing
+	var ways compass
+	look := func(w *pacing, p, q pace) {
+		if found {
+			return
+		}
+		if w != of {
+			of, ways = w, 0
+		}
+		if way, ok := q.way(); ok && !ways.has(way) && b.Lines.side(q.at, q.foot) > 0 {
+			ways = ways.with(way)
+			found = ways.wide()
+		}
+		if !found {
+			_, found = b.leapOf(w.trail.Nearest, p, q)
+		}
+	}
+	b.feet = feetOf(b.Lines, b.fp.Elements, look)
+	if !found && len(b.fp.Elements) > 1 {
+		for _, l := range b.fp.links() {
+			b.acrossLink(l, look)
+		}
+	}
+	return found
+}
+
+// compass is which of so many points of the compass some ways have.
+type compass uint32
+
+const compassPoints = 32
+
+func (c compass) point(way orb.Point) int {
+	return int(math.Floor((math.Atan2(way[1], way[0])/math.Pi+1)*compassPoints/2)) % compassPoints
+}
+
+func (c compass) has(way orb.Point) bool { return c&(1<<c.point(way)) != 0 }
+
+func (c compass) with(way orb.Point) compass { return c | 1<<c.point(way) }
+
+// wide reports whether two of the ways can be as far apart as those of a leap.
+func (c compass) wide() bool {
+	least := int(math.Acos(leapCos) / (2 * math.Pi) * compassPoints)
+	for i := range compassPoints {
+		for j := i + least; j <= i+compassPoints/2; j++ {
+			if c&(1<<i) != 0 && c&(1<<(j%compassPoints)) != 0 {
+				return true
 			}
 		}
 	}
-	return home
+	return false
 }
 
-// mostBanks is how many other banks are grown along one line: the walls and the head
-// of a canal are three.
-const mostBanks = 3
-
-// banksOf returns the bank along one line at the foot of the footprint there, and those
-// at the feet of other places of it which that one does not reach. The end of a
-// structure may be nearer to the head of a canal than the structure is to its own wall.
-// What such a bank is worth is the reach of the one wall at that foot: with the shore of
-// the first beside it more would be within reach, as from a spit and the wall behind it.
-func banksOf(fp *Footprint, lines *Lines, chains []chain, of chain, foot Foot, trends []orb.Point) (first *Bank, others []otherBank) {
-	first, g := newBank(fp, lines, chains, of, foot, trends[foot.seg], trends)
-	rest := &Lines{layer: lines.layer, segs: lines.segs}
-	for _, k := range of.segs {
-		if !first.in[k] {
-			rest.use = append(rest.use, k)
-		}
+// feetOn are the feet of the footprint on the bank.
+func (b *Bank) feetOn() *feet {
+	if b.feet == nil {
+		b.feet = feetOf(b.Lines, b.fp.Elements, nil)
 	}
-	if rest.Empty() || rest.Nearest(g.centre).Distance-g.radius > g.greatest+boxSlack {
-		return first, nil
-	}
-	for i := range g.samples {
-		f := rest.Nearest(g.samples[i].at)
-		if f.Distance >= g.samples[i].distance || len(others) == mostBanks || slices.ContainsFunc(others, func(o otherBank) bool { return o.in[f.seg] }) {
-			continue
-		}
-		o, _ := newBank(fp, lines, chains, of, f, trends[f.seg], trends)
-		others = append(others, otherBank{o, o.wallAt(of, f.seg)})
-	}
-	return first, others
+	return b.feet
 }
 
-// otherBank is a bank with the wall from which it was grown.
-type otherBank struct {
-	*Bank
-	wall *Lines
+// Plain reports whether the home bank is every mapped shore.
+func (b *Bank) Plain() bool { return b.Others.Empty() }
+
+// Readings are the ways in which a distance from a tidal line can be taken. Those of
+// Distance NaN are the same as High or there is none.
+type Readings struct {
+	High     Reach // from the home bank, rocks left out
+	Low      Reach // from the nearest of any mapped shore
+	General  Reach // from the shore without groins and other narrow land
+	Mainland Reach // if the home bank is an islet: from other shore
 }
 
-// wallAt is what of the bank runs on from a segment of a chain, both ways, in about its
-// direction.
-func (b *Bank) wallAt(c chain, start int32) *Lines {
-	out := &Lines{layer: b.all.layer, segs: b.all.segs, use: []int32{start}}
-	at, n := slices.Index(c.segs, start), len(c.segs)
-	for _, step := range [2]int{1, -1} {
-		for i := at + step; len(out.use) < n && (c.loop || i >= 0 && i < n); i += step {
-			k := c.segs[((i%n)+n)%n]
-			if t, s := b.trends[k], b.trends[start]; !b.in[k] || t[0]*s[0]+t[1]*s[1] < besideCos {
-				break
-			}
-			out.use = append(out.use, k)
+// each takes the readings of a distance.
+func (b *Bank) each(fp *Footprint, take func(lines *Lines) Reach) Readings {
+	none := Reach{Distance: math.NaN()}
+	out := Readings{High: take(b.Lines), Low: none, General: none, Mainland: none}
+	if !b.Plain() {
+		out.Low = take(b.all)
+	}
+	if b.Island {
+		if main := b.Lines.where(func(_ int32, s *segment) bool { return !s.ring }); !main.Empty() {
+			out.Mainland = take(main)
 		}
 	}
 	return out
 }
 
-// newBank parts the lines into the bank at foot and other shores.
-func newBank(fp *Footprint, lines *Lines, chains []chain, home chain, foot Foot, trend orb.Point, trends []orb.Point) (*Bank, *growth) {
-	g := newGrowth(fp, lines)
-	g.from(home, foot.seg)
-	island := lines.segs[home.segs[0]].ring
-	for _, c := range chains {
-		// An islet is a shore of its own.
-		if first := &lines.segs[c.segs[0]]; !island && !first.ring && !g.in[c.segs[0]] && !g.holdsStrandOf(home, c) {
-			g.take(c)
+// Farthest returns the greatest distance of what of the footprint lies in the water, or
+// the least signed distance if all of it lies on land.
+func (b *Bank) Farthest(fp *Footprint) Readings {
+	out := b.each(fp, func(lines *Lines) Reach { return fp.farthestOff(lines, b.all) })
+	if g := b.generally(); g != nil {
+		out.General = fp.farthestOff(g.Lines, b.all)
+	}
+	return out
+}
+
+// Nearest returns the least signed distance of any part of the footprint. On land it is
+// that from the nearest of any mapped shore.
+func (b *Bank) Nearest(fp *Footprint) Readings {
+	landward := fp.greatest(b.all, rightSide)
+	landward.Distance = -landward.Distance
+	return b.each(fp, func(lines *Lines) Reach {
+		if landward.Distance < 0 {
+			return landward
+		}
+		return fp.Nearest(lines)
+	})
+}
+
+// LandwardEdge returns the greatest signed distance of the landward edge, as
+// [Footprint.LandwardEdge] does.
+func (b *Bank) LandwardEdge(fp *Footprint) Readings { return b.each(fp, fp.LandwardEdge) }
+
+// Lengths are the ways in which a length along the bank can be taken, in metres; NaN is
+// the same as Along.
+type Lengths struct {
+	Along   float64 // between the extreme feet along the home bank
+	Across  float64 // where the foot jumps, straight over
+	General float64 // along the shore without groins and other narrow land
+	Low     float64 // along the nearest of any mapped shore
+}
+
+// Length is how much of the bank the footprint occupies.
+func (b *Bank) Length() Lengths {
+	along, across := b.feetOn().occupied()
+	out := Lengths{along, across, math.NaN(), math.NaN()}
+	if g := b.generally(); g != nil {
+		out.General, _ = g.feetOn().occupied()
+	}
+	if !b.Plain() {
+		out.Low, _ = feetOf(b.all, b.fp.Elements, nil).occupied()
+	}
+	return out
+}
+
+// occupied is the length of what lies between the extreme feet on all lines.
+func (f *feet) occupied() (along, across float64) {
+	for c := range f.chains {
+		if whole, over, has := f.whole(c); has {
+			along, across = along+whole.to-whole.from, across+over
 		}
 	}
-	keep := func(in bool) *Lines {
-		return lines.where(func(k int32, _ *segment) bool { return g.in[k] == in })
-	}
-	return &Bank{
-		Lines: keep(true), Others: keep(false), Island: island, foot: foot.At, trend: trend,
-		in: g.in, all: lines, trends: trends, along: g.along(trends, trend),
-	}, g
+	return along, across
 }
 
-// Least returns the least signed distance of the footprint from the bank. Only
-// what lies landward of the shore as a whole counts as landward: past the place
-// where a bank has been cut off from another shore, its side says nothing.
-func (b *Bank) Least(fp *Footprint) Reach {
-	if fp.greatest(b.all, rightSide).Distance > 0 {
-		return fp.Least(b.Lines)
-	}
-	return fp.Nearest(b.Lines)
-}
-
-// EndsShort reports whether part of the footprint lies past the end of the
-// mapped bank: how far it is from the shore there, and on which side, nobody
-// can say.
-func (b *Bank) EndsShort(fp *Footprint) bool {
-	short := false
-	for i := range fp.Elements {
-		e := &fp.Elements[i]
-		near := b.Lines.around(e.centre, e.radius)
-		if !near.haveEnd() {
-			continue
+// Occupied returns the stretches of the bank between the extreme feet of the whole
+// outline, one for each line of it; of a closed line all but the longest stretch that has
+// no foot.
+func (b *Bank) Occupied() []Stretch {
+	f := b.feetOn()
+	var out []Stretch
+	for c := range f.chains {
+		if whole, _, has := f.whole(c); has {
+			out = append(out, Stretch{f.between(c, whole.from, whole.to), whole.to - whole.from})
 		}
-		e.eachVertex(func(p orb.Point) {
-			short = short || near.pastEnd(p, near.Nearest(p))
-		})
 	}
-	return short
+	return out
 }
 
-// OtherShoreNearer returns the other shore's reach if it is nearer than the
-// home bank to some part of the footprint.
-func (b *Bank) OtherShoreNearer(fp *Footprint) (Reach, bool) {
+// OtherShoreNearer returns the reach of shore that is not of the home bank if it is
+// nearer than that to some part of the footprint.
+func (b *Bank) OtherShoreNearer() (Reach, bool) {
 	if b.Others.Empty() {
 		return Reach{}, false
 	}
-	other := fp.Nearest(b.Others)
+	other, found := b.fp.Nearest(b.Others), false
 	if b.Lines.Nearest(other.At).Distance > other.Distance {
 		return other, true
 	}
-	found := false
-	for i := range fp.Elements {
-		e := &fp.Elements[i]
-		if b.Others.Nearest(e.centre).Distance-e.radius > b.Lines.Nearest(e.centre).Distance+e.radius {
-			continue // nowhere on it
-		}
-		e.eachVertex(func(p orb.Point) {
+	for i := range b.fp.Elements {
+		b.fp.Elements[i].eachVertex(func(p orb.Point) {
 			found = found || b.Others.Nearest(p).Distance < b.Lines.Nearest(p).Distance
 		})
 	}
 	return other, found
+}
+
+// Items returns the items of the lines that any place of the footprint has for its
+// nearest, or would have if every line lay slack metres nearer or farther: those that
+// could decide a distance or a length.
+func (b *Bank) Items(slack float64) []int {
+	var out []int
+	seen := map[int]bool{}
+	f := b.feetOn()
+	for c := range f.chains {
+		for _, k := range f.chains[c].segs {
+			g := &b.Lines.segs[k]
+			item := b.Lines.itemOf(k)
+			if seen[item] {
+				continue
+			}
+			on := meetsAny(f.spans[c], f.start[k], f.start[k]+distance(g.a, g.b))
+			if on || slack > 0 && b.within(k, slack) {
+				seen[item] = true
+				out = append(out, item)
+			}
+		}
+	}
+	return out
+}
+
+func meetsAny(all []extent, from, to float64) bool {
+	for _, s := range all {
+		if s.from <= to && s.to >= from {
+			return true
+		}
+	}
+	return false
+}
+
+// within reports whether a segment is within slack of being the nearest to some place of
+// the outline.
+func (b *Bank) within(k int32, slack float64) bool {
+	g := &b.Lines.segs[k]
+	found := false
+	for i := range b.fp.Elements {
+		e := &b.fp.Elements[i]
+		if at, _ := project(g.a, g.b, e.centre); distance(at, e.centre)-e.radius > b.Lines.Nearest(e.centre).Distance+e.radius+2*slack {
+			continue
+		}
+		w := newPacing(b.Lines)
+		e.outline(func(p, q orb.Point) {
+			if found {
+				return
+			}
+			w.along(p, q, func(p, _ pace) {
+				at, _ := project(g.a, g.b, p.at)
+				found = found || distance(at, p.at) <= p.foot.Distance+2*slack
+			})
+		})
+	}
+	return found
 }
 
 // LandBetween reports whether the way from a point of the bank, or of the water, leads over
@@ -219,7 +345,7 @@ func (b *Bank) LandBetween(from, to orb.Point) bool {
 // asking about many places there.
 func (b *Bank) Within(bound orb.Bound) *Bank {
 	near := *b
-	near.stationed = nil
-	near.Lines, near.Others, near.all = b.Lines.meeting(bound), b.Others.meeting(bound), b.all.meeting(bound)
+	near.feet, near.general, near.sought = nil, nil, false
+	near.Lines, near.Others, near.Rocks, near.all = b.Lines.meeting(bound), b.Others.meeting(bound), b.Rocks.meeting(bound), b.all.meeting(bound)
 	return &near
 }

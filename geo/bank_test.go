@@ -13,11 +13,6 @@ import (
 // canal is a 16 ft canal, its head at x = 200, drawn as one line.
 var canal = inFeet(orb.Point{-300, 0}, orb.Point{200, 0}, orb.Point{200, 16}, orb.Point{-300, 16})
 
-func requireFeet(t *testing.T, want, metres float64, why string) {
-	t.Helper()
-	require.InDelta(t, want, metres/ft, 0.001001, why)
-}
-
 // TestHomeBankInACanal: past the middle the far bank is nearer, and the reach
 // is still taken from the bank the structure stands at.
 func TestHomeBankInACanal(t *testing.T) {
@@ -30,18 +25,18 @@ func TestHomeBankInACanal(t *testing.T) {
 			fp := boxFeet(40, 1, 60, 12)
 			bank := HomeBank(fp, lines)
 			require.False(t, bank.Island)
-			requireFeet(t, 12, fp.Farthest(bank.Lines).Distance, "from its own bank")
-			requireFeet(t, 1, fp.Least(bank.Lines).Distance, "from its own bank")
-			other, nearer := bank.OtherShoreNearer(fp)
+			requireFeet(t, 12, bank.Farthest(fp).High.Distance, "from its own bank")
+			requireFeet(t, 1, bank.Nearest(fp).High.Distance, "from its own bank")
+			other, nearer := bank.OtherShoreNearer()
 			require.True(t, nearer)
 			requireFeet(t, 4, other.Distance, "to the far bank")
-			occupied := bank.Occupied(fp)
+			occupied := bank.Occupied()
 			require.Len(t, occupied, 1)
 			requireFeet(t, 20, occupied[0].Length, "along the bank")
-			requireFeet(t, 16, bank.WidthAcross(occupied, 0).Distance, "across the canal")
+			requireFeet(t, 16, widthOf(bank), "across the canal")
 
 			short := boxFeet(40, 1, 60, 7)
-			_, nearer = HomeBank(short, lines).OtherShoreNearer(short)
+			_, nearer = HomeBank(short, lines).OtherShoreNearer()
 			require.False(t, nearer, "all of it is on its own side of the middle")
 		})
 	}
@@ -68,8 +63,8 @@ func TestIslet(t *testing.T) {
 	fp := boxFeet(0, 5, 100, 12)
 	bank := HomeBank(fp, near)
 	require.False(t, bank.Island)
-	requireFeet(t, 12, fp.Farthest(bank.Lines).Distance, "from the mainland")
-	other, nearer := bank.OtherShoreNearer(fp)
+	requireFeet(t, 12, bank.Farthest(fp).High.Distance, "from the mainland")
+	other, nearer := bank.OtherShoreNearer()
 	require.True(t, nearer)
 	requireFeet(t, 2, other.Distance, "from the islet")
 
@@ -82,16 +77,16 @@ func TestIslet(t *testing.T) {
 	fp = boxFeet(0, 20, 100, 25)
 	bank = HomeBank(fp, NewLines(inFeet(shore...), inFeet(clockwise(30, 5, 60, 15)...)))
 	require.False(t, bank.Island)
-	requireFeet(t, 25, fp.Farthest(bank.Lines).Distance, "from the mainland behind the islet")
-	requireFeet(t, 20, fp.Least(bank.Lines).Distance, "from the mainland behind the islet")
+	requireFeet(t, 25, bank.Farthest(fp).High.Distance, "from the mainland behind the islet")
+	requireFeet(t, 20, bank.Nearest(fp).High.Distance, "from the mainland behind the islet")
 
 	islet := clockwise(0, 300, 60, 360)
 	fp = boxFeet(10, 280, 40, 294)
 	bank = HomeBank(fp, NewLines(mainland, inFeet(islet...)))
 	require.True(t, bank.Island)
-	requireFeet(t, 20, fp.Farthest(bank.Lines).Distance, "from the islet")
-	requireFeet(t, 6, fp.Least(bank.Lines).Distance, "from the islet")
-	_, nearer = bank.OtherShoreNearer(fp)
+	requireFeet(t, 20, bank.Farthest(fp).High.Distance, "from the islet")
+	requireFeet(t, 6, bank.Nearest(fp).High.Distance, "from the islet")
+	_, nearer = bank.OtherShoreNearer()
 	require.False(t, nearer)
 }
 
@@ -102,8 +97,8 @@ func TestSquareCorner(t *testing.T) {
 	fp := drawn(nil, inFeet(orb.Point{40, 20}, orb.Point{95, 75}))
 	bank := HomeBank(fp, lines)
 	requireFeet(t, 40, fp.FarthestUnsigned(bank.Lines).Distance, "at (60, 40)")
-	requireFeet(t, 40, fp.Farthest(bank.Lines).Distance, "all of it is waterward")
-	occupied := bank.Occupied(fp)
+	requireFeet(t, 40, bank.Farthest(fp).High.Distance, "all of it is waterward")
+	occupied := bank.Occupied()
 	require.Len(t, occupied, 1)
 	requireFeet(t, 135, occupied[0].Length, "stations 40 to 175")
 	require.Len(t, occupied[0].Points, 3, "round the corner")
@@ -112,14 +107,14 @@ func TestSquareCorner(t *testing.T) {
 func TestOccupied(t *testing.T) {
 	straight := NewLines(inFeet(orb.Point{-500, 0}, orb.Point{30, 0}, orb.Point{500, 0}))
 	fp := boxFeet(10, 5, 60, 12)
-	occupied := HomeBank(fp, straight).Occupied(fp)
+	occupied := HomeBank(fp, straight).Occupied()
 	require.Len(t, occupied, 1)
 	requireFeet(t, 50, occupied[0].Length, "a straight shore")
 	require.InDeltaSlice(t, []float64{10, 0, 60, 0}, []float64{
 		occupied[0].Points[0][0] / ft, occupied[0].Points[0][1], occupied[0].Points[2][0] / ft, occupied[0].Points[2][1]}, 1e-9)
 
 	pieces := NewLines(inFeet(orb.Point{-500, 0}, orb.Point{30, 0}), inFeet(orb.Point{40, 0}, orb.Point{500, 0}))
-	occupied = HomeBank(fp, pieces).Occupied(fp)
+	occupied = HomeBank(fp, pieces).Occupied()
 	require.Len(t, occupied, 2, "one for each separately mapped line")
 	requireFeet(t, 20, occupied[0].Length, "10 to 30")
 	requireFeet(t, 20, occupied[1].Length, "40 to 60")
@@ -135,25 +130,24 @@ func TestOccupiedAcrossTheSeam(t *testing.T) {
 		fp := boxFeet(10, -12, 60, -5)
 		bank := HomeBank(fp, lines)
 		require.True(t, bank.Island)
-		requireFeet(t, 12, fp.Farthest(bank.Lines).Distance, "south of the islet")
-		occupied := bank.Occupied(fp)
+		requireFeet(t, 12, bank.Farthest(fp).High.Distance, "south of the islet")
+		occupied := bank.Occupied()
 		require.Len(t, occupied, 1, "start %d", start)
 		requireFeet(t, 50, occupied[0].Length, "across the seam")
 	}
 }
 
-// TestASpitIsNoPartOfTheWall: a structure square to a wall, whose outer end is nearer to
-// the tip of a spit than to the wall, belongs to the wall it starts from: it reaches 150
-// ft out from that, and its landward edge is 3 ft off. With the spit the wall would be
-// within less, only by being more shore. Worked by hand.
-func TestASpitIsNoPartOfTheWall(t *testing.T) {
+// TestASpitIsShore: a structure square to a wall, whose outer end is nearer to the tip of a
+// spit than to the wall, is measured from both: the ways to them are less than 105 degrees
+// apart, so they do not face each other. Its western side is as far from the wall as from
+// the tip at (-105, 180) where y^2 = 129^2 + (180-y)^2: 136.225 ft out. By hand.
+func TestASpitIsShore(t *testing.T) {
 	shore := NewLines(inFeet([]orb.Point{{-900, 0}, {0, 0}, {0, 150}, {-50, 172}, {-105, 180}, {-50, 185}, {10, 160}, {10, 0}, {900, 0}}...))
 	fp := boxFeet(-234, 3, -226, 150)
 	bank := HomeBank(fp, shore)
-	requireFeet(t, 150, fp.Farthest(bank.Lines).Distance, "from its wall")
+	requireFeet(t, (129.0*129+180*180)/360, bank.Farthest(fp).High.Distance, "from its wall and the tip")
 	requireFeet(t, 3, fp.LandwardEdge(bank.Lines).Distance, "its landward edge")
-	require.Len(t, bank.Occupied(fp), 1)
-	requireFeet(t, 8, bank.Occupied(fp)[0].Length, "the bank occupied")
+	require.True(t, bank.Plain())
 }
 
 // TestDiscsPastTheEndOfALine: where a line ends, its sides end with it, and a disc abreast

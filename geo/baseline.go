@@ -31,11 +31,6 @@ func (b Baseline) Station(edge int, t float64) float64 {
 // Length is the station of the end, in metres.
 func (b Baseline) Length() float64 { return b.line.Coord(b.line.NumCoords() - 1)[2] }
 
-// endsNear reports whether either end lies about where p does.
-func (b Baseline) endsNear(p orb.Point) bool {
-	return distance(b.At(0), p) < pieceReach || distance(b.At(b.Length()), p) < pieceReach
-}
-
 // At returns the point at a station; stations off the line give its ends.
 func (b Baseline) At(station float64) orb.Point {
 	i, t := b.line.Interpolate(station, b.line.Layout().MIndex())

@@ -15,14 +15,14 @@ func TestAlong(t *testing.T) {
 	bank := HomeBank(fp, high)
 	own := inFeet(orb.Point{-500, 10}, orb.Point{500, 10})
 	far := inFeet(orb.Point{500, 50}, orb.Point{-500, 50})
-	low := bank.Along(fp, NewLines(far, own))
+	low := bank.Along(NewLines(far, own))
 	require.NotNil(t, low)
-	requireFeet(t, 30, fp.Farthest(low.Lines).Distance, "from its own low water line")
-	requireFeet(t, -8, fp.Least(low.Lines).Distance, "landward of it")
-	require.Nil(t, bank.Along(fp, NewLines(inFeet(orb.Point{200, 10}, orb.Point{500, 10}))), "mapped elsewhere only")
-	require.Nil(t, bank.Along(fp, NewLines(inFeet(clockwise(0, 5, 40, 9)...))), "an islet's")
-	require.Nil(t, bank.Along(fp, NewLines()))
-	both := bank.Along(fp, NewLines(append(append([]orb.Point{}, own...), far...))) // one U-shaped line
+	requireFeet(t, 30, low.Farthest(fp).High.Distance, "from its own low water line")
+	requireFeet(t, -8, low.Nearest(fp).High.Distance, "landward of it")
+	require.Nil(t, bank.Along(NewLines(inFeet(orb.Point{200, 10}, orb.Point{500, 10}))), "mapped elsewhere only")
+	require.Nil(t, bank.Along(NewLines(inFeet(clockwise(0, 5, 40, 9)...))), "an islet's")
+	require.Nil(t, bank.Along(NewLines()))
+	both := bank.Along(NewLines(append(append([]orb.Point{}, own...), far...))) // one U-shaped line
 	require.NotNil(t, both)
 	requireFeet(t, 30, fp.Farthest(both.Lines).Distance, "of a U, the side along the bank")
 }
@@ -37,7 +37,7 @@ func TestAlongPastAGroin(t *testing.T) {
 		behind := NewLines(inFeet(orb.Point{500, -20}, orb.Point{-500, -20}))
 		for _, fp := range []*Footprint{boxFeet(10, 5, 120, 30), boxFeet(-120, 5, -10, 30)} {
 			bank := HomeBank(fp, NewLines(inFeet(groin...)))
-			along := bank.Along(fp, low)
+			along := bank.Along(low)
 			require.NotNil(t, along, lean)
 			require.InDelta(t, 18*ft, fp.Farthest(along.Lines).Distance, 2*ft, lean)
 			require.Len(t, bank.Beside(behind).use, 1, lean)
@@ -53,9 +53,9 @@ func TestAlongBehindAGroin(t *testing.T) {
 	far := inFeet(orb.Point{900, 149}, orb.Point{-900, 149})
 	west := inFeet(orb.Point{-900, 14}, orb.Point{-10, 14}, orb.Point{-10, 96}, orb.Point{2, 96})
 	fp := boxFeet(14, 24, 70, 34)
-	require.Nil(t, HomeBank(fp, NewLines(shore)).Along(fp, NewLines(west)))
+	require.Nil(t, HomeBank(fp, NewLines(shore)).Along(NewLines(west)))
 
 	bank := HomeBank(boxFeet(-90, 34, -4, 42), NewLines(shore, far))
 	east := inFeet(orb.Point{14, 14}, orb.Point{900, 14})
-	require.Nil(t, bank.Along(boxFeet(-90, 34, -4, 42), NewLines(east, inFeet(orb.Point{900, 141}, orb.Point{-900, 141}))))
+	require.Nil(t, bank.Along(NewLines(east, inFeet(orb.Point{900, 141}, orb.Point{-900, 141}))))
 }

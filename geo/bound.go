@@ -24,7 +24,7 @@ func (s *search) boundOver(ring []corner) float64 {
 	for i := range ring {
 		radius = math.Max(radius, distance(centre.at, ring[i].at))
 	}
-	apart := s.side != eitherSide && centre.foot.Distance > radius // from the lines
+	apart := s.side != eitherSide && centre.off > radius // from where sides change
 	if apart && centre.signed < 0 {
 		for i := range min(len(ring), fewCorners) {
 			s.look(&ring[i*len(ring)/min(len(ring), fewCorners)])
@@ -106,7 +106,7 @@ func (s *search) boundByCrossing(ring []corner, centre *corner) float64 {
 		over.minX, over.maxX = min(over.minX, p[0]), max(over.maxX, p[0])
 		over.minY, over.maxY = min(over.minY, p[1]), max(over.maxY, p[1])
 	}
-	for _, g := range s.lines.over(&over) {
+	for _, g := range s.sides.over(&over) {
 		if !cuts(g, ring) {
 			continue
 		}
@@ -124,16 +124,23 @@ func (s *search) boundByCrossing(ring []corner, centre *corner) float64 {
 	if inside(only.a, ring) || inside(only.b, ring) {
 		return math.Inf(1)
 	}
+	from := only
+	if s.sides != s.lines {
+		from = &s.lines.segs[centre.foot.seg]
+	}
 	greatest := 0.0
 	for i := range ring {
-		c := &ring[i]
+		c, next := &ring[i], &ring[(i+1)%len(ring)]
 		s.look(c)
-		beside := cross(only.a, only.b, c.at)*float64(s.side) > 0
-		if !beside && c.signed > 0 {
+		here, there := cross(only.a, only.b, c.at)*float64(s.side), cross(only.a, only.b, next.at)*float64(s.side)
+		if here <= 0 && c.signed > 0 {
 			return math.Inf(1) // sides change elsewhere too
 		}
-		if beside {
-			greatest = math.Max(greatest, planar.DistanceFromSegment(only.a, only.b, c.at))
+		if here > 0 {
+			greatest = math.Max(greatest, planar.DistanceFromSegment(from.a, from.b, c.at))
+		}
+		if from != only && (here > 0) != (there > 0) { // what counts ends here
+			greatest = math.Max(greatest, planar.DistanceFromSegment(from.a, from.b, atPlace(c.at, next.at, here, there, 0)))
 		}
 	}
 	return greatest

@@ -42,7 +42,7 @@ func (fp *Footprint) DepthInside(layer *Layer, near, shore *Lines, slack float64
 		})
 	}
 	if !shore.Empty() {
-		near = near.waterwardOf(shore, slack)
+		near = near.WaterwardOf(shore, slack, true)
 	}
 	r := fp.Nearest(near)
 	return r.Distance, r.Distance > 0
@@ -52,19 +52,24 @@ func (fp *Footprint) DepthInside(layer *Layer, near, shore *Lines, slack float64
 // waterward of a shore.
 const shoreBit = 0.03
 
-// waterwardOf keeps of the lines what lies more than slack waterward of a shore. No place
-// of a piece lies farther from the shore than its middle by more than half its length.
-func (l *Lines) waterwardOf(shore *Lines, slack float64) *Lines {
+// WaterwardOf keeps of the lines what lies more than slack metres waterward of a shore,
+// faced to the water, to shoreBit. No place of a piece lies farther from the shore than its
+// middle by more than half its length. What lies past the end of the shore, where nobody
+// can say on which side of it, is kept with pastEnds only.
+func (l *Lines) WaterwardOf(shore *Lines, slack float64, pastEnds bool) *Lines {
 	out := &Lines{layer: l.layer, segs: slices.Clone(l.segs)}
 	for _, k := range l.use {
 		s := l.segs[k]
 		var keep func(a, b orb.Point)
 		keep = func(a, b orb.Point) {
 			half := distance(a, b) / 2
-			signed, _ := shore.Signed(middle(a, b))
+			mid := middle(a, b)
+			signed, foot := shore.Signed(mid)
+			past := shore.pastEnd(mid, foot)
 			switch {
-			case signed+half <= slack:
+			case signed+half <= slack, past && !pastEnds && 2*half <= shoreBit:
 				return
+			case past && !pastEnds:
 			case signed-half > slack || 2*half <= shoreBit:
 				s.a, s.b, s.prev, s.next = a, b, cutEnd, cutEnd
 				out.use = append(out.use, int32(len(out.segs)))

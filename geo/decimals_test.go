@@ -13,9 +13,11 @@ func TestDecimalsThatSaySomething(t *testing.T) {
 	for number, want := range map[string]int{
 		"538805": 0, "538805.0": 0, "538805.50": 1, "-74.600000000": 1, "30.000100": 4, "0": 0, "100": 0,
 		"-7.46e1": 1, "3.0e1": 0, "5.388051e5": 1, "1E2": 0, "1.50e+1": 0, "-1.25E-3": 5, "1e-9": 9,
-		"1e-99999999999999999999": 15, // read as 0; more than 15 are as good
+		// What binary arithmetic leaves of five decimals, and of none.
+		"30.000010000000001": 5, "30.000009999999999": 5, "29.999999999999996": 0, "30.00001000000051": 5, "30.0000100001": 10,
+		"1e-99999999999999999999": 11, // read as 0; more than 11 are as good
 	} {
-		line := fmt.Sprintf(`{"type":"LineString","coordinates":[[%s,3.000000000000001],[1,2.000000000000001]]}`, number)
+		line := fmt.Sprintf(`{"type":"LineString","coordinates":[[%s,3.00000000001],[1,2.00000000001]]}`, number)
 		_, r, err := readAll(`{"type":"FeatureCollection","crs":{"type":"name","properties":{"name":"EPSG:3857"}},"features":[` + feature(line) + `]}`)
 		require.NoError(t, err, number)
 		require.Equal(t, want, r.Decimals(), number)

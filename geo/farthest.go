@@ -58,9 +58,26 @@ func (fp *Footprint) Least(lines *Lines) Reach {
 // FarthestUnsigned is Farthest without regard to sides.
 func (fp *Footprint) FarthestUnsigned(lines *Lines) Reach { return fp.greatest(lines, eitherSide) }
 
+// farthestOff is Farthest where other lines tell which side is which.
+func (fp *Footprint) farthestOff(lines, sides *Lines) Reach {
+	if lines == sides {
+		return fp.Farthest(lines)
+	}
+	if r := fp.greatestOff(lines, sides, leftSide); r.Distance > 0 {
+		return r
+	}
+	r := fp.Nearest(lines)
+	r.Distance = -r.Distance
+	return r
+}
+
 // greatest returns the greatest distance on the side that counts, 0 if nothing
 // of the footprint lies there.
 func (fp *Footprint) greatest(lines *Lines, side sense) Reach {
+	return fp.greatestOff(lines, lines, side)
+}
+
+func (fp *Footprint) greatestOff(lines, sides *Lines, side sense) Reach {
 	if lines.Empty() {
 		return Reach{}
 	}
@@ -68,9 +85,9 @@ func (fp *Footprint) greatest(lines *Lines, side sense) Reach {
 	defer searches.Put(s)
 	s.side, s.best = side, Reach{}
 	for i := range fp.Elements {
-		s.over(&fp.Elements[i], lines)
+		s.over(&fp.Elements[i], lines, sides)
 	}
-	s.lines = nil
+	s.lines, s.sides = nil, nil
 	return s.best
 }
 
@@ -81,6 +98,7 @@ func (fp *Footprint) greatest(lines *Lines, side sense) Reach {
 // settle an edge parallel to the shore.
 type search struct {
 	lines *Lines
+	sides *Lines // that tell which side is which; mostly the same
 	side  sense
 	best  Reach
 	queue patches
@@ -96,6 +114,7 @@ type corner struct {
 	at     orb.Point
 	foot   Foot
 	signed float64
+	off    float64 // its distance from where sides change
 	seen   bool
 }
 
@@ -119,16 +138,23 @@ func (q *patches) Pop() any {
 }
 
 // over searches an element for more than what is best so far.
-func (s *search) over(e *Element, lines *Lines) {
+func (s *search) over(e *Element, lines, sides *Lines) {
 	if centre, radius, is := e.disc(); is {
 		f := lines.Nearest(centre)
+		on := f
+		if sides != lines {
+			on = sides.Nearest(centre)
+		}
 		// Past the end of a line sides change without a line between.
-		wrong := s.side != eitherSide && f.Distance > radius && !lines.ends(f) && lines.side(centre, f)*float64(s.side) < 0
+		wrong := s.side != eitherSide && on.Distance > radius && !sides.ends(on) && sides.side(centre, on)*float64(s.side) < 0
 		if wrong || f.Distance+radius <= s.best.Distance+tolerance {
 			return
 		}
 	}
 	s.lines, s.queue = lines.around(e.centre, e.radius), s.queue[:0]
+	if s.sides = s.lines; sides != lines {
+		s.sides = sides.around(e.centre, e.radius)
+	}
 	if s.lines.Empty() {
 		return
 	}
@@ -173,9 +199,13 @@ func (s *search) look(c *corner) {
 		return
 	}
 	c.seen, c.foot = true, s.lines.Nearest(c.at)
-	c.signed = c.foot.Distance
+	on := c.foot
+	if s.sides != s.lines {
+		on = s.sides.Nearest(c.at)
+	}
+	c.signed, c.off = c.foot.Distance, on.Distance
 	if s.side != eitherSide {
-		c.signed *= float64(s.side) * s.lines.side(c.at, c.foot)
+		c.signed *= float64(s.side) * s.sides.side(c.at, on)
 	}
 	if c.signed > s.best.Distance {
 		s.best = Reach{c.signed, c.at, c.foot}

@@ -143,8 +143,11 @@ func sizeOf(g orb.Geometry, width, diameter float64) error {
 	if across = math.Max(across, math.Max(width, diameter)); across > maxExtent {
 		return fmt.Errorf("it is %.0f km across, which no one structure is (a shape across the antimeridian cannot be used)", across/1000)
 	}
-	if g.Dimensions() == 0 && diameter > 0 && diameter < touching {
+	switch {
+	case g.Dimensions() == 0 && diameter > 0 && diameter < touching:
 		return fmt.Errorf("its diameter is next to nothing")
+	case g.Dimensions() == 1 && width > 0 && width < touching:
+		return fmt.Errorf("its width is next to nothing")
 	}
 	return nil
 }

@@ -185,7 +185,26 @@ func decimalsOf(number []byte) int {
 		exponent, _ = strconv.Atoi(string(number[e+1:]))
 	}
 	_, behind, _ := bytes.Cut(digits, []byte("."))
-	return len(bytes.TrimRight(behind, "0")) - max(exponent, -mostDecimals)
+	return telling(behind) - max(exponent, -mostDecimals)
+}
+
+// noiseFrom is the decimal from which digits may be what is left of binary arithmetic:
+// the eleventh of a degree is a thousandth of a millimetre.
+const noiseFrom = 11
+
+// telling is how many of the digits behind the point say something: not zeros at the end,
+// nor what binary arithmetic leaves of them, as in 30.000010000000001 and 29.999989999999999.
+func telling(behind []byte) int {
+	end, zero := len(behind), byte('0')
+	if end > noiseFrom {
+		if end = noiseFrom; behind[noiseFrom] >= '5' { // it rounds up, and so do nines before it
+			zero = '9'
+		}
+	}
+	for end > 0 && behind[end-1] == zero {
+		end--
+	}
+	return end
 }
 
 func (c *cursor) positions(least int, what string) []orb.Point {

@@ -9,15 +9,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// feetBoxes is a footprint of rectangles given by their corners in feet.
-func feetBoxes(corners ...[4]float64) *Footprint {
-	var areas []orb.Polygon
-	for _, c := range corners {
-		areas = append(areas, box(c[0]*ft, c[1]*ft, c[2]*ft, c[3]*ft))
-	}
-	return drawn(areas)
-}
-
 // TestOneShoreStaysOne: shore that turns round a structure, or that a structure
 // stands on both sides of, is one bank. Worked by hand.
 func TestOneShoreStaysOne(t *testing.T) {
@@ -54,8 +45,8 @@ func TestOneShoreStaysOne(t *testing.T) {
 			c.far, c.least = 45, 3
 		}
 		bank := HomeBank(fp, NewLines(inFeet(shore...)))
-		require.InDelta(t, c.far, fp.Farthest(bank.Lines).Distance/ft, 0.02, c.name)
-		require.InDelta(t, c.least, bank.Least(fp).Distance/ft, 0.15, c.name) // chords of the cove
+		require.InDelta(t, c.far, bank.Farthest(fp).High.Distance/ft, 0.02, c.name)
+		require.InDelta(t, c.least, bank.Nearest(fp).High.Distance/ft, 0.15, c.name) // chords of the cove
 	}
 }
 
@@ -78,8 +69,8 @@ func TestFarBankOfAnyShape(t *testing.T) {
 		"a zigzag":     {zigzag, feetBoxes([4]float64{-15, 0.5, 15, 13}), 13},
 	} {
 		bank := HomeBank(c.fp, NewLines(inFeet(home...), inFeet(c.far...)))
-		require.InDelta(t, c.d, c.fp.Farthest(bank.Lines).Distance/ft, 0.002, name)
-		_, nearer := bank.OtherShoreNearer(c.fp)
+		require.InDelta(t, c.d, bank.Farthest(c.fp).High.Distance/ft, 0.002, name)
+		_, nearer := bank.OtherShoreNearer()
 		require.True(t, nearer, name)
 	}
 }
@@ -101,7 +92,7 @@ func TestOpeningsInAWall(t *testing.T) {
 			c.shore[i] = inFeet(c.shore[i]...)
 		}
 		bank := HomeBank(fp, NewLines(c.shore...))
-		require.InDelta(t, c.want, fp.Farthest(bank.Lines).Distance/ft, 0.002, name)
+		require.InDelta(t, c.want, bank.Farthest(fp).High.Distance/ft, 0.002, name)
 	}
 }
 
@@ -113,14 +104,14 @@ func TestWidthIsMeasuredAcross(t *testing.T) {
 		inFeet([]orb.Point{{800, 48}, {-800, 48}}...))
 	fp := feetBoxes([4]float64{-40, 2, -3, 9.5})
 	bank := HomeBank(fp, groin)
-	width := bank.WidthAcross(bank.Occupied(fp), 9.5*ft).Distance / ft
+	width := widthOf(bank) / ft
 	require.LessOrEqual(t, width, 48.001)
 	require.Greater(t, width, 35.0, "somewhat less, square to the stretch as a whole")
 
 	open := NewLines(inFeet([]orb.Point{{-800, 0}, {-2, 0}, {-2, 20}, {2, 20}, {2, 0}, {800, 0}}...))
 	fp = feetBoxes([4]float64{-60, 25, 60, 30})
 	bank = HomeBank(fp, open)
-	require.True(t, math.IsInf(bank.WidthAcross(bank.Occupied(fp), 30*ft).Distance, 1), "open water")
+	require.True(t, math.IsInf(widthOf(bank), 1), "open water")
 }
 
 // TestLowWaterOfTheFarBank: where the own low water line is not mapped, that of
@@ -128,7 +119,7 @@ func TestWidthIsMeasuredAcross(t *testing.T) {
 func TestLowWaterOfTheFarBank(t *testing.T) {
 	fp := feetBoxes([4]float64{0, 32, 40, 37})
 	bank := HomeBank(fp, NewLines(inFeet([]orb.Point{{-800, 0}, {800, 0}}...), inFeet([]orb.Point{{800, 80}, {-800, 80}}...)))
-	require.Nil(t, bank.Along(fp, NewLines(inFeet([]orb.Point{{800, 50}, {-800, 50}}...))))
+	require.Nil(t, bank.Along(NewLines(inFeet([]orb.Point{{800, 50}, {-800, 50}}...))))
 }
 
 // TestWindingCreeks: in creeks 16 ft wide that wind at random, a structure that

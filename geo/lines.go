@@ -228,6 +228,12 @@ func (l *Lines) ends(f Foot) bool {
 	return f.t == 0 && s.prev < 0 || f.t == 1 && s.next < 0
 }
 
+// EndsAt reports whether the foot is the end of a line, beyond which nothing is mapped.
+func (l *Lines) EndsAt(f Foot) bool {
+	s := &l.segs[f.seg]
+	return f.t == 0 && s.prev == freeEnd || f.t == 1 && s.next == freeEnd
+}
+
 // haveEnd reports whether a mapped line ends among the segments.
 func (l *Lines) haveEnd() bool {
 	for _, k := range l.use {

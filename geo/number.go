@@ -41,9 +41,7 @@ func (j *jsonPass) number() (v float64, decimals int, ok bool) {
 			return 0, 0, false
 		}
 		digits += behind
-		for decimals = behind; decimals > 0 && text[point+decimals] == '0'; {
-			decimals--
-		}
+		decimals = telling(text[point+1 : i])
 	}
 	exponent := i < len(text) && text[i]|0x20 == 'e'
 	if exponent {

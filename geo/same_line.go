@@ -3,9 +3,9 @@ package geo
 import "github.com/paulmach/orb"
 
 const (
-	// sameLine is how near, in metres (a tenth of a foot), every place of one line must
+	// oneLine is how near, in metres (a tenth of a foot), every place of one line must
 	// lie to another for the two to be one: closer than any two surveys come.
-	sameLine = 0.03
+	oneLine = 0.03
 	// placesAlong is at how many places of a line, vertices and middles of edges evenly
 	// spread, it is asked how near it lies.
 	placesAlong = 2000
@@ -31,7 +31,7 @@ func SameLine(a, b *Layer) bool {
 			for _, at := range []orb.Point{s.points[i-1], middle(s.points[i-1], s.points[i]), s.points[i]} {
 				plane := NewPlane(at)
 				near := b.Near(plane, Window(at.Bound(), 1))
-				if !(near.Nearest(orb.Point{}).Distance <= sameLine) {
+				if !(near.Nearest(orb.Point{}).Distance <= oneLine) {
 					return false
 				}
 			}

@@ -83,3 +83,8 @@ func number(t *testing.T, text string) float64 {
 	require.NoError(t, err)
 	return v
 }
+
+func requireFeet(t *testing.T, want, metres float64, why string) {
+	t.Helper()
+	require.InDelta(t, want, metres/ft, 0.001001, why)
+}

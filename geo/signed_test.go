@@ -104,8 +104,8 @@ func TestFreeEnd(t *testing.T) {
 	require.InDelta(t, 15, far.Distance/ft, 0.001001)
 	require.InDelta(t, -15, least.Distance/ft, 0.001001)
 	require.True(t, lines.pastEnd(far.At, far.Foot))
-	require.True(t, (&Bank{Lines: lines}).EndsShort(fp))
-	require.False(t, (&Bank{Lines: lines}).EndsShort(boxFeet(-30, 2, 0, 6)), "up to the end and no farther")
+	require.True(t, (&Bank{Lines: lines, fp: fp}).Unmapped())
+	require.False(t, (&Bank{Lines: lines, fp: boxFeet(-30, 2, 0, 6)}).Unmapped(), "up to the end and no farther")
 }
 
 // TestTwoShoresNotFaced: two shores drawn the same way, 20 ft apart. Midway

@@ -26,24 +26,31 @@ func (fp *Footprint) OpeningSpacing(opening float64) float64 {
 
 // LongestOverlap returns the length, in metres along the bank, of the longest
 // stretch of it in front of which two neighbouring elements both lie: between
-// the extreme feet of the vertices of either, as in Occupied. 0 if none do.
-func (b *Bank) LongestOverlap(fp *Footprint) float64 {
+// the extreme feet of either, as in Occupied. 0 if none do.
+func (b *Bank) LongestOverlap() float64 {
+	fp := b.fp
 	if len(fp.Links) == 0 {
 		return 0
 	}
-	s := b.stations()
-	extents := make([]map[int]extent, len(fp.Elements))
+	extents := make([][]extent, len(fp.Elements))
+	f := b.feetOn()
 	for i := range fp.Elements {
-		extents[i] = s.extents(fp.Elements[i : i+1])
+		f := feetOf(b.Lines, fp.Elements[i:i+1], nil)
+		for c := range f.chains {
+			whole, _, has := f.whole(c)
+			if !has {
+				whole = extent{math.Inf(1), math.Inf(-1)}
+			}
+			extents[i] = append(extents[i], whole)
+		}
 	}
 	longest := 0.0
 	for _, l := range fp.Links {
-		overlap := 0.0 // on all separately mapped lines of the bank
-		for i := range s.bases {
-			e, ok := extents[l.A][i]
-			o, too := extents[l.B][i]
-			if ok && too {
-				overlap += math.Max(0, math.Min(e.to, o.to)-math.Max(e.from, o.from))
+		overlap := 0.0 // on all lines of the bank
+		for c, e := range extents[l.A] {
+			o := extents[l.B][c]
+			for _, lap := range f.laps(c) {
+				overlap += math.Max(0, math.Min(e.to, o.to+lap)-math.Max(e.from, o.from+lap))
 			}
 		}
 		longest = math.Max(longest, overlap)

@@ -25,7 +25,7 @@ func TestStaggeredSills(t *testing.T) {
 		"two that meet":          NewLines(inFeet(orb.Point{-500, 0}, orb.Point{54, 0}), inFeet(orb.Point{54, 0}, orb.Point{500, 0})),
 		"two, the second before": NewLines(inFeet(orb.Point{54, 0}, orb.Point{500, 0}), inFeet(orb.Point{-500, 0}, orb.Point{54, 0})),
 	} {
-		requireFeet(t, 10, HomeBank(fp, shore).LongestOverlap(fp), name)
+		requireFeet(t, 10, HomeBank(fp, shore).LongestOverlap(), name)
 	}
 }
 
@@ -129,7 +129,7 @@ func TestLongestOverlap(t *testing.T) {
 		{"round a corner", sills(t, 2, []orb.Point{{3, 40}, {3, 4}, {30, 4}}, []orb.Point{{20, 12}, {70, 12}}), corner, 10},
 	} {
 		bank := HomeBank(c.fp, c.shore)
-		requireFeet(t, c.want, bank.LongestOverlap(c.fp), c.name)
+		requireFeet(t, c.want, bank.LongestOverlap(), c.name)
 	}
 }
 
@@ -161,6 +161,6 @@ func TestOverlapsOnAStraightBank(t *testing.T) {
 		for _, l := range fp.Links {
 			want = math.Max(want, math.Min(to[l.A], to[l.B])-math.Max(from[l.A], from[l.B]))
 		}
-		require.InDelta(t, want, HomeBank(fp, NewLines(shore)).LongestOverlap(fp), 1e-9)
+		require.InDelta(t, want, HomeBank(fp, NewLines(shore)).LongestOverlap(), 1e-9)
 	})
 }

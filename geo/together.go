@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 )
 
 // Apart returns the clear width, in metres, between the footprint and another drawing, 0
@@ -27,6 +28,19 @@ func (fp *Footprint) Apart(other Part) (float64, error) {
 		}
 	}
 	return least, nil
+}
+
+// ToArea returns the least distance of the footprint to an area drawn in its plane, 0 if
+// they touch.
+func (fp *Footprint) ToArea(ring orb.Ring) float64 {
+	outline := NewLines(ring)
+	inside := func(at orb.Point) bool { return planar.RingContains(ring, at) }
+	for i := range fp.Elements {
+		if inside(fp.Elements[i].centre) {
+			return 0
+		}
+	}
+	return fp.Nearest(outline).Distance
 }
 
 // sameShore is how near to one another, in metres (a hundredth of a foot), two stretches

@@ -110,14 +110,14 @@ func TestJoinedFeaturesDrawnAgainstOneAnother(t *testing.T) {
 	fp := boxFeet(-10, 5, 60, 12)
 	bank := HomeBank(fp, faced)
 	requireFeet(t, 12, fp.Farthest(bank.Lines).Distance, "from the joined line")
-	occupied := bank.Occupied(fp)
+	occupied := bank.Occupied()
 	require.Len(t, occupied, 1, "one line")
 	requireFeet(t, 70, occupied[0].Length, "across both joints")
 	for x, item := range map[float64]int{-30: 0, 20: 1, 70: 2} {
 		f := faced.Nearest(orb.Point{x * ft, ft})
 		require.Equal(t, item, faced.Item(f))
 	}
-	require.False(t, bank.EndsShort(fp), "a joint is no end")
+	require.False(t, bank.Unmapped(), "a joint is no end")
 	sides = []int{1, 1, 1}
 	_, unsettled = near.FaceWater(Evidence{Stated: func(item int) int { return sides[item] }, Plane: site})
 	require.Len(t, unsettled, 1, "the middle one says the opposite")

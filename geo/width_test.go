@@ -22,15 +22,16 @@ func TestWidthAcross(t *testing.T) {
 		{"a point not abreast", inFeet(orb.Point{500, 90}, orb.Point{160, 90}, orb.Point{150, 20}, orb.Point{140, 90}, orb.Point{-500, 90}), 90},
 	} {
 		bank := HomeBank(fp, NewLines(near, c.far))
-		requireFeet(t, c.want, bank.WidthAcross(bank.Occupied(fp), 0).Distance, c.name)
+		requireFeet(t, c.want, widthOf(bank), c.name)
 	}
 	bank := HomeBank(fp, NewLines(near))
-	require.Greater(t, bank.WidthAcross(bank.Occupied(fp), 0).Distance, 1e9, "open water")
+	require.Greater(t, widthOf(bank), 1e9, "open water")
 }
 
 // TestWidthBeyondCorners: the water is as wide as to the shore across at a corner of the
-// shore, off the tip of a groin and before a headland of the same line, and open before
-// the mouth of a slip, however long its walls are. Worked by hand.
+// shore, along the steepest way from it through the structure; off the tip of a groin as
+// from the beach, as a groin does not ask; as before a headland of the same line; and open
+// before the mouth of a slip, however long its walls are. Worked by hand.
 func TestWidthBeyondCorners(t *testing.T) {
 	lines := func(shores ...[]orb.Point) *Lines {
 		for i := range shores {
@@ -44,14 +45,14 @@ func TestWidthBeyondCorners(t *testing.T) {
 		fp    *Footprint
 		want  float64 // 0: open
 	}{
-		{"off a square corner", lines([]orb.Point{{-500, 0}, {0, 0}, {0, -500}}, []orb.Point{{500, 60}, {-500, 60}}), boxFeet(3, 3, 13, 13), 60},
-		{"off the tip of a groin", lines([]orb.Point{{-500, 0}, {-1.5, 0}, {-1.5, 60}, {1.5, 60}, {1.5, 0}, {500, 0}}, []orb.Point{{500, 150}, {-500, 150}}), boxFeet(-1.4, 66, 1.4, 76), 90},
+		{"off a square corner", lines([]orb.Point{{-500, 0}, {0, 0}, {0, -500}}, []orb.Point{{500, 60}, {-500, 60}}), boxFeet(3, 3, 13, 13), 60 * math.Sqrt(3*3+13*13) / 13},
+		{"off the tip of a groin", lines([]orb.Point{{-500, 0}, {-1.5, 0}, {-1.5, 60}, {1.5, 60}, {1.5, 0}, {500, 0}}, []orb.Point{{500, 150}, {-500, 150}}), boxFeet(-1.4, 66, 1.4, 76), 150},
 		{"before a headland across a creek", lines([]orb.Point{{-500, 0}, {600, 0}, {600, 130}, {23, 130}, {0, 80}, {-23, 130}, {-500, 130}}), boxFeet(-20, 5, 20, 45), 80},
 		{"before a slip", lines([]orb.Point{{-900, 0}, {-20, 0}, {-20, -60}, {20, -60}, {20, 0}, {900, 0}}), boxFeet(-60, 15, 60, 25), 0},
 		{"before a long slip", lines([]orb.Point{{-900, 0}, {-20, 0}, {-20, -300}, {20, -300}, {20, 0}, {900, 0}}), boxFeet(-60, 15, 60, 25), 0},
 	} {
 		bank := HomeBank(c.fp, c.shore)
-		width := bank.WidthAcross(bank.Occupied(c.fp), c.fp.Farthest(bank.Lines).Distance).Distance
+		width := widthOf(bank)
 		if c.want == 0 {
 			require.True(t, math.IsInf(width, 1), "%s: %g ft", c.name, width/ft)
 			continue
@@ -60,9 +61,8 @@ func TestWidthBeyondCorners(t *testing.T) {
 	}
 }
 
-// TestWidthOffTheTipOfAGroin: off the tip of a leaning groin, whose sides lead nowhere,
-// the water is still as wide as from the tip to the far bank: 254 less 98 ft, by hand, and
-// no more than the lean of the chord adds.
+// TestWidthOffTheTipOfAGroin: off the tip of a leaning groin the water is as wide as from
+// the beach to the far bank, 254 ft: a groin does not ask. By hand.
 func TestWidthOffTheTipOfAGroin(t *testing.T) {
 	shore := inFeet(orb.Point{-900, 0}, orb.Point{4.9, 0}, orb.Point{-16.5, 97.5}, orb.Point{-14.3, 98}, orb.Point{7.1, 0}, orb.Point{900, 0})
 	far := inFeet(orb.Point{900, 254}, orb.Point{-900, 254})
@@ -71,7 +71,7 @@ func TestWidthOffTheTipOfAGroin(t *testing.T) {
 		boxFeet(-32, 110, -7, 118), // all of it nearest to one corner of the tip
 	} {
 		bank := HomeBank(fp, NewLines(shore, far))
-		require.InDelta(t, 156*ft, bank.WidthAcross(bank.Occupied(fp), 30*ft).Distance, 5*ft)
+		requireFeet(t, 254, widthOf(bank), "from the beach")
 	}
 }
 
@@ -81,6 +81,12 @@ func TestWidthBesideASteppedShore(t *testing.T) {
 	shore := NewLines(inFeet(orb.Point{-900, 0}, orb.Point{0, 0}, orb.Point{0, -14}, orb.Point{110, -14}, orb.Point{110, 0}, orb.Point{900, 0}))
 	for _, fp := range []*Footprint{boxFeet(-150, 5, -3, 20), boxFeet(-150, 5, 8, 20), boxFeet(-150, 5, 20, 20)} {
 		bank := HomeBank(fp, shore)
-		require.True(t, math.IsInf(bank.WidthAcross(bank.Occupied(fp), 34*ft).Distance, 1))
+		require.True(t, math.IsInf(widthOf(bank), 1))
 	}
+}
+
+// widthOf is the width of the water across the site, in metres, rocks left out.
+func widthOf(b *Bank) float64 {
+	shore, _ := b.WidthAcross()
+	return shore.Distance
 }

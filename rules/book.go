@@ -72,13 +72,13 @@ type Path struct {
 // proposal is known to keep it, so it is unknown for all of them.
 type UnreadLimit struct {
 	ID   string
-	Says string // what it limits, to follow "limits"
+	Says string // what they are limits on
 	Cite string // where it stands
 }
 
 // unknown is the limit as a result.
 func (u *UnreadLimit) unknown(path *Path) Result {
-	why := fmt.Sprintf("%s also limits %s, in words that nobody here has read: show by the text that they are kept", u.Cite, u.Says)
+	why := fmt.Sprintf("there are limits on %s (%s), and nobody here has read them: show by that text that they are kept", u.Says, u.Cite)
 	c := &Criterion{ID: u.ID, Cite: u.Cite, Evidence: Unread, Says: u.Says}
 	return Result{
 		Path: path, Criterion: c, Demand: &c.Demand, Value: Value{Unknown: why}, Outcome: Unknown,
@@ -171,22 +171,4 @@ func (b *Book) limitsOn() map[Evidence]int {
 		on[Unread] += len(path.Unread)
 	}
 	return on
-}
-
-// familiarise tells every demand on a word which words the book knows: those of its
-// demands, and those it lists beside them.
-func (b *Book) familiarise() {
-	known := map[string][]string{}
-	for measure, words := range b.Words {
-		known[measure] = union(nil, words)
-	}
-	all := b.Demands()
-	for _, d := range all {
-		if d.Measure.Quantity == Word {
-			known[d.Measure.Name] = union(known[d.Measure.Name], d.Words)
-		}
-	}
-	for _, d := range all {
-		d.Known = known[d.Measure.Name]
-	}
 }

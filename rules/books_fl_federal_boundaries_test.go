@@ -12,10 +12,13 @@ var (
 	smallReef = table{
 		"overall_length": lengthOf(120), "bank_length": lengthOf(118), "element_length": lengthOf(110), "mhw_farthest": lengthOf(8.5),
 		"longest_run": lengthOf(18), "opening_spacing": lengthOf(23), "openings_lacking": {}, "crest_above_mhw": lengthOf(-1),
-		"seagrass_overlap": {}, "seagrass_nearest": lengthOf(200), "footprint_area": areaOf(900), "material": {Word: "concrete"},
+		"seagrass_overlap": {}, "wetland_overlap": {}, "in_area:shellfish_bed": {}, "in_area:coral": {},
+		"kind": {Word: "breakwater"}, "material": {Word: "concrete"}, "fill_proposed": {Word: "no"},
+		// Too large for oyster habitat, which beyond the exemption would else be open.
+		"seagrass_nearest": lengthOf(200), "footprint_area": areaOf(12000),
 	}
 	// Too far out for the exemption.
-	outerReef = given(smallReef, table{"mhw_farthest": lengthOf(60), "material": {Word: "oyster shell"}})
+	outerReef = given(smallReef, table{"mhw_farthest": lengthOf(60), "kind": {Word: "reef"}, "material": {Word: "oyster shell"}})
 	lowSill   = table{
 		"mlw_farthest": lengthOf(12), "project_bank_length": lengthOf(120), "project_length": lengthOf(120),
 		"longest_run": lengthOf(60), "material": {Word: "rock"}, "kind": {Word: "sill"},
@@ -25,12 +28,12 @@ var (
 		"project_bank_length": lengthOf(500), "project_length": lengthOf(500), "longest_run": lengthOf(60), "material": {Word: "rock"},
 		"kind": {Word: "sill"}, "seagrass_overlap": {}, "wetland_overlap": {},
 	}
-	// At the toe of a wall, its crest too high for the exemption.
+	// At the toe of a wall.
 	riprapToe = given(smallReef, table{
 		"kind": {Word: "riprap"}, "mhw_farthest": lengthOf(6), "crest_above_mhw": lengthOf(2), "material": {Word: "rock"},
-		"stone_size": lengthOf(2), "side_slope": {Number: 2.5}, "wetland_overlap": {},
+		"stone_size": lengthOf(2), "side_slope": {Number: 2.5}, "waterway_share": {Number: 0.05},
 	})
-	besideLine = table{"riparian_nearest": lengthOf(40), "kind": {Word: "breakwater"}}
+	besideLine = table{"riparian_nearest": lengthOf(40), "kind": {Word: "breakwater"}, "in_area:aquatic_preserve": {}}
 )
 
 var touched = Value{Names: []string{"one"}}
@@ -59,17 +62,30 @@ func TestBoundariesOfFloridaAndOfTheNationwidePermits(t *testing.T) {
 			certainty Certainty
 			waiver    []string
 		}{
-			{"FL-EX-01", state, smallReef, "overall_length", lengthOf(499.99), "exemption", Firm, nil},
-			{"FL-EX-01", state, smallReef, "overall_length", lengthOf(500), "exemption", CloseCall, nil},
-			{"FL-EX-01", state, smallReef, "overall_length", lengthOf(500.01), "individual", Firm, nil},
+			{"FL-EX-01", state, smallReef, "bank_length", lengthOf(499.99), "exemption", Firm, nil},
+			{"FL-EX-01", state, smallReef, "bank_length", lengthOf(500), "exemption", CloseCall, nil},
+			{"FL-EX-01", state, smallReef, "bank_length", lengthOf(500.01), "individual", Firm, nil},
+			{"FL-EX-01", state, smallReef, "overall_length", lengthOf(620), "exemption", Firm, nil},
 			{"FL-EX-02", state, smallReef, "mhw_farthest", lengthOf(10), "exemption", CloseCall, nil},
 			{"FL-EX-02", state, smallReef, "mhw_farthest", lengthOf(10.01), "individual", Firm, nil},
 			{"FL-EX-04", state, smallReef, "crest_above_mhw", inchesOf(6), "individual", Firm, nil},
 			{"FL-EX-04", state, smallReef, "crest_above_mhw", inchesOf(6.1), "individual", Firm, nil},
-			{"FL-GP632-01", state, outerReef, "footprint_area", areaOf(10890), "oyster-habitat", Firm, nil},
+			{"FL-EX-03", state, smallReef, "longest_run", lengthOf(75), "exemption", CloseCall, nil},
+			{"FL-EX-03", state, smallReef, "longest_run", lengthOf(75.01), "individual", Firm, nil},
+			{"FL-EX-05", state, smallReef, "seagrass_overlap", areaOf(1), "individual", Firm, nil},
+			{"FL-EX-05", state, smallReef, "wetland_overlap", areaOf(1), "individual", Firm, nil},
+			{"FL-EX-05", state, smallReef, "in_area:shellfish_bed", touched, "individual", Firm, nil},
+			{"FL-EX-05", state, smallReef, "in_area:coral", touched, "individual", Firm, nil},
+			{"FL-EX-05", state, smallReef, "in_area:coral", Value{Unknown: "no coral is mapped"}, "individual", NeedsInformation, nil},
+			// Inside its limits that were read, oyster habitat stays open for those that were not.
+			{"FL-GP632-01", state, outerReef, "footprint_area", areaOf(10890), "individual", NeedsInformation, nil},
 			{"FL-GP632-01", state, outerReef, "footprint_area", areaOf(10891), "individual", Firm, nil},
-			{"FL-SSL-01", lands, besideLine, "riparian_nearest", lengthOf(25), "riparian-clear", CloseCall, nil},
-			{"FL-SSL-01", lands, besideLine, "riparian_nearest", lengthOf(24.99), "riparian-clear", Firm, []string{"riparian-clear/setback"}},
+			{"FL-GP431-03", state, riprapToe, "mhw_farthest", lengthOf(8), "riprap", CloseCall, nil},
+			{"FL-GP431-03", state, riprapToe, "mhw_farthest", lengthOf(8.01), "individual", Firm, nil},
+			{"FL-GP431-03", state, riprapToe, "waterway_share", Value{Number: 1.0 / 3}, "riprap", Firm, nil},
+			{"FL-GP431-03", state, riprapToe, "waterway_share", Value{Number: 0.334}, "individual", Firm, nil},
+			{"FL-SSL-01", lands, besideLine, "riparian_nearest", lengthOf(25), "riparian-setback", CloseCall, nil},
+			{"FL-SSL-01", lands, besideLine, "riparian_nearest", lengthOf(24.99), "riparian-setback", Firm, []string{"riparian-setback/setback"}},
 			{"N54-a", federal, lowSill, "mlw_farthest", lengthOf(30), "nwp-54", CloseCall, nil},
 			{"N54-a", federal, lowSill, "mlw_farthest", lengthOf(30.01), "nwp-54", Firm, []string{"nwp-54/reach"}},
 			{"N54-b", federal, lowSill, "project_bank_length", lengthOf(499.99), "nwp-54", Firm, nil},
@@ -112,21 +128,23 @@ func TestReadingsOfFloridaAndOfTheNationwidePermits(t *testing.T) {
 		want  map[string]string
 	}{
 		{"nothing hangs on a reading", state, smallReef, "exemption", map[string]string{}},
-		{"500 ft is not less than 500 ft", state, given(smallReef, table{"overall_length": lengthOf(500)}), "exemption",
+		{"500 ft is not less than 500 ft", state, given(smallReef, table{"bank_length": lengthOf(500)}), "exemption",
 			map[string]string{"exemption/length/strict": "individual"}},
-		{"520 ft, less without openings and along the bank", state, given(smallReef, table{"overall_length": lengthOf(520)}), "individual",
-			map[string]string{"exemption/length/bank": "exemption", "exemption/length/elements": "exemption"}},
-		{"510 ft of bank", state, given(smallReef, table{"bank_length": lengthOf(510)}), "exemption",
-			map[string]string{"exemption/length/bank": "individual"}},
+		{"520 ft of bank, of which less is built on", state, given(smallReef, table{"bank_length": lengthOf(520)}), "individual",
+			map[string]string{"exemption/length/structure": "exemption", "exemption/length/elements": "exemption"}},
+		{"510 ft of structure on less bank", state, given(smallReef, table{"overall_length": lengthOf(510)}), "exemption",
+			map[string]string{"exemption/length/structure": "individual"}},
 		{"a run of 21 ft", state, given(smallReef, table{"longest_run": lengthOf(21)}), "exemption",
 			map[string]string{"exemption/openings/close": "individual"}},
 		{"one opening too few", state, given(smallReef, table{"openings_lacking": {Number: 1}}), "exemption",
 			map[string]string{"exemption/openings/count": "individual"}},
 		{"openings 76 ft apart", state, given(smallReef, table{"opening_spacing": lengthOf(76)}), "exemption",
 			map[string]string{"exemption/openings/spacing": "individual"}},
-		{"a breakwater within the setback", lands, given(besideLine, table{"riparian_nearest": lengthOf(10)}), "riparian-clear+",
-			map[string]string{"riparian-clear/setback/shore-protection": "riparian-clear"}},
-		{"a dock within the setback", lands, table{"riparian_nearest": lengthOf(10), "kind": {Word: "dock"}}, "riparian-clear+",
+		{"a breakwater within the setback", lands, given(besideLine, table{"riparian_nearest": lengthOf(10)}), "riparian-setback+",
+			map[string]string{"riparian-setback/setback/shore-protection": "riparian-setback"}},
+		{"a dock within the setback", lands, given(besideLine, table{"riparian_nearest": lengthOf(10), "kind": {Word: "dock"}}), "board-review",
+			map[string]string{}},
+		{"a pier 180 ft clear", lands, given(besideLine, table{"riparian_nearest": lengthOf(180), "kind": {Word: "pier"}}), "board-review",
 			map[string]string{}},
 		{"a project of 520 ft on less bank", federal, given(lowSill, table{"project_length": lengthOf(520)}), "nwp-54",
 			map[string]string{"nwp-54/length/structure": "nwp-54+"}},

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -131,6 +132,13 @@ var (
 	}
 )
 
+// oursApply are the limits whose figure was read, and of which it is ours where they
+// apply: near or far from wetlands, and in waters that are narrow.
+var oursApply = []string{
+	"marsh-sill/stand-off-wetland", "marsh-sill/stand-off-bare", "marsh-sill/height-wetland", "marsh-sill/height",
+	"sheet-pile-sill/reach-wetland", "sheet-pile-sill/reach", "sheet-pile-sill/waterway",
+}
+
 func TestLimitsOfCarolinaAndVirginia(t *testing.T) {
 	for _, tt := range []struct {
 		book, edition string
@@ -148,7 +156,11 @@ func TestLimitsOfCarolinaAndVirginia(t *testing.T) {
 				require.Contains(t, demands, f.demand, where)
 				d := demands[f.demand]
 				require.Equal(t, f.asks, asks(d), where)
-				require.Equal(t, f.section+", read", sources[f.demand], where)
+				evidence := Read
+				if slices.Contains(oursApply, f.demand) {
+					evidence = Practice
+				}
+				require.Equal(t, f.section+", "+string(evidence), sources[f.demand], where)
 				if d.Ref.Opening > 0 { // the 5 ft of NC27-i and NC21-e2
 					require.InDelta(t, 5*foot, d.Ref.Opening, 1e-12, where)
 				}

@@ -18,11 +18,11 @@ type Demand struct {
 	Others     []Input // the further ones of greatest_of and least_of
 	Pick       Pick
 	Comparison Comparison
-	Limit      float64  // SI; for the four comparisons with a quantity
-	Unit       Unit     // the limit's own unit
-	Fraction   string   // the limit as the book writes it, if that is a fraction
-	Words      []string // for is, none_of and any_of; one word for is
-	Known      []string // of a word: all that the book knows; of any other it cannot tell
+	Limit      float64    // SI; for the four comparisons with a quantity
+	Unit       Unit       // the limit's own unit
+	Fraction   string     // the limit as the book writes it, if that is a fraction
+	Words      []string   // for is, none_of and any_of; one word for is
+	Known      vocabulary // of a word; of any other the book cannot tell whether it fits
 }
 
 // Pick says which of several inputs counts, by the word books use.
@@ -139,8 +139,5 @@ func (d *Demand) value(facts Facts, in Input) Value {
 
 // unfamiliar reports that a value is a word of which the book cannot tell what it is.
 func (d *Demand) unfamiliar(v Value) bool {
-	return d.Measure.Quantity == Word && v.Unknown == "" && !holds(d.familiar(), v.Word)
+	return d.Measure.Quantity == Word && v.Unknown == "" && d.Known[plain(v.Word)] == ""
 }
-
-// familiar are all words of which the book can tell whether they fit.
-func (d *Demand) familiar() []string { return union(d.Known, d.Measure.Familiar) }

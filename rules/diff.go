@@ -27,7 +27,7 @@ func Diff(old, new *Book) []string {
 	d.compare("", "the last day for work started under it was %s and is now %s", old.Started.phrase(), new.Started.phrase())
 	d.text("", "the status", string(old.Status), string(new.Status))
 	d.wording("", "the wording of the caution", old.Caution, new.Caution)
-	d.words(old.Words, new.Words)
+	d.words(old, new)
 	d.paths(old.Paths, new.Paths)
 	d.notices("", "notice", old.Notices, new.Notices)
 	return d.sentences
@@ -50,8 +50,9 @@ func (b *Book) ruling() []string {
 			out = append(out, u.ID)
 		}
 	}
-	for _, measure := range slices.Sorted(maps.Keys(b.Words)) {
-		out = append(out, measure, wordsPhrase(b.Words[measure]).exact)
+	known := b.vocabularies()
+	for _, measure := range slices.Sorted(maps.Keys(known)) {
+		out = append(append(out, measure), slices.Sorted(maps.Keys(known[measure]))...)
 	}
 	return out
 }

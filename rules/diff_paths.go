@@ -124,13 +124,13 @@ func (d *differences) unread(at string, old, new []*UnreadLimit) {
 	before, now := byID(old, unreadID), byID(new, unreadID)
 	for _, u := range old {
 		if now[u.ID] == nil {
-			d.say(at+"/"+u.ID, "the unread limit is gone; it was of %s", u.Says)
+			d.say(at+"/"+u.ID, "the unread limit is gone; it was on %s", u.Says)
 		}
 	}
 	for _, u := range new {
 		was := before[u.ID]
 		if was == nil {
-			d.say(at+"/"+u.ID, "the unread limit is new: of %s", u.Says)
+			d.say(at+"/"+u.ID, "the unread limit is new: on %s", u.Says)
 			continue
 		}
 		d.wording(at+"/"+u.ID, "the wording", was.Says, u.Says)

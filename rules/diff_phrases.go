@@ -61,18 +61,17 @@ func (d *Demand) exact() string {
 	return strings.Join([]string{d.subjectPhrase().exact, opening.exact, every.exact, age.exact, d.limitPhrase().exact}, " ")
 }
 
-// words compares the words that the books know beside those they compare with.
-func (d *differences) words(old, new map[string][]string) {
-	both := map[string][]string{}
-	maps.Copy(both, old)
-	maps.Copy(both, new)
-	for _, measure := range slices.Sorted(maps.Keys(both)) {
-		d.compare("", "of the words for "+measure+" it knew %s and knows now %s", wordsPhrase(old[measure]), wordsPhrase(new[measure]))
+// words says which words a book lists that the other does not know.
+func (d *differences) words(old, new *Book) {
+	before, now := old.vocabularies(), new.vocabularies()
+	for _, measure := range slices.Sorted(maps.Keys(now)) {
+		if gone := now[measure].lacks(old.Words[measure]); len(gone) > 0 {
+			d.say("", "words for %s that it knows no more: %s", measure, list(gone))
+		}
+		if more := before[measure].lacks(new.Words[measure]); len(more) > 0 {
+			d.say("", "words for %s that it knows now: %s", measure, list(more))
+		}
 	}
-}
-
-func wordsPhrase(words []string) phrase {
-	return phrase{cmp.Or(list(words), "none"), fmt.Sprintf("%q", slices.Sorted(slices.Values(words)))}
 }
 
 // widthPhrase is a parameter, 0 where there is none.

@@ -89,7 +89,8 @@ func overlap(a, b []string) bool {
 }
 
 func holds(words []string, word string) bool {
-	return slices.ContainsFunc(words, func(w string) bool { return plain(w) == plain(word) })
+	letters := plain(word)
+	return slices.ContainsFunc(words, func(w string) bool { return plain(w) == letters })
 }
 
 // contradicts is sure that nothing meets both criteria. Under other conditions

@@ -18,7 +18,7 @@ func (r *Result) reason() string {
 	}
 	if r.Outcome == Unknown {
 		parts = append(parts, "which does not settle whether it is "+r.Demand.LimitText())
-		return strings.Join(parts, ", ")
+		return joined(strings.Join(parts, ", "), r.Value.Detail)
 	}
 	if r.Outcome == Close {
 		parts = append(parts, r.closeText())
@@ -84,8 +84,8 @@ func list(words []string) string { return strings.Join(words, ", ") }
 
 // joined adds a remark to another.
 func joined(text, more string) string {
-	if text == "" {
-		return more
+	if text == "" || more == "" {
+		return text + more
 	}
 	return text + "; " + more
 }

@@ -2,7 +2,9 @@ package rules
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -96,7 +98,7 @@ func applyTo(in Input, d *Demand, facts Facts) Result {
 	r := Result{Input: in, Demand: d, Value: d.value(facts, in), Margin: math.NaN(), Guard: math.NaN()}
 	if d.unfamiliar(r.Value) {
 		r.Value.Unknown = fmt.Sprintf("the %s %.40q is none of the words of the rule book: name it by one of %s",
-			r.Measure.Title, r.Value.Word, list(d.familiar()))
+			r.Measure.Title, r.Value.Word, list(slices.Sorted(maps.Values(d.Known))))
 	}
 	known := r.Value.Unknown == ""
 	if known {
@@ -156,6 +158,9 @@ func fits(c *Demand, v Value) bool {
 // differ in: case, blanks and marks.
 func SameWord(a, b string) bool { return plain(a) == plain(b) }
 
+// Plain is what same words share.
+func Plain(word string) string { return plain(word) }
+
 // plain is a word without what spellings differ in: case, blanks and marks.
 func plain(word string) string {
 	return strings.Map(func(r rune) rune {
@@ -164,91 +169,4 @@ func plain(word string) string {
 		}
 		return unicode.ToLower(r)
 	}, word)
-}
-
-// weigh settles how sure a known result is: what is nearer to the limit than its
-// accuracy is close, and doubts are kept that bear on it so near to the limit.
-func (r *Result) weigh() {
-	distance, isDistance := r.deciding()
-	if !isDistance {
-		distance = 0
-	}
-	for _, d := range r.Value.Doubts {
-		if d.Within == 0 || distance < d.Within {
-			r.doubt(d.Says)
-		}
-	}
-	for _, also := range r.Value.Also {
-		if also.Shift == 0 && r.flips(also) {
-			r.doubt(also.Says)
-		}
-	}
-	if !isDistance {
-		return
-	}
-	// Areas and shares are not read to a hundredth of a foot; what is counted is
-	// made of lengths. Equal to the resolution is not nearer; the nanometre
-	// keeps rounding out of it.
-	ofLengths := r.Measure.Quantity == Length || r.Measure.Quantity == Count
-	shift := distance
-	if r.Measure.Quantity == Length {
-		shift = math.Min(shift, math.Abs(r.Margin))
-	}
-	if ofLengths && r.Value.Bound == Exact && shift < Resolution-1e-9 {
-		r.Outcome = Close
-	}
-	for _, a := range r.Value.Accuracy {
-		guard, unstated := a.Guard()
-		if (len(unstated) < 2 || guard > 0) && !(guard <= r.Guard) {
-			r.Guard = guard
-		}
-		if distance < a.unstatedWithin() {
-			for _, text := range unstated {
-				r.doubt(text)
-			}
-		}
-	}
-	if distance < r.Guard {
-		r.Outcome = Close
-	}
-}
-
-func (r *Result) doubt(says string) { r.Doubts = union(r.Doubts, []string{says}) }
-
-// flips reports whether another number may fall on the other side of the limit.
-func (r *Result) flips(also Also) bool {
-	v := r.Value
-	v.Number = also.Number
-	_, holds, known := compare(r.Demand, v)
-	return !known || holds != r.Holds || math.IsNaN(also.Number)
-}
-
-// deciding is the distance in metres the footprint or the line would have to
-// shift for the answer to change, if there is such a distance.
-func (r *Result) deciding() (metres float64, ok bool) {
-	metres = math.Inf(1)
-	switch {
-	case r.edge() >= 0:
-		metres, ok = r.edge(), true
-	case r.Measure.Quantity == Length:
-		metres, ok = math.Abs(r.Margin), true
-	case r.Measure.Quantity == Area && r.Value.PerMetre > 0:
-		metres, ok = math.Abs(r.Margin)/r.Value.PerMetre, true
-	case r.Measure.Quantity == Ratio && r.Value.Whole > 0:
-		metres, ok = math.Abs(r.Margin)*r.Value.Whole, true
-	}
-	for _, also := range r.Value.Also {
-		if also.Shift > 0 && r.flips(also) {
-			metres, ok = math.Min(metres, also.Shift), true
-		}
-	}
-	return metres, ok
-}
-
-// edge is the size of the value's edge in metres, or -1 without one.
-func (r *Result) edge() float64 {
-	if r.Value.Edge == nil || math.IsNaN(*r.Value.Edge) {
-		return -1
-	}
-	return math.Abs(*r.Value.Edge)
 }

@@ -25,7 +25,8 @@ func wordCriterion(t *testing.T, measure string, c Comparison, words ...string) 
 	t.Helper()
 	m, ok := FindMeasure(measure)
 	require.True(t, ok, measure)
-	known := append([]string{"limestone", "stone", "tyre", "breakwater"}, words...)
+	known := vocabulary{}
+	known.add(append([]string{"limestone", "stone", "tyre", "breakwater"}, words...))
 	return &Criterion{ID: "it", Demand: Demand{Input: Input{m, Ref{Measure: measure}}, Comparison: c, Words: words, Known: known}}
 }
 
@@ -189,75 +190,5 @@ func TestWordsAndNames(t *testing.T) {
 		r := judged(tt.criterion, tt.value)
 		require.Equal(t, tt.outcome.String(), r.Outcome.String(), "%s %v with %+v", tt.criterion.Measure.Name, tt.criterion.LimitText(), tt.value)
 		require.True(t, math.IsNaN(r.Margin))
-	}
-}
-
-func TestTheEdgeDecidesCloseness(t *testing.T) {
-	overlap := criterion(t, "seagrass_overlap", AtMost, "0 sqft")
-	area := wordCriterion(t, "in_area:x", Is, "outside")
-	reach := criterion(t, "mhw_farthest", AtMost, "10 ft")
-	for _, tt := range []struct {
-		criterion *Criterion
-		value     Value
-		outcome   Outcome
-		holds     bool
-	}{
-		{overlap, Value{Edge: metres(2), Accuracy: stated(3, 1)}, Close, true},
-		{overlap, Value{Edge: metres(-2), Accuracy: stated(3, 1)}, Close, true},
-		{overlap, Value{Edge: metres(2.2), Accuracy: stated(3, 1)}, Meets, true},
-		{overlap, Value{Number: 9, Edge: metres(2), Accuracy: stated(3, 1)}, Close, false},
-		{overlap, Value{Number: 9, Edge: metres(2.2), Accuracy: stated(3, 1)}, Exceeds, false},
-		{overlap, Value{Edge: metres(0)}, Meets, true}, // the resolution is of lengths
-		{overlap, Value{Edge: metres(0), Accuracy: stated(0, 0)}, Meets, true},
-		{reach, Value{Number: 2, Edge: metres(5)}, Meets, true},
-		{reach, Value{Number: 3.048, Edge: metres(5)}, Close, true}, // its margin is within the resolution
-		{reach, Value{Number: 2, Edge: metres(0.001)}, Close, true}, // its edge is
-		{reach, Value{Number: 3.048, Edge: metres(2), Accuracy: stated(3, 1)}, Close, true},
-		{area, Value{Edge: metres(2), Accuracy: stated(3, 1)}, Close, true},
-		{area, Value{Names: []string{"a"}, Edge: metres(2), Accuracy: stated(3, 1)}, Close, false},
-		{area, Value{Names: []string{"a"}, Edge: metres(3), Accuracy: stated(3, 1)}, Exceeds, false},
-	} {
-		r := judged(tt.criterion, tt.value)
-		require.Equal(t, tt.outcome.String(), r.Outcome.String(), "%+v", tt.value)
-		require.Equal(t, tt.holds, r.Holds, "%+v", tt.value)
-	}
-}
-
-func TestAShareIsWeighedByItsWidth(t *testing.T) {
-	c := criterion(t, "waterway_share", AtMost, "25 %")
-	// 1 % of 100 ft is 1 ft, inside the guard of 2.13 ft; of 1,000 ft it is 10 ft.
-	narrow := judged(c, Value{Number: 0.24, Whole: 100 * foot, Accuracy: stated(3, 1)})
-	require.Equal(t, Close, narrow.Outcome)
-	wide := judged(c, Value{Number: 0.24, Whole: 1000 * foot, Accuracy: stated(3, 1)})
-	require.Equal(t, Meets, wide.Outcome)
-}
-
-func TestUnstatedAccuracyIsListedWhereItMightMatter(t *testing.T) {
-	const line, footprint = "the accuracy of the line is not stated", "the accuracy of the proposal is not stated"
-	nan := math.NaN()
-	c := criterion(t, "mhw_farthest", AtMost, "10 ft")
-	for _, tt := range []struct {
-		distance float64
-		accuracy []Accuracy
-		outcome  Outcome
-		unstated []string
-		guard    float64
-	}{
-		{8, []Accuracy{{Of: "the line", Line: nan, Footprint: nan}}, Meets, []string{line, footprint}, nan},
-		{8, []Accuracy{{Of: "the line", Line: nan, Footprint: 0.3}}, Meets, []string{line}, 1.6449 * 0.3 / 2.4477},
-		{9.9, []Accuracy{{Of: "the line", Line: 0.3, Footprint: nan}}, Close, []string{footprint}, 1.6449 * 0.3 / 2.4477},
-		{8, []Accuracy{{Of: "the line", Line: nan, Footprint: nan, Bias: 0.2}}, Meets, []string{line, footprint}, 0.2},
-		{109, []Accuracy{{Of: "the line", Line: nan, Footprint: nan}}, Exceeds, []string{line, footprint}, nan},
-		{111, []Accuracy{{Of: "the line", Line: nan, Footprint: nan}}, Exceeds, nil, nan},
-		{8, nil, Meets, nil, nan},
-	} {
-		r := judged(c, Value{Number: tt.distance * foot, Accuracy: tt.accuracy})
-		require.Equal(t, tt.outcome.String(), r.Outcome.String(), "%+v", tt)
-		require.Equal(t, tt.unstated, r.Doubts, "%+v", tt)
-		if math.IsNaN(tt.guard) {
-			require.True(t, math.IsNaN(r.Guard), "%+v", tt)
-			continue
-		}
-		require.InDelta(t, tt.guard, r.Guard, 1e-12)
 	}
 }

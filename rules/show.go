@@ -126,7 +126,7 @@ func (p *page) path(i int, path *Path) {
 	}
 	for _, u := range path.Unread {
 		lead, blank := p.limit(width, u.ID)
-		p.put(lead, sentence("limits "+u.Says+", in words that nobody has read: so the path is never sure to hold"))
+		p.put(lead, sentence("limits on "+u.Says+", which nobody has read: so the path is never sure to hold"))
 		p.put(blank, "["+sourceText(u.Cite, Unread)+"]")
 	}
 	p.notices(pathIndent, "Conditions that no map shows", path.Conditions)

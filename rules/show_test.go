@@ -77,8 +77,8 @@ A book with everything
    wide  The length along the bank is at most 900 ft.
          [practice]
 
-   rest  Limits how high it may stand, in words that nobody has read: so the path is never
-         sure to hold.
+   rest  Limits on how high it may stand, which nobody has read: so the path is never sure
+         to hold.
          [Rule 4; unread]
 
 3. individual: Individual permit
@@ -140,9 +140,15 @@ func TestShowOfBuiltInBooks(t *testing.T) {
 			}
 		}
 		says(book.Title, book.Authority, book.Jurisdiction, book.Edition, book.Period(), string(book.Status), book.Caution)
+		for _, words := range book.Words {
+			says(words...)
+		}
 		notices(book.Notices)
 		for _, path := range book.Paths {
 			says(path.ID + ": " + path.Title)
+			for _, u := range path.Unread {
+				says(u.ID, u.Says, u.Cite)
+			}
 			notices(path.Conditions)
 			notices(path.Notices)
 			for _, c := range path.Criteria {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"waterward/geo"
+	"waterward/rules"
 )
 
 // part is the drawing of a proposal, as geo takes it.
@@ -14,41 +15,42 @@ func (p *proposal) part() geo.Part {
 // neighbour is another proposal nearer to one than an opening.
 type neighbour struct {
 	*proposal
-	apart float64 // clear width, metres
-	own   bool    // of the same project
+	own bool // of the same project, and the same alternative of it
 }
 
 // adjoining are the proposals that overlap one or leave less than an opening of water to
-// it, and what they and others of its id leave in doubt. Of two alternatives only one is
-// built.
+// it, or may do so by how far either may be off, and what they and others of its id leave
+// in doubt. Of two alternatives of one project only one is built.
 func (b *basis) adjoining(p *proposal) (near []neighbour, doubts []string) {
-	_, key := projectOf(p.feature, b.source.Properties)
+	fields := b.source.Properties
+	own := designOf(p.feature, fields)
 	for _, n := range b.projects.beside[p.feature.Number] {
 		f := b.projects.kept[n]
 		if f == nil {
 			continue
 		}
-		_, its := projectOf(f, b.source.Properties)
-		if other := alternativeOf(f, b.source.Properties); other != "" && other != alternativeOf(p.feature, b.source.Properties) {
+		its := designOf(f, fields)
+		if own.alternativeTo(its) {
 			continue
 		}
-		o := neighbour{proposal: newProposal(f, b.source), own: key != "" && key == its}
-		var err error
-		if o.apart, err = p.footprint.Apart(o.part()); err != nil {
+		o := neighbour{proposal: newProposal(f, b.source), own: own.key() != "" && own.key() == its.key()}
+		apart, err := p.footprint.Apart(o.part())
+		if err != nil {
 			if geo.Window(f.Bound(), b.opening+b.source.halfWidth(f)).Intersects(p.feature.Bound()) {
 				doubts = append(doubts, fmt.Sprintf("%s, which lies beside it, cannot be measured: correct that one", o.id))
 			}
 			continue
 		}
-		if o.apart >= b.opening {
+		off, _ := rules.Accuracy{Line: o.accuracy, Footprint: p.accuracy, Bias: coarseness(f) + coarseness(p.feature)}.Guard()
+		if apart-off >= b.opening {
 			continue
 		}
 		near = append(near, o)
-		if o.own {
+		if o.own && apart < b.opening {
 			continue
 		}
-		how := "adjoins it, " + feetText(o.apart) + " away, which is less than an opening of " + feetText(b.opening)
-		if o.apart == 0 {
+		how := "lies " + feetText(apart) + " from it, where " + feetText(b.opening) + " make an opening"
+		if apart == 0 {
 			how = "overlaps or touches it"
 		}
 		doubts = append(doubts, fmt.Sprintf("another proposal, %s, %s: say whether they are one structure (the same project) or which of them is proposed", o.id, how))

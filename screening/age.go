@@ -61,7 +61,7 @@ var (
 )
 
 // living are named areas of what grows, by their names.
-var living = regexp.MustCompile(`coral|shellfish_bed|oyster|clam|seagrass|sponge|hard_?bottom|live_?bottom|marsh|mangrove|wetland|swamp`)
+var living = regexp.MustCompile(`coral|shellfish_bed|oyster|clam|mussel|seagrass|eelgrass|(^|_)sav($|_)|vegetation|kelp|sponge|hard_?bottom|live_?bottom|marsh|mangrove|wetland|swamp`)
 
 // usualAge is how old the layer may be where nobody says so; none for what lawyers and
 // dredgers draw, which stays as it was drawn.
@@ -98,12 +98,7 @@ func (s *site) doubted(v rules.Value, asked rules.Age) rules.Value {
 }
 
 // under is the layer a value rests on; nil if it rests on none.
-func (m *mapped) under(v rules.Value) *layer {
-	if area, named := strings.CutPrefix(v.Layer, "areas."); named {
-		return m.area(area)
-	}
-	return m.layer(v.Layer)
-}
+func (m *mapped) under(v rules.Value) *layer { return m.role(v.Layer) }
 
 // tooOld says why data of a date cannot support a firm result on a day; empty if
 // they can.

@@ -159,17 +159,17 @@ func TestABookLimitsTheAgeOfWhatItAsks(t *testing.T) {
 		// found there is only that of the layer.
 		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2011, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
 		{"seagrass: {file: far, surveyed: seen, accuracy: 0.1 ft, date: 2011}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
-			"none within 840 ft; seagrass is of 2011-01-01, older than the 18 months it may be"},
+			"none within 840 ft; seagrass is of 2011-01-01, older than the 18 months it may be; the survey of seagrass goes no farther"},
 		{"seagrass: {file: far, surveyed: seen, accuracy: 0.1 ft, date: 2026-08-01, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months", ""},
 		{"seagrass: {file: far, surveyed: seen, accuracy: 0.1 ft, properties: {date: FLOWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
-			"none within 840 ft; the features of seagrass state their own dates, and none is near; it may be no older than 18 months"},
+			"none within 840 ft; the features of seagrass state their own dates, and none is near; it may be no older than 18 months; the survey of seagrass goes no farther"},
 		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, properties: {date: DRAWN}}", "measure: seagrass_nearest, at_least: 50 ft, max_age: 18 months",
 			"seagrass states no date, and may be no older than 18 months"},
 		{"areas: {lease: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2011}}", "measure: in_area:lease, is: outside, max_age: 18 months",
 			"the area lease is of 2011-01-01, older than the 18 months it may be"},
 		// Each of several inputs is of its own layer, and one stated is of none.
-		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2026-08-20}\n  wetlands: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2026-08-20}", "least_of: [seagrass_nearest, wetland_nearest, fetch], at_least: 50 ft, max_age: 18 months", ""},
-		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2026-08-20}\n  wetlands: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2011}", "least_of: [seagrass_nearest, wetland_nearest, fetch], at_least: 50 ft, max_age: 18 months",
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2026-08-20}\n  wetlands: {file: marsh, surveyed: seen, accuracy: 0.1 ft, date: 2026-08-20}", "least_of: [seagrass_nearest, wetland_nearest, fetch], at_least: 50 ft, max_age: 18 months", ""},
+		{"seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2026-08-20}\n  wetlands: {file: marsh, surveyed: seen, accuracy: 0.1 ft, date: 2011}", "least_of: [seagrass_nearest, wetland_nearest, fetch], at_least: 50 ft, max_age: 18 months",
 			"wetlands is of 2011-01-01, older than the 18 months it may be; of 3, the distance to wetlands decides"},
 		// A crest above mean high water itself rests on no map.
 		{"", "measure: crest_above_mhw, at_most: 1 ft, max_age: 18 months", "the mean high water line states no date, and may be no older than 18 months"},
@@ -177,6 +177,7 @@ func TestABookLimitsTheAgeOfWhatItAsks(t *testing.T) {
 	} {
 		s := plainSite(rectangle(plain+`,"fetch_mi":1`, 0, 3, 60, 9))
 		s["grass"] = []string{rectangle(`"id":"g","FLOWN":"20260801"`, 400, 100, 500, 200)}
+		s["marsh"] = []string{rectangle(`"id":"m"`, 400, 100, 500, 200)}
 		s["far"] = []string{rectangle(`"id":"f"`, -900, 500, -880, 2500), rectangle(`"id":"g"`, 980, 500, 999, 2500)}
 		row, criteria := withBook{s, []string{tt.asks}}.judged(t, high+"  "+tt.layers+"\n")
 		name := tt.layers + ", " + tt.asks

@@ -20,9 +20,9 @@ var onBed = []string{
 }
 
 // bedExpected is the elevation, in the proposal's datum, that the bed would have midway
-// under the structure were the foreshore straight from the line of mean high water to that of mean
-// low water. Waterward of that one nothing says how the bed falls, so it is not known
-// there.
+// under the structure were the foreshore straight from the line of mean high water to
+// that of mean low water. Waterward of that one nothing says how the bed falls, so it is
+// not known there.
 func (s *site) bedExpected() rules.Value {
 	high, low := s.over(s.meanHigh(), 0, "bed"), s.over(s.meanLow(), 0, "bed")
 	for _, v := range []rules.Value{high, low} {
@@ -40,17 +40,15 @@ func (s *site) bedExpected() rules.Value {
 		return unknown("%s", why)
 	case low.Number <= high.Number:
 		return unknown("mean high water is not above mean low water here; check the elevations of both lines")
-	case offLow > 0:
-		return unknown("it stands waterward of mean low water, where no straight foreshore is to be expected")
+	case offHigh < 0 || offLow > 0:
+		return unknown("it does not stand between mean high and mean low water, where a straight foreshore is to be expected")
 	}
-	share := 0.0 // of the way from mean high to mean low water
-	if offHigh > 0 {
-		share = offHigh / (offHigh - offLow)
-	}
+	share := offHigh / math.Max(offHigh-offLow, rules.Resolution) // of the way from mean high to mean low water
 	high.Number = -high.Number + share*(high.Number-low.Number)
-	high.Detail = fmt.Sprintf("%s of the %s from mean high to mean low water", feetText(math.Max(0, offHigh)), feetText(offHigh-offLow))
+	high.Detail = fmt.Sprintf("%s of the %s from mean high to mean low water", feetText(offHigh), feetText(offHigh-offLow))
 	high.Also, high.Doubts = nil, nil
 	high.Accuracy = append(high.Accuracy, low.Accuracy...)
+	high.Date = older(high.Date, low.Date)
 	return high
 }
 

@@ -140,23 +140,40 @@ func (s *shelf) shown() (opening, every float64) {
 	return opening, every
 }
 
-// whenStarted says what of the day on which work started leaves open which edition
-// decides.
-func (s *shelf) whenStarted(p *proposal) []string {
-	if p.started.IsZero() {
+// whenStarted says what of the day on which work started leaves open which edition of a
+// book decides; nothing where only one does.
+func (s *shelf) whenStarted(p *proposal, e rules.Editions) []string {
+	switch {
+	case len(e.Older(s.day)) == 0:
 		return nil
-	}
-	if p.started.After(s.day) {
+	case p.startedAs != "":
+		return []string{fmt.Sprintf("when work started or was contracted is %.40q, which is no date: write it as 2026-03-15, or leave it out if it has not", p.startedAs)}
+	case p.started.IsZero():
+		return nil
+	case p.started.After(s.day):
 		return []string{fmt.Sprintf("work is said to have started on %s, after the decision date %s: correct started", day(p.started), day(s.day))}
 	}
-	for _, e := range s.editions {
-		first, _ := e.For(s.day, p.started)
-		last, _ := e.For(s.day, p.startedBy)
-		if first != last {
-			return []string{fmt.Sprintf("work started between %s and %s, and another edition decides on the later day: give the day itself", day(p.started), day(p.startedBy))}
-		}
+	first, _ := e.For(s.day, p.started)
+	last, _ := e.For(s.day, p.startedBy)
+	if first != last {
+		return []string{fmt.Sprintf("work started between %s and %s, and another edition decides on the later day: give the day itself", day(p.started), day(p.startedBy))}
 	}
 	return nil
+}
+
+// widestOpening is the width, in metres, from which an opening counts by every book; 5 ft
+// if none speaks of one.
+func (s *shelf) widestOpening() float64 {
+	most := 0.0
+	for _, b := range s.live() {
+		for _, d := range b.Demands() {
+			most = math.Max(most, d.Ref.Opening)
+		}
+	}
+	if most == 0 {
+		return 5 * foot
+	}
+	return most
 }
 
 // setback is the greatest distance, in metres, that any book asks to a channel.

@@ -11,18 +11,46 @@ import (
 
 // coverage is what a layer answers for at a site.
 type coverage struct {
+	l     *layer
 	reach float64  // how far round the footprint it is complete: the search radius, or less where its surveyed area ends sooner
 	lacks []string // why something of it may be missing all the same
 	why   string   // why it does not answer here at all; empty if it does
+
+	left   string  // what only leaves out near here without saying that it is another thing
+	leftAt float64 // how near at least, metres
 }
 
 // lacking is a value of a layer of which something may be missing: what is missing could
-// make it worst.
+// make it worst. What only leaves out could, where it lies so near.
 func (c coverage) lacking(v rules.Value, worst float64) rules.Value {
 	for _, says := range c.lacks {
 		v.Also = append(v.Also, rules.Also{Number: worst, Says: says})
 	}
+	if c.left != "" {
+		v.Also = append(v.Also, rules.Also{Number: math.Max(worst, c.leftAt), Says: c.left})
+	}
 	return v
+}
+
+// leftNear sets how near features lie which only leaves out, and of which nobody says that
+// they are another thing.
+func (c *coverage) leftNear(s *site) {
+	c.leftAt = math.Inf(1)
+	near := map[string]int{}
+	for _, p := range c.l.left.places {
+		if !p.bound.Intersects(s.window) {
+			continue
+		}
+		box := p.bound.ToRing()
+		for i, at := range box {
+			box[i] = s.fp.Plane.Forward(at)
+		}
+		c.leftAt = math.Min(c.leftAt, s.fp.ToArea(box))
+		near[p.value]++
+	}
+	if len(near) > 0 {
+		c.left = fmt.Sprintf("features of %s near here are left out by only, by their %s: %s; say by others whether they are another thing", c.l.title, c.l.source.Only.From, mostFrequent(near, mostNamed))
+	}
 }
 
 // doubted is a value that what is missing could make anything.
@@ -38,14 +66,14 @@ func (c coverage) doubted(v rules.Value) rules.Value {
 // source: surveys of the two seldom meet exactly).
 const surveyedSlack = 5 * foot
 
-// inWater are areas of what lives in the water, by their names; the seagrass and the
-// channels lie there too.
+// inWater are areas of what lives in the water, by their names; the seagrass, the
+// channels and the shores across lie there too.
 var inWater = regexp.MustCompile(`coral|shellfish|oyster|clam|seagrass|sponge|hard_?bottom|live_?bottom|lease|harvest`)
 
 // liesInWater reports whether nothing of a layer is to be looked for on land.
 func (l *layer) liesInWater() bool {
 	area, named := strings.CutPrefix(l.name, "areas.")
-	return named && inWater.MatchString(area) || l.name == "seagrass" || l.name == "channels"
+	return named && inWater.MatchString(area) || l.name == "seagrass" || l.name == "channels" || l.name == "high_water"
 }
 
 // covered says what a layer answers for round the footprint.
@@ -56,7 +84,8 @@ func (s *site) covered(l *layer) coverage {
 	if why := s.defect(l); why != "" {
 		return coverage{why: why}
 	}
-	on := coverage{reach: s.radius, lacks: l.incomplete}
+	on := coverage{l: l, reach: s.radius, lacks: l.incomplete}
+	on.leftNear(s)
 	switch {
 	case l.surveyed != nil:
 		on.reach, on.why = s.surveyed(l)
@@ -86,12 +115,12 @@ func (s *site) surveyed(l *layer) (reach float64, why string) {
 		}
 		depth, inside = s.fp.DepthInside(l.surveyed, s.near(l.surveyed), s.faced, surveyedSlack)
 	}
-	shift := s.datumShift(l.surveyedOn)
+	off := s.datumShift(l.surveyedOn) + l.surveyedGrain
 	switch {
-	case inside && depth > shift:
-		return math.Min(s.radius, depth-shift), ""
+	case inside && depth > off:
+		return math.Min(s.radius, depth-off), ""
 	case inside:
-		return 0, "the site lies " + feetText(depth) + " inside the surveyed area of " + l.title + ", which is on another horizontal datum and may lie " + feetText(shift) + " off"
+		return 0, "the site lies " + feetText(depth) + " inside the surveyed area of " + l.title + ", which by its horizontal datum or its digits may lie " + feetText(off) + " off"
 	}
 	own, found := l.geo.Bound()
 	if survey, ok := l.surveyed.Bound(); found && ok && !survey.Intersects(own) {

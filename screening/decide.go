@@ -25,8 +25,8 @@ func (b *basis) screen(p *proposal) *result {
 	if p.err != nil {
 		return r
 	}
-	title, key := projectOf(p.feature, b.source.Properties)
-	project := b.projects.byName[key]
+	design := designOf(p.feature, b.source.Properties)
+	project := b.projects.byName[design.key()]
 	if project != nil {
 		project.measure(b.source, b.layers, b.radius)
 	}
@@ -41,10 +41,14 @@ func (b *basis) screen(p *proposal) *result {
 			}
 		}
 	}
-	if n := b.projects.unread; n > 0 && title != "" {
-		r.site.notice("proposals that cannot be read (%d) may belong to the same %s", n, title)
+	if n := b.projects.unread; n > 0 && design.title() != "" {
+		r.site.notice("proposals that cannot be read (%d) may belong to the same %s", n, design.title())
 	}
-	r.site.doubts = append(r.site.doubts, b.shelf.whenStarted(p)...)
+	if others := b.projects.sites[rules.Plain(design.site)]; design.site != "" && len(others) > 1 {
+		for _, measure := range []string{"project_length", "project_bank_length"} {
+			r.site.values[measure] = doubting(r.site.values[measure], fmt.Sprintf("proposals of one site, %s, are of %d projects: say whether they are one", design.site, len(others)), 0)
+		}
+	}
 	r.notices = r.site.notices
 	if r.p.err = r.site.unplaceable(); r.p.err != nil {
 		return r
@@ -65,7 +69,7 @@ func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 	// One is in force: loadBooks has seen to it.
 	book, _ := editions.For(b.shelf.day, r.p.started)
 	current, _ := editions.On(b.shelf.day)
-	d := book.Decide(r.site)
+	d := book.Decide(dated{r.site, b.shelf.whenStarted(r.p, editions)})
 	say := func(format string, args ...any) {
 		r.notices = append(r.notices, book.Authority+": "+fmt.Sprintf(format, args...))
 	}
@@ -95,6 +99,14 @@ func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 	}
 	return d
 }
+
+// dated are the facts of a site for a book of which several editions may decide.
+type dated struct {
+	*site
+	when []string // what of the day on which work started leaves open which
+}
+
+func (d dated) Doubts() []string { return slices.Concat(d.site.Doubts(), d.when) }
 
 // outcome is the path of a decision and whether it needs a waiver.
 func outcome(d *rules.Decision) string {

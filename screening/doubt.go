@@ -94,25 +94,33 @@ func (m *mapped) oneTidalLine() error {
 }
 
 // givenTwice names files that are given as more than one layer, by what they hold: the
-// same features are hardly two things, unless only tells them apart.
+// same features are hardly two things, unless only tells them apart. Nothing on either is
+// firm.
 func (m *mapped) givenTwice(log *inputLog) []string {
 	first := map[string]*inputRecord{}
 	var out []string
 	for _, r := range log.sorted() {
-		l := m.named[r.Role]
-		if area, named := strings.CutPrefix(r.Role, "areas."); named {
-			l = m.area(area)
-		}
+		l := m.role(r.Role)
 		if l == nil || l.source.Only != nil || r.Features == 0 {
 			continue
 		}
 		if other := first[r.SHA256]; other == nil {
 			first[r.SHA256] = r
 		} else if other.Role != r.Role {
-			out = append(out, fmt.Sprintf("%s (%s) and %s (%s) are the same file: is one of them the wrong one?", other.Role, other.File, r.Role, r.File))
+			says := fmt.Sprintf("%s (%s) and %s (%s) are the same file: is one of them the wrong one?", other.Role, other.File, r.Role, r.File)
+			out = append(out, says)
+			l.doubt, m.role(other.Role).doubt = says, says
 		}
 	}
 	return out
+}
+
+// role is the layer that a file is read for, nil if it is read for none.
+func (m *mapped) role(role string) *layer {
+	if area, named := strings.CutPrefix(role, "areas."); named {
+		return m.area(area)
+	}
+	return m.layer(role)
 }
 
 // emptyBound holds nothing.
@@ -134,6 +142,9 @@ func (m *mapped) doubts(radius float64) []string {
 	}
 	if n := len(m.crossing); n > 0 {
 		out = append(out, fmt.Sprintf("the lines of mean high and of mean low water cross in %s (first at %.6f, %.6f): check both layers", number(n, "place"), m.crossing[0][0], m.crossing[0][1]))
+	}
+	if m.tides != nil {
+		out = append(out, m.tides.notes...)
 	}
 	return append(out, m.contradicted(radius)...)
 }

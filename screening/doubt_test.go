@@ -26,7 +26,7 @@ const (
 // no bed at all without a word.
 func TestWhatOnlyLeavesOutIsSaid(t *testing.T) {
 	far := rectangle(`"id":"far","KIND":"grass"`, 500, 100, 600, 200)
-	for _, c := range []struct{ property, others, overlap, certainty, notice string }{
+	for _, c := range []struct{ property, others, overlap, certainty, request string }{
 		{`"KIND":"Grass"`, "", "360.0", "firm", ""},
 		{`"KIND":" grass "`, "", "360.0", "firm", ""},
 		{`"KIND":9113`, "", "360.0", "firm", ""},
@@ -34,7 +34,7 @@ func TestWhatOnlyLeavesOutIsSaid(t *testing.T) {
 		{`"KIND":""`, "", "", "needs information", ""},
 		{`"KIND":null`, "", "", "needs information", ""},
 		{`"OTHER":1`, "", "", "needs information", ""},
-		{`"KIND":"sparse"`, "", "0.0", "firm", `features of seagrass near here are left out by only, by their KIND: "sparse" (1)`},
+		{`"KIND":"sparse"`, "", "0.0", "needs information", `features of seagrass near here are left out by only, by their KIND: "sparse" (1)`},
 		{`"KIND":"sparse"`, ", others: []", "", "needs information", ""},
 		{`"KIND":"sparse"`, ", others: [algae]", "", "needs information", ""},
 		{`"KIND":"Algae"`, ", others: [algae]", "0.0", "firm", ""},
@@ -47,10 +47,10 @@ func TestWhatOnlyLeavesOutIsSaid(t *testing.T) {
 		require.Equal(t, c.certainty, rows["a"]["state_certainty"], c)
 		left := strings.Contains(strings.Join(report.Doubts, " "), "seagrass: by only are left out, by their KIND:")
 		require.Equal(t, c.overlap == "0.0", left, c)
-		if c.notice != "" {
-			require.Contains(t, rows["a"]["notices"], c.notice)
+		if c.request != "" {
+			require.Contains(t, rows["a"]["state_requests"], c.request)
 		} else {
-			require.NotContains(t, rows["a"]["notices"], "left out")
+			require.NotContains(t, rows["a"]["state_requests"], "left out")
 		}
 	}
 }

@@ -181,7 +181,7 @@ func (e *envelope) candidateFeature(id string, s *sited, elements orb.MultiLineS
 	b.WriteString(`{"type": "Feature", "properties": {"id": `)
 	b.Write(textCell(id).json)
 	// It stands alone: of all candidates that share the water one is built.
-	fmt.Fprintf(&b, `, "alternative": %s`, textCell(id).json)
+	fmt.Fprintf(&b, `, "project": "candidates", "alternative": %s`, textCell(id).json)
 	for _, member := range [][2]string{{"authority", s.book.Authority}, {"book", s.book.Name}, {"edition", s.book.Edition}, {"path", s.path.ID}} {
 		fmt.Fprintf(&b, `, %q: %s`, member[0], textCell(member[1]).json)
 	}

@@ -45,7 +45,7 @@ func (e *envelope) newShore(f *front, structure *proposal) (*shore, error) {
 	if h.bank == nil {
 		return h, nil
 	}
-	h.occupied = h.bank.Occupied(fp)
+	h.occupied = h.bank.Occupied()
 	h.waters = e.waters(h)
 	h.lateral = e.laterals(h)
 	// Nothing farther can be nearest to a place within the extent.
@@ -76,16 +76,16 @@ func (h *shore) acrossFront() rules.Value {
 	if h.unclear != "" {
 		return unknown("another high water line is near, but %s", h.unclear)
 	}
-	across := h.bank.WidthAcross(h.occupied, leastAcross)
+	across := h.bank.WidthBefore(offFront)
 	if across.Distance > h.radius {
 		return rules.Value{Number: h.radius, Bound: rules.MoreThan}
 	}
 	return rules.Value{Number: across.Distance}
 }
 
-// leastAcross is the least width, in metres (3 ft), that shore of the bank's own line
-// must leave to be another shore and not a crook of this one.
-const leastAcross = 3 * foot
+// offFront is how far off its front a structure is thought to stand, in metres (10 ft), to
+// look how wide the water is: farther than most shores wind.
+const offFront = 10 * foot
 
 // spot makes a place the facts that the siting criteria of books ask for.
 type spot struct{ *site }

@@ -79,7 +79,7 @@ func (h *shore) acrossSide(e *envelope, side orb.LineString, fp *geo.Footprint) 
 	if noHigh, _ := own.banks(); own.bank == nil {
 		return unknown("%s", noHigh)
 	}
-	own.occupied = own.bank.Occupied(fp)
+	own.occupied = own.bank.Occupied()
 	return own.acrossFront()
 }
 

@@ -156,6 +156,9 @@ func TestTheEpochOfARecord(t *testing.T) {
 	require.ErrorContains(t, err, `high_water: epoch: "lately" is not an epoch`)
 }
 
+// levelled is how well the plain proposal states its heights.
+const levelled = `,"elevation_accuracy_ft":0.1`
+
 // A crest 0.3 ft below mean high water is a close call against a book's 0 ft where the
 // proposal's heights are good to 0.4 ft and the line's to 0.1 (1.6449 / 1.96 of 0.41 is
 // 0.35 ft), or both to 0.3 (0.36 ft), and none where they are good to 0.3 and 0.1 (0.27 ft).
@@ -163,15 +166,15 @@ func TestTheEpochOfARecord(t *testing.T) {
 func TestHeightsThatAreCloseCalls(t *testing.T) {
 	for _, c := range []struct{ own, line, certainty, requests string }{
 		{"", `,"elevation_accuracy_ft":0.1`, "needs information", "the vertical accuracy of the proposal's elevations is not stated"},
-		{`"elevation_accuracy_ft":0.1,`, "", "needs information", "the vertical accuracy of the mean high water line (#1) is not stated"},
-		{`"elevation_accuracy_ft":0.4,`, `,"elevation_accuracy_ft":0.1`, "close call", ""},
-		{`"elevation_accuracy_ft":0.3,`, `,"elevation_accuracy_ft":0.1`, "firm", ""},
-		{`"elevation_accuracy_ft":0.3,`, `,"elevation_accuracy_ft":0.3`, "close call", ""},
+		{`,"elevation_accuracy_ft":0.1`, "", "needs information", "the vertical accuracy of the mean high water line (#1) is not stated"},
+		{`,"elevation_accuracy_ft":0.4`, `,"elevation_accuracy_ft":0.1`, "close call", ""},
+		{`,"elevation_accuracy_ft":0.3`, `,"elevation_accuracy_ft":0.1`, "firm", ""},
+		{`,"elevation_accuracy_ft":0.3`, `,"elevation_accuracy_ft":0.3`, "close call", ""},
 	} {
-		text := strings.Replace(plain, `"crest_elev_ft":0,`, c.own+`"crest_elev_ft":0.2,`, 1)
+		text := strings.NewReplacer(`"crest_elev_ft":0,`, `"crest_elev_ft":0.2,`, levelled, c.own).Replace(plain)
 		s := plainSite(rectangle(text, 0, 3, 60, 9))
 		s["high"] = []string{shape("LineString", `"side":"water_left","elevation_ft":0.5`+c.line, along(0)...)}
-		row, criteria := withBook{s, []string{"measure: crest_above_mhw, at_most: 0 ft"}}.judged(t, "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}\n")
+		row, criteria := withBook{s, []string{"measure: crest_above_mhw, at_most: 0 ft"}}.judged(t, bothLines)
 		require.Equal(t, "-0.30", row["crest_above_mhw_ft"])
 		require.Equal(t, c.certainty, row["town_certainty"], c)
 		require.Equal(t, c.requests, row["town_requests"], c)
@@ -185,12 +188,12 @@ func TestHeightsThatAreCloseCalls(t *testing.T) {
 // of 1.5: a close call where heights are good to half a foot, and open where nobody says
 // how good they are. Worked by hand.
 func TestFillOfDoubtfulHeightIsACloseCall(t *testing.T) {
-	for own, certainty := range map[string]string{"": "needs information", `"elevation_accuracy_ft":0.5,`: "close call"} {
-		text := strings.Replace(plain, `"crest_elev_ft":0,`, own+`"crest_elev_ft":0,"fill_elev_ft":1.48,`, 1)
+	for own, certainty := range map[string]string{"": "needs information", `,"elevation_accuracy_ft":0.5`: "close call"} {
+		text := strings.Replace(strings.Replace(plain, levelled, own+`,"fill_elev_ft":1.48`, 1), `"fill":"no"`, `"fill":"yes"`, 1)
 		s := plainSite(rectangle(text, 0, 3, 60, 9))
 		s["high"] = []string{shape("LineString", `"side":"water_left","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, along(0)...)}
 		s["low"] = []string{shape("LineString", `"elevation_ft":-1.5,"elevation_accuracy_ft":0.1`, along(20)...)}
-		row, criteria := withBook{s, []string{"measure: fill_tide_ranges, at_most: 1.5"}}.judged(t, "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}\n  low_water: {file: low, accuracy: 0.1 ft, datum: NAVD88}\n")
+		row, criteria := withBook{s, []string{"measure: fill_tide_ranges, at_most: 1.5"}}.judged(t, bothLines)
 		require.Equal(t, "1.49", row["fill_tide_ranges"])
 		require.Equal(t, certainty, row["town_certainty"], criteria[0]["reason"])
 	}

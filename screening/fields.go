@@ -2,6 +2,7 @@ package screening
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"maps"
 	"regexp"
@@ -107,16 +108,19 @@ func (fs Fields) check(layer string, known []string) []string {
 
 // text returns a property as text. A value that the job gives no meaning is an
 // error, as it may mean anything.
-func (fs Fields) text(f *geo.Feature, name string) (string, error) {
+func (fs Fields) text(f *geo.Feature, name string) (text string, err error) {
 	field, mapped := fs[name]
 	from := name
 	switch {
 	case field.Is != "":
 		return field.Is, nil
 	case mapped:
-		from = spelled(f, field.From)
+		from = field.From
 	}
-	text := f.Text(from)
+	if from, err = spelledOnce(f, from); err != nil {
+		return "", err
+	}
+	text = f.Text(from)
 	if len(text) > geo.LongestText {
 		return "", fmt.Errorf("%s is %d bytes long, where a name or a word is expected", from, len(text))
 	}
@@ -155,13 +159,16 @@ func (fs Fields) numbers(f *geo.Feature, name string) ([]float64, error) {
 	field, mapped := fs[name]
 	from, unit := name, perUnit(name)
 	if mapped {
-		from = spelled(f, field.From)
+		from = field.From
 		if u, ok := rules.FindUnit(field.Unit, rules.Length); ok && field.Unit != "" {
 			unit = u.SI()
 		}
 	}
+	from, err := spelledOnce(f, from)
+	if err != nil {
+		return nil, err
+	}
 	var found []float64
-	var err error
 	if plain := field.Is == "" && field.Values == nil; plain && bytes.HasPrefix(f.Property(from), []byte("[")) {
 		found, err = f.Numbers(from)
 	} else {
@@ -230,6 +237,22 @@ func spelled(f *geo.Feature, name string) string {
 		}
 	}
 	return name
+}
+
+// spelledOnce is how the feature spells a property; an error if two spellings of it say
+// different things.
+func spelledOnce(f *geo.Feature, name string) (string, error) {
+	found := ""
+	for _, m := range f.Properties() {
+		switch {
+		case len(m.Key) != len(name) || !strings.EqualFold(m.Key, name):
+		case found == "":
+			found = m.Key
+		case f.Text(found) != f.Text(m.Key):
+			return "", fmt.Errorf("%s is %.40q and %s is %.40q, of which only one can be meant", found, f.Text(found), m.Key, f.Text(m.Key))
+		}
+	}
+	return cmp.Or(found, name), nil
 }
 
 // identify gives a feature the id that the job finds in another property.

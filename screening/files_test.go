@@ -36,7 +36,7 @@ func TestAPageAndTooFewDecimalsAreWarnedOf(t *testing.T) {
 	for i := range 500 {
 		s["page"] = append(s["page"], rectangle(fmt.Sprintf(`"OBJECTID":%d`, i), 300, 40, 320, 60))
 	}
-	s["coarse"] = []string{`{"type":"Feature","properties":{"side":"water_left"},"geometry":{"type":"LineString","coordinates":[[-74.60251,30.00000],[-74.59750000,30]]}}`}
+	s["coarse"] = []string{`{"type":"Feature","properties":{"side":"water_left"},"geometry":{"type":"LineString","coordinates":[[-74.60251,30.00005],[-74.59750000,30.00005]]}}`}
 	_, report, err := jobOf(t, s, `
 proposals: {file: proposals, accuracy: 0.1 ft}
 layers:

@@ -50,9 +50,10 @@ type Distance struct {
 	Stated bool
 }
 
-// OrNaN returns the length in metres, NaN if unstated.
+// OrNaN returns the accuracy in metres, NaN if unstated: none is 0, so where one is, it has
+// not been filled in.
 func (d Distance) OrNaN() float64 {
-	if !d.Stated {
+	if !d.Stated || d.Metres == 0 {
 		return math.NaN()
 	}
 	return d.Metres

@@ -8,7 +8,7 @@ import (
 )
 
 // bothLines are the layers of the plain site, all in one datum.
-const bothLines = "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}\n  low_water: {file: low, accuracy: 0.1 ft, datum: NAVD88}\n"
+const bothLines = "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88, date: 2026-01-01}\n  low_water: {file: low, accuracy: 0.1 ft, datum: NAVD88, date: 2026-01-01}\n"
 
 // What stands for no value, and heights no tidal shore has, are refused wherever a
 // proposal states them; the row says which. A foreshore of 55 ft of tide fits within 60

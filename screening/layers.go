@@ -68,35 +68,37 @@ func (s *LayerSources) named() iter.Seq2[string, *LayerSource] {
 
 // layer is a mapped layer as the sites use it.
 type layer struct {
-	name       string
-	title      string
-	source     LayerSource
-	geo        *geo.Layer
-	items      []attributes
-	files      []layerFile
-	places     *geo.Places // outside which nothing is kept; nil: everything is
-	usable     int         // features, kept or not
-	day        time.Time   // whose rules decide; nothing mapped is younger
-	asDrawn    bool        // areas that are not valid are refused, not rebuilt
-	repairs    []repair
-	refused    []string // elevations of its features that are not believed, and why
-	left       leftOut
-	shore      leftShore
-	mixed      bool         // its features differ in how accurate they are
-	suspects   []geo.Defect // features that seem to have latitude and longitude swapped
-	lost       int          // features that cannot be used and may lie anywhere
-	doubt      string       // why nothing that rests on the layer is firm; empty if nothing is against it
-	incomplete []string     // why something of it may be missing
-	surveyed   *geo.Layer   // nil if not stated
-	surveyedOn geo.Datum
-	grain      float64 // of the coarsest of its features kept, metres; 0 if none counts
-	widest     float64 // width of the widest centreline, metres
+	name          string
+	title         string
+	source        LayerSource
+	geo           *geo.Layer
+	items         []attributes
+	files         []layerFile
+	places        *geo.Places // outside which nothing is kept; nil: everything is
+	usable        int         // features, kept or not
+	day           time.Time   // whose rules decide; nothing mapped is younger
+	asDrawn       bool        // areas that are not valid are refused, not rebuilt
+	repairs       []repair
+	refused       []string // elevations of its features that are not believed, and why
+	left          leftOut
+	shore         leftShore
+	mixed         bool         // its features differ in how accurate they are
+	suspects      []geo.Defect // features that seem to have latitude and longitude swapped
+	lost          int          // features that cannot be used and may lie anywhere
+	doubt         string       // why nothing that rests on the layer is firm; empty if nothing is against it
+	incomplete    []string     // why something of it may be missing
+	surveyed      *geo.Layer   // nil if not stated
+	surveyedOn    geo.Datum
+	surveyedGrain float64 // of the coarsest of its areas, metres
+	grain         float64 // of the coarsest of its features kept, metres; 0 if none counts
+	widest        float64 // width of the widest centreline, metres
 }
 
 // mapped are all layers of a run.
 type mapped struct {
 	day      time.Time         // whose rules decide, from which the age of layers counts
 	named    map[string]*layer // only those given
+	twice    []string          // files given as two layers
 	setback  float64           // the greatest distance, in metres, that any book asks to a channel
 	crossing []orb.Point       // where the two tidal lines cross, in degrees
 	areas    []*layer          // in order of name
@@ -208,5 +210,6 @@ func (from *loader) layers(job *Job) (*mapped, error) {
 	m.tides = tides
 	m.crossing = m.crossings()
 	m.judgeLayers(job.SearchRadius.Metres)
+	m.twice = m.givenTwice(from.log)
 	return m, nil
 }

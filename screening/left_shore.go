@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"fmt"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -57,29 +58,60 @@ func (l *layer) leaveShoreOut(f *geo.Feature, value string) {
 	}
 }
 
-// shoreLeftOut makes what hangs on the shore unknown where shore of another kind lies
+// otherShore is shore near the site that is no part of the mean high water line.
+type otherShore struct {
+	off  float64 // metres from the footprint
+	what string
+}
+
+// landInWater is how far waterward of mean high water, in metres (30 ft), land of the
+// shoreline layer must lie for it to be land of which the line is missing: surveys of the
+// two seldom meet.
+const landInWater = 30 * foot
+
+// otherShores are what the job leaves out of the mean high water line although it is
+// shore, and land of the shoreline layer in what the line says is water.
+func (s *site) otherShores() []otherShore {
+	var out []otherShore
+	if l := s.layers.layer("high_water"); l.shore.lines != nil {
+		if near := s.near(l.shore.lines); !near.Empty() {
+			r := s.fp.Nearest(near)
+			out = append(out, otherShore{r.Distance, fmt.Sprintf("shore of another kind (%.40q), which the job leaves out of the mean high water line, lies %s off", l.shore.kinds[near.Item(r.Foot)], feetText(r.Distance))})
+		}
+	}
+	l := s.layers.layer("shoreline")
+	if l == nil || s.faced.Empty() {
+		return out
+	}
+	outlines := s.near(l.geo).OnlyItems(func(item int) bool { return l.geo.Items[item].Area != nil })
+	inWater := outlines.WaterwardOf(s.faced, landInWater, false)
+	if s.fp.OnAreas(l.geo) && !(s.values["mhw_farthest"].Number <= landInWater) {
+		out = append(out, otherShore{0, "by the shoreline layer it stands on land, and by the mean high water line in the water"})
+	} else if !inWater.Empty() {
+		r := s.fp.Nearest(inWater)
+		if r.Distance > s.radius { // of which no more is looked at than its near side
+			return out
+		}
+		out = append(out, otherShore{r.Distance, fmt.Sprintf("land of the shoreline layer (%s), of which no mean high water line is mapped, lies %s off", l.items[inWater.Item(r.Foot)].label, feetText(r.Distance))})
+	}
+	return out
+}
+
+// besideOtherShore makes what hangs on the shore unknown where other shore lies
 // nearer than the mean high water line does to any part of the structure, and what hangs
 // on the width of the water where it lies nearer than the shore across.
-func (s *site) shoreLeftOut() {
-	l := s.layers.layer("high_water")
-	if l.shore.lines == nil {
-		return
-	}
-	near := s.near(l.shore.lines)
-	if near.Empty() {
-		return
-	}
-	r := s.fp.Nearest(near)
-	why := unknown("shore of another kind (%.40q), which the job leaves out of the mean high water line, lies %s off: see which of them the authority measures from",
-		l.shore.kinds[near.Item(r.Foot)], feetText(r.Distance))
-	if far := s.values["mhw_farthest"]; far.Unknown == "" && r.Distance <= far.Number {
-		for _, measure := range ofBank {
-			s.values[measure] = why
+func (s *site) besideOtherShore() {
+	for _, o := range s.otherShores() {
+		why := unknown("%s: see which of them the authority measures from", o.what)
+		if far := s.values["mhw_farthest"]; far.Unknown == "" && o.off <= far.Number {
+			for _, measure := range ofBank {
+				s.values[measure] = why
+			}
+			s.bank, s.low, s.occupied = nil, nil, nil
 		}
-		s.bank, s.low, s.occupied = nil, nil, nil
-	}
-	if width := s.values["waterway_width"]; width.Unknown == "" && (width.Bound == rules.MoreThan || r.Distance < width.Number) {
-		s.values["waterway_width"], s.values["waterway_share"] = why, why
+		if width := s.values["waterway_width"]; width.Unknown == "" && (width.Bound == rules.MoreThan || o.off < width.Number) {
+			s.values["waterway_width"], s.values["waterway_share"] = why, why
+		}
 	}
 }
 

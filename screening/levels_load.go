@@ -38,6 +38,7 @@ type tides struct {
 	broken   string           // why nothing may be read off the record
 	span     string           // of the record
 	timeless bool             // the record's datum is a tidal one of no stated epoch
+	notes    []string         // what was found when the record was read
 	clumps   []levels.Clump   // of live oysters measured
 }
 
@@ -160,6 +161,9 @@ func (t *tides) read(job *Job, r *RecordSource, text []byte) error {
 	series, err := levels.ReadSeries(bytes.NewReader(text), stated)
 	if err != nil {
 		return err
+	}
+	for _, note := range series.Notes {
+		t.notes = append(t.notes, "levels: "+r.File+": "+note)
 	}
 	t.span = series.Span()
 	if r.Epoch != "" {

@@ -101,7 +101,7 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 	if err := refuse(reader, source.Surveyed); err != nil {
 		return nil, err
 	}
-	l.surveyed, l.surveyedOn = area.Build(false), reader.CRS().Datum
+	l.surveyed, l.surveyedOn, l.surveyedGrain = area.Build(false), reader.CRS().Datum, s.grain
 	if stray := reader.Stray(); !stray.IsEmpty() {
 		return nil, strayedSurvey(source.Surveyed, stray)
 	}

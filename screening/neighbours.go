@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
@@ -34,6 +35,9 @@ func (s *site) riparian(l *layer) rules.Value {
 	r := s.fp.Nearest(near)
 	if r.Distance > 0 {
 		v := s.distanceValue(l, "riparian_nearest", r, near.Item(r.Foot), on)
+		if v.Bound == rules.Exact && near.EndsAt(r.Foot) {
+			v = doubting(v, fmt.Sprintf("the riparian line %s is mapped no farther than beside the structure, and it may come nearer beyond: map it as far out as the structure goes", l.items[near.Item(r.Foot)].label), 0)
+		}
 		v.Room = s.otherSide(near, r)
 		return v
 	}

@@ -123,19 +123,3 @@ func mostFrequent(count map[string]int, most int) string {
 	}
 	return strings.Join(out, ", ")
 }
-
-// leftOut gives notice of features near the site that only leaves out, if nothing says
-// that they are another thing.
-func (s *site) leftOut() {
-	for _, l := range s.layers.all() {
-		near := map[string]int{}
-		for _, p := range l.left.places {
-			if p.bound.Intersects(s.window) {
-				near[p.value]++
-			}
-		}
-		if len(near) > 0 {
-			s.notice("features of %s near here are left out by only, by their %s: %s", l.title, l.source.Only.From, mostFrequent(near, mostNamed))
-		}
-	}
-}

@@ -26,6 +26,7 @@ type projects struct {
 
 	beside map[int][]int        // by number in the file, the others whose bounds may touch
 	kept   map[int]*geo.Feature // those that must be looked at twice, by number
+	sites  map[string][]string  // by site, the names of its projects
 	named  map[string][]int     // numbers of the proposals of one id, where there are several
 }
 
@@ -39,36 +40,61 @@ type project struct {
 	lost    []string // members that could not be measured
 }
 
-// projectOf names the project a proposal belongs to: its project, else its
-// site; empty if it states neither. key is the same for one name however it is
-// spaced and capitalised. Alternatives of one project are projects of their own, of which
-// one will be built.
-func projectOf(f *geo.Feature, fields Fields) (title, key string) {
-	for _, property := range []string{"project", "site"} {
-		// A value without a meaning names nothing.
-		text, _ := fields.text(f, property)
-		if words := strings.Fields(text); len(words) > 0 {
-			title = property + " " + strings.Join(words, " ")
-			if other := alternativeOf(f, fields); other != "" {
-				title += ", alternative " + other
-			}
-			return title, strings.ToLower(title)
+// design is which design of which project a proposal is, as it states it.
+type design struct{ project, site, alternative string }
+
+// designOf reads it; what files write where nobody knows names nothing.
+func designOf(f *geo.Feature, fields Fields) design {
+	read := func(property string) string {
+		text, _ := fields.text(f, property) // a value without a meaning names nothing
+		if text = strings.Join(strings.Fields(text), " "); noData.MatchString(text) {
+			return ""
 		}
+		return text
 	}
-	return "", ""
+	return design{read("project"), read("site"), read("alternative")}
 }
 
-// alternativeOf is which of several designs of one project a proposal is.
-func alternativeOf(f *geo.Feature, fields Fields) string {
-	text, _ := fields.text(f, "alternative")
-	return strings.Join(strings.Fields(text), " ")
+// title names the project: by its own name, else by its site's; empty if it states neither.
+func (d design) title() string {
+	switch {
+	case d.project != "":
+		return strings.TrimSpace("project " + d.project + " " + d.which())
+	case d.site != "":
+		return strings.TrimSpace("site " + d.site + " " + d.which())
+	}
+	return ""
+}
+
+func (d design) which() string {
+	if d.alternative == "" {
+		return ""
+	}
+	return "alternative " + d.alternative
+}
+
+// key is the same for one project, and one alternative of it, however they are spelled.
+// Alternatives are projects of their own, of which one will be built.
+func (d design) key() string {
+	name := cmp.Or(d.project, d.site)
+	if name == "" {
+		return ""
+	}
+	return rules.Plain(name) + "/" + rules.Plain(d.alternative)
+}
+
+// alternativeTo reports whether two proposals are different designs for one project.
+func (d design) alternativeTo(o design) bool {
+	name, other := cmp.Or(d.project, d.site), cmp.Or(o.project, o.site)
+	return name != "" && rules.SameWord(name, other) &&
+		d.alternative != "" && o.alternative != "" && !rules.SameWord(d.alternative, o.alternative)
 }
 
 // findProjects reads the proposals before they are screened: once to see who shares a
 // project, an id or a place, and again, if any do, to keep those. A fault of the
 // file ends it early; screening meets the same fault and reports it.
 func findProjects(ctx context.Context, files Files, source ProposalsSource, radius float64) projects {
-	out := projects{byName: map[string]*project{}, beside: map[int][]int{}, kept: map[int]*geo.Feature{}, named: map[string][]int{}}
+	out := projects{byName: map[string]*project{}, beside: map[int][]int{}, kept: map[int]*geo.Feature{}, named: map[string][]int{}, sites: map[string][]string{}}
 	count := map[string]int{}
 	var windows, bounds []orb.Bound
 	var numbers []int
@@ -81,8 +107,9 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource, radi
 			bounds = append(bounds, geo.Window(f.Bound(), besideWithin+source.halfWidth(f)))
 			numbers = append(numbers, f.Number)
 		}
-		if title, key := projectOf(f, source.Properties); title != "" {
-			count[key]++
+		if d := designOf(f, source.Properties); d.key() != "" {
+			count[d.key()]++
+			out.site(d)
 		} else if !f.Readable() {
 			out.unread++
 		}
@@ -109,9 +136,9 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource, radi
 		return out
 	}
 	each(ctx, files, source, func(f *geo.Feature) {
-		title, key := projectOf(f, source.Properties)
-		if p := out.byName[key]; p != nil && title != "" {
-			p.title = cmp.Or(p.title, title)
+		d := designOf(f, source.Properties)
+		if p := out.byName[d.key()]; p != nil {
+			p.title = cmp.Or(p.title, d.title())
 			p.members = append(p.members, f)
 		}
 		if wanted[f.Number] {
@@ -119,6 +146,14 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource, radi
 		}
 	})
 	return out
+}
+
+// site takes note of the projects of a site.
+func (p *projects) site(d design) {
+	site := rules.Plain(d.site)
+	if same := func(name string) bool { return rules.SameWord(name, d.project) }; site != "" && !slices.ContainsFunc(p.sites[site], same) {
+		p.sites[site] = append(p.sites[site], d.project)
+	}
 }
 
 // besideWithin is how far round a proposal, in metres (50 ft), others are looked for that

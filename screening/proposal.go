@@ -31,6 +31,7 @@ type proposal struct {
 	statedValues  []float64 // in the order of statedMeasures
 	started       time.Time // when work began or was contracted, at the earliest; zero if not stated
 	startedBy     time.Time // the same, at the latest
+	startedAs     string    // what stands there and is no date
 	doubts        []string  // what keeps any decision on it from being firm
 	width         float64   // of lines, 0 if not stated
 	diameter      float64   // of points, 0 if not stated
@@ -92,6 +93,9 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	case "false", "n", "0", "none":
 		p.words["fill"] = "no"
 	}
+	if p.words["fill"] == "no" && !math.IsNaN(p.fill) {
+		p.doubts = append(p.doubts, "it states fill_elev_ft, the height of a fill, and that none is proposed: say which holds")
+	}
 	p.words["datum"] = datumWord(p.words["datum"])
 	var err error
 	if p.beds, err = source.Properties.numbers(f, "bed_elev_ft"); err != nil {
@@ -105,7 +109,7 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	if text := p.words["started"]; text != "" {
 		var ok bool
 		if p.started, p.startedBy, ok = parsePeriod(text); !ok {
-			p.doubts = append(p.doubts, fmt.Sprintf("when work started or was contracted is %.40q, which is no date: write it as 2026-03-15, or leave it out if it has not", text))
+			p.startedAs = text
 		}
 	}
 	fp, err := geo.NewFootprint(f.Geometry, p.width, p.diameter)

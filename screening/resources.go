@@ -11,7 +11,11 @@ import (
 // layer may lack could be nearer.
 func (s *site) distanceValue(l *layer, measure string, r geo.Reach, item int, on coverage) rules.Value {
 	if r.Distance > on.reach {
-		return on.lacking(rules.Value{Number: on.reach, Bound: rules.MoreThan, Accuracy: s.unlabelled(l), Layer: l.name, Date: l.source.Date}, 0)
+		v := rules.Value{Number: on.reach, Bound: rules.MoreThan, Accuracy: s.unlabelled(l), Layer: l.name, Date: l.source.Date}
+		if on.reach < s.radius {
+			v.Detail = "the survey of " + l.title + " goes no farther"
+		}
+		return on.lacking(v, 0)
 	}
 	s.draw(measure, r.At, r.Foot.At, l.name, l.items[item].label)
 	return on.lacking(s.restingOn(rules.Value{Number: r.Distance}, l, s.near(l.geo), item), 0)
@@ -59,6 +63,10 @@ func (s *site) cover(l *layer, overlapName, nearestName string) {
 	if len(c.Touched) > 0 {
 		overlap.Edge = &c.Depth
 	}
+	if on.leftAt > 0 { // it is covered by none of that
+		on.left = ""
+	}
+	on.leftAt = 0
 	s.values[overlapName] = on.lacking(overlap, s.fp.Area)
 }
 

@@ -23,8 +23,12 @@ type result struct {
 func (s *site) unplaceable() error {
 	wrong := &geo.FeatureError{File: s.p.file, Number: s.p.feature.Number, ID: s.p.feature.ID}
 	far, near := s.values["mhw_farthest"], s.values["mhw_nearest"]
-	if far.Unknown == "" && far.Number > 0 && -near.Number >= far.Number {
-		wrong.Wrong = fmt.Sprintf("it is drawn mostly landward of mean high water: %s on that side, %s in the water", feetText(-near.Number), feetText(far.Number))
+	landward := 0.0
+	if far.Unknown == "" && near.Number < 0 {
+		landward = s.bank.Landward(s.fp)
+	}
+	if landward > 0.5 && far.Number > 0 {
+		wrong.Wrong = fmt.Sprintf("it is drawn mostly landward of mean high water: %.0f %% of it, up to %s from the line", 100*landward, feetText(-near.Number))
 		wrong.Remedy = "draw what lies in the water, or correct the line"
 		return wrong
 	}

@@ -65,7 +65,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 	run := &run{
 		job: job, log: log, report: &Report{}, workers: options.Workers, progress: options.Progress,
 		basis: basis{
-			layers: layers, shelf: shelf, source: job.Proposals, projects: projects, opening: opening,
+			layers: layers, shelf: shelf, source: job.Proposals, projects: projects, opening: shelf.widestOpening(),
 			radius: job.SearchRadius.Metres, unverified: job.Unverified,
 		},
 	}
@@ -84,7 +84,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		run.out.close()
 		return nil, err
 	}
-	run.report.Warnings, run.report.Doubts = slices.Concat(log.warnings(), layers.givenTwice(log)), layers.doubts(run.radius)
+	run.report.Warnings, run.report.Doubts = slices.Concat(log.warnings(), layers.twice), layers.doubts(run.radius)
 	for b, paths := range run.paths {
 		if len(paths) > 0 { // it has decided
 			of := limitsOf(b)
@@ -151,7 +151,7 @@ func (r *run) read(files Files, yield func(*geo.Feature) bool) (after []geo.Memb
 	if err != nil {
 		return nil, err
 	}
-	first := map[string]int{}
+	first, missing := map[string]int{}, newSought(source.Properties, "")
 	for {
 		f, err := reader.Next()
 		if err == io.EOF {
@@ -162,6 +162,7 @@ func (r *run) read(files Files, yield func(*geo.Feature) bool) (after []geo.Memb
 				return nil, &geo.FileError{File: source.File, Wrong: strayText("proposals", reader.Stray(), r.layers.extent())}
 			}
 			counted.settle(reader)
+			counted.record.Warnings = append(counted.record.Warnings, missing.warnings("proposals", source.File)...)
 			r.report.Datums = r.layers.datums(reader.CRS().Datum)
 			return reader.After(), counted.finish()
 		}
@@ -169,6 +170,7 @@ func (r *run) read(files Files, yield func(*geo.Feature) bool) (after []geo.Memb
 			return nil, err
 		}
 		counted.feature(f)
+		missing.see(f)
 		source.Properties.identify(f)
 		if f.Number == 1 { // before the writer can see it
 			r.out.proposals.before = reader.Before()

@@ -59,7 +59,6 @@ func bareSite(p *proposal, layers *mapped, radius float64) *site {
 func newSite(p *proposal, layers *mapped, project *project, radius float64) *site {
 	s := bareSite(p, layers, radius)
 	s.rebuilt()
-	s.leftOut()
 	s.stated()
 	s.lengths()
 	s.tidal()

@@ -21,7 +21,7 @@ func TestSurveyedAreasInTiles(t *testing.T) {
 		{"overlapping", []string{rectangle("", -500, -500, 70, 500), rectangle("", 20, -500, 560, 500)}, "351.97", ""},
 		{"four", []string{rectangle("", -500, -500, 30, 6), rectangle("", 30, -500, 560, 6), rectangle("", -500, 6, 30, 500), rectangle("", 30, 6, 560, 500)}, "351.97", ""},
 		// Its edge is 100 ft off, nearer than the bed: more than that is known, no more.
-		{"a seam, and an edge nearer than the bed", []string{rectangle("", -100, -500, 30, 500), rectangle("", 30, -500, 560, 500)}, "", "none within 100 ft"},
+		{"a seam, and an edge nearer than the bed", []string{rectangle("", -100, -500, 30, 500), rectangle("", 30, -500, 560, 500)}, "", "none within 100 ft; the survey of seagrass goes no farther"},
 		{"a gap", []string{rectangle("", -500, -500, 30, 500), rectangle("", 32, -500, 560, 500)}, "", "the site is not inside the surveyed area of seagrass; have it surveyed"},
 		{"elsewhere, with the bed", []string{rectangle("", 300, -500, 560, 500)}, "", "the site is not inside the surveyed area of seagrass; have it surveyed"},
 		{"elsewhere, apart from the bed", []string{rectangle("", -500, -500, -300, 500)}, "", "the site is not inside the surveyed area of seagrass, which lies apart from the layer too: have it surveyed, or, if the two should meet, see to their coordinate systems (crs in the job holds for both)"},

@@ -1,7 +1,9 @@
 package screening
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"waterward/geo"
@@ -20,7 +22,7 @@ func (s *site) tidal() {
 	}
 	s.fromLine(low, s.low, noLow, "mlw")
 	s.acrossWater()
-	s.shoreLeftOut()
+	s.besideOtherShore()
 	if low != nil {
 		s.agree()
 		s.crossed()
@@ -48,12 +50,15 @@ func (s *site) banks() (noHigh, noLow string) {
 	if noLow = s.defect(low); noLow != "" {
 		return noHigh, noLow
 	}
-	if s.low = s.bank.Along(s.fp, lowFaced); s.low == nil || s.low.EndsShort(s.fp) {
-		s.low = nil
+	if s.low = s.bank.Along(lowFaced); s.low == nil {
 		noLow = "no mean low water line is mapped along the whole of this bank within " + feetText(s.radius)
 		for _, u := range unsettled {
 			noLow = "the mean low water line is near, but " + u.Why
 		}
+		return noHigh, noLow
+	}
+	if noLow = undecided(s.low); noLow != "" {
+		s.low = nil
 	}
 	return noHigh, noLow
 }
@@ -93,8 +98,11 @@ func (s *site) homeBank(l *layer, faced *geo.Lines, unsettled []geo.Facing) (*ge
 	bank := geo.HomeBank(s.fp, faced)
 	nearest := math.Inf(1)
 	if bank != nil {
-		if bank.EndsShort(s.fp) {
+		if bank.Unmapped() {
 			return nil, l.title + " is not mapped along the whole of this site; map it further"
+		}
+		if why := undecided(bank); why != "" {
+			return nil, why
 		}
 		nearest = s.nearestOn(bank.Lines).Distance
 	}
@@ -107,6 +115,17 @@ func (s *site) homeBank(l *layer, faced *geo.Lines, unsettled []geo.Facing) (*ge
 		return nil, "none of " + l.title + " is mapped within " + feetText(s.radius)
 	}
 	return bank, ""
+}
+
+// undecided says why it is not known to which of two shores a structure belongs.
+func undecided(bank *geo.Bank) string {
+	switch {
+	case bank.Apart:
+		return "its pieces stand on both sides of the line midway between two shores and none crosses it: see whether they are one structure, and of which shore"
+	case bank.Even:
+		return "the line midway between two shores cuts it into equal halves: see to which shore it belongs"
+	}
+	return ""
 }
 
 // fromLine sets the farthest and nearest distance from one tidal line, and that
@@ -129,20 +148,45 @@ func (s *site) fromLine(l *layer, bank *geo.Bank, why, prefix string) {
 // offLine sets the distances from a tidal line that are asked for.
 func (s *site) offLine(of asked, l *layer, bank *geo.Bank, why, prefix string) {
 	for _, m := range []struct {
-		name  string
-		reach func() geo.Reach
+		name string
+		take func(*geo.Footprint) geo.Readings
 	}{
-		{prefix + "_farthest", func() geo.Reach { return s.fp.Farthest(bank.Lines) }},
-		{prefix + "_nearest", func() geo.Reach { return bank.Least(s.fp) }},
-		{prefix + "_landward_edge", func() geo.Reach { return s.fp.LandwardEdge(bank.Lines) }},
+		{prefix + "_farthest", bank.Farthest},
+		{prefix + "_nearest", bank.Nearest},
+		{prefix + "_landward_edge", bank.LandwardEdge},
 	} {
 		switch {
 		case why != "":
 			s.values[m.name] = unknown("%s", why)
 		case of.asks(m.name):
-			s.values[m.name] = s.reachValue(m.name, m.reach(), bank.Lines, l)
+			r := m.take(s.fp)
+			if m.name == prefix+"_farthest" && bank.EndsWithin(s.fp, r.High) {
+				s.values[m.name] = unknown("%s ends nearer to the structure than that reaches, so that shore beyond may be nearer; map it further", l.title)
+				continue
+			}
+			v := s.reachValue(m.name, r.High, bank.Lines, l)
+			v.Also = readings(r)
+			s.values[m.name] = v
 		}
 	}
+}
+
+// readings are the other ways in which a distance from a tidal line can be taken.
+func readings(r geo.Readings) []rules.Also {
+	var out []rules.Also
+	for _, o := range []struct {
+		geo.Reach
+		says string
+	}{
+		{r.Low, "%[2]s from the nearest shore, %[1]s from the home bank"},
+		{r.General, "%[1]s from the line as it is mapped, %[2]s from the shore without land narrower than 10 ft"},
+		{r.Mainland, "%[1]s from the islet, %[2]s from the mainland"},
+	} {
+		if math.Abs(o.Distance-r.High.Distance) > rules.Resolution { // not where there is none
+			out = append(out, rules.Also{Number: o.Distance, Says: fmt.Sprintf(o.says, feetText(r.High.Distance), feetText(o.Distance))})
+		}
+	}
+	return out
 }
 
 // reachValue is a distance with what it rests on; it draws its witness line.
@@ -155,22 +199,25 @@ func (s *site) reachValue(name string, r geo.Reach, lines *geo.Lines, l *layer) 
 // alongBank sets what hangs on the home bank, and says when there is another
 // shore to mind.
 func (s *site) alongBank() {
-	s.occupied = s.bank.Occupied(s.fp)
-	length := 0.0
-	for _, st := range s.occupied {
-		length += st.Length
-	}
+	s.occupied = s.bank.Occupied()
+	length := s.bank.Length()
 	high := s.layers.layer("high_water")
-	nearest := high.items[s.bank.Lines.Item(s.nearestOn(s.bank.Lines).Foot)]
-	onBank := rules.Value{Layer: high.name, Feature: nearest.label, Date: nearest.date}
-	onBank.Number = length
-	s.values["bank_length"] = onBank
-	onBank.Number = s.bank.LongestOverlap(s.fp)
-	s.values["longest_overlap"] = onBank
+	item := s.bank.Lines.Item(s.nearestOn(s.bank.Lines).Foot)
+	nearest := high.items[item]
+	// What decides a length along the bank lies no farther than the structure reaches.
+	onBank := s.restingOn(rules.Value{Number: math.Max(0, s.values["mhw_farthest"].Number)}, high, s.bank.Lines, item)
+	onBank.Accuracy = bothEnds(onBank.Accuracy)
+	overlap := onBank
+	overlap.Number = s.bank.LongestOverlap()
+	s.values["longest_overlap"] = overlap
+	onBank.Number, onBank.Also = length.Along, lengths(length)
+	if s.values["bank_length"] = onBank; length.Along < rules.Resolution {
+		s.values["bank_length"] = unknown("all of it is nearest to one point of %s; see how much of the shore it stands before", high.title)
+	}
 	if s.bank.Island {
 		s.notice("the home bank is an island (%s)", nearest.label)
 	}
-	if other, nearer := s.bank.OtherShoreNearer(s.fp); nearer {
+	if other, nearer := s.bank.OtherShoreNearer(); nearer {
 		s.twoShores = true
 		kind := "another shore"
 		if s.bank.Others.OnRing(other.Foot) {
@@ -185,6 +232,35 @@ func (s *site) alongBank() {
 	if v := s.values["mhw_nearest"]; v.Unknown == "" && v.Number < 0 && s.values["mhw_farthest"].Number > 0 {
 		s.notice("part of it lies landward of mean high water, up to %s", feetText(-v.Number))
 	}
+}
+
+// bothEnds are accuracies of a length between two feet, each of which may be so far off.
+func bothEnds(feet []rules.Accuracy) []rules.Accuracy {
+	out := slices.Clone(feet)
+	for i := range out {
+		out[i].Line *= math.Sqrt2
+		out[i].Footprint *= math.Sqrt2
+		out[i].Bias *= 2
+	}
+	return out
+}
+
+// lengths are the other ways in which a length along the bank can be taken.
+func lengths(l geo.Lengths) []rules.Also {
+	var out []rules.Also
+	for _, o := range []struct {
+		number float64
+		says   string
+	}{
+		{l.Across, "%[1]s along the shore, %[2]s straight over where the nearest shore jumps"},
+		{l.General, "%[1]s along the line as it is mapped, %[2]s along the shore without land narrower than 10 ft"},
+		{l.Low, "%[1]s along the home bank, %[2]s along the nearest shore"},
+	} {
+		if math.Abs(o.number-l.Along) > rules.Resolution { // not where there is none
+			out = append(out, rules.Also{Number: o.number, Says: fmt.Sprintf(o.says, feetText(l.Along), feetText(o.number))})
+		}
+	}
+	return out
 }
 
 // agree raises an alarm where the two tidal lines contradict each other: what
@@ -209,31 +285,50 @@ func (s *site) acrossWater() {
 		s.values["waterway_share"] = s.values["waterway_width"]
 		return
 	}
-	layer := s.layers.layer("high_water")
-	across := s.bank.WidthAcross(s.occupied, math.Max(0, high.Number))
-	if across.Distance > s.radius && s.twoShores {
+	across, rock := s.bank.WidthAcross()
+	switch {
+	case across.Distance > s.radius && rock.Distance <= s.radius:
+		s.width(rock, s.radius, fmt.Sprintf("%s to a rock, which is no shore; no other shore is mapped within %s", feetText(rock.Distance), feetText(s.radius)))
+	case across.Distance > s.radius && s.twoShores:
 		s.values["waterway_width"] = unknown("another shore is nearer to part of the structure, and none lies square across; look how wide the water is")
 		s.values["waterway_share"] = s.values["waterway_width"]
-		return
-	}
-	if across.Distance > s.radius {
-		known := s.radius
-		s.values["waterway_width"] = rules.Value{Number: known, Bound: rules.MoreThan, Detail: "no other shore is mapped so near", Layer: layer.name, Date: layer.source.Date}
-		s.values["waterway_share"] = rules.Value{Number: math.Max(0, high.Number) / known, Bound: rules.LessThan, Whole: known, Detail: "no other shore is mapped so near", Layer: layer.name, Date: layer.source.Date}
-		return
-	}
-	if across.Distance < high.Number {
+	case across.Distance > s.radius:
+		layer, known := s.layers.layer("high_water"), s.radius
+		open := rules.Value{Number: known, Bound: rules.MoreThan, Detail: "no other shore is mapped so near", Layer: layer.name, Date: layer.source.Date}
+		if layer.surveyed == nil {
+			open = doubting(open, "no surveyed area is stated for the mean high water line, so that no other shore is near is only assumed: state where it was surveyed", 0)
+		} else if reach, why := s.surveyed(layer); why != "" || reach < s.radius {
+			open = doubting(open, "the surveyed area of the mean high water line ends within "+feetText(s.radius)+" of the site, so another shore may be near: map it further", 0)
+		}
+		s.values["waterway_width"] = open
+		share := open
+		share.Number, share.Bound, share.Whole = math.Max(0, high.Number)/known, rules.LessThan, known
+		s.values["waterway_share"] = share
+	case across.Distance < high.Number:
 		s.values["waterway_width"] = unknown("the shore found across lies %s off, nearer than the structure reaches; look how wide the water is", feetText(across.Distance))
 		s.values["waterway_share"] = s.values["waterway_width"]
-		return
+	default:
+		s.width(across, rock.Distance, fmt.Sprintf("%s to the shore across, %s to a rock, which is no shore", feetText(across.Distance), feetText(rock.Distance)))
 	}
+}
+
+// width sets the width of the water and the share of it taken, and that the width can be
+// taken in another way.
+func (s *site) width(across geo.Reach, other float64, says string) {
+	layer, high := s.layers.layer("high_water"), s.values["mhw_farthest"]
 	item := layer.items[s.bank.Lines.Item(across.Foot)]
 	width := rules.Value{Number: across.Distance, Accuracy: []rules.Accuracy{s.accuracy(layer, item)}, Layer: layer.name, Feature: item.label, Date: item.date}
 	s.draw("waterway_width", across.At, across.Foot.At, layer.name, item.label)
-	s.values["waterway_width"] = width
 	share := width
 	share.Number, share.Whole = math.Max(0, high.Number)/across.Distance, across.Distance
-	s.values["waterway_share"] = share
+	for _, also := range high.Also {
+		share.Also = append(share.Also, rules.Also{Number: math.Max(0, also.Number) / across.Distance, Says: also.Says})
+	}
+	if math.Abs(other-across.Distance) > rules.Resolution {
+		width.Also = []rules.Also{{Number: other, Says: says}}
+		share.Also = append(share.Also, rules.Also{Number: math.Max(0, high.Number) / other, Says: says})
+	}
+	s.values["waterway_width"], s.values["waterway_share"] = width, share
 }
 
 func feetText(metres float64) string {

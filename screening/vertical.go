@@ -59,7 +59,7 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 	case of == "":
 		return unknown("the elevation of the %s line has no datum; state it in the job", l.title)
 	}
-	v := rules.Value{Number: elevation - line.elevation, Layer: l.layer.name, Feature: line.label, Date: line.date, Accuracy: s.ofHeights(l.layer.title+" ("+line.label+")", line.levelled)}
+	v := s.overPieces(l, elevation, what)
 	v = s.besideStation(v, l, line)
 	if strings.EqualFold(of, datum) {
 		return v
@@ -80,6 +80,37 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 		return at - line.elevation, why
 	}, l.title)
 	return s.atStation(v, station)
+}
+
+// overPieces is how far an elevation lies over a tidal line by its nearest piece, and by
+// the others that run beside the structure: they may lie higher or lower, or be known
+// worse.
+func (s *site) overPieces(l level, elevation float64, what string) rules.Value {
+	nearest := s.nearestOn(l.bank.Lines)
+	own := l.bank.Lines.Item(nearest.Foot)
+	line := l.layer.items[own]
+	ofPiece := func(piece attributes) []rules.Accuracy {
+		return s.ofHeights(l.layer.title+" ("+piece.label+")", piece.levelled)
+	}
+	v := rules.Value{Number: elevation - line.elevation, Layer: l.layer.name, Feature: line.label, Date: line.date, Accuracy: ofPiece(line)}
+	reach := s.fp.FarthestUnsigned(l.bank.Lines).Distance
+	for _, other := range l.bank.Lines.ByItem() {
+		piece := l.layer.items[other.Item]
+		switch {
+		case other.Item == own || piece.same(line.stated) || s.fp.Nearest(other.Lines).Distance > reach:
+			continue
+		case math.IsNaN(piece.elevation):
+			v = doubting(v, fmt.Sprintf("%s (%s) beside the structure states no elevation_ft: give it", l.layer.title, piece.label), 0)
+			continue
+		}
+		v.Accuracy = append(v.Accuracy, ofPiece(piece)...)
+		v.Date = older(v.Date, piece.date)
+		if piece.elevation != line.elevation {
+			v.Also = append(v.Also, rules.Also{Number: elevation - piece.elevation, Says: fmt.Sprintf("the %s lies %s over %s (%s) and %s over %s", what,
+				feetText(elevation-line.elevation), l.layer.title, line.label, feetText(elevation-piece.elevation), piece.label)})
+		}
+	}
+	return v
 }
 
 // overStation is how far an elevation lies over a tidal plane by the nearest station, or

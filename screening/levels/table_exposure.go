@@ -93,6 +93,9 @@ func (s *Series) ExposureTable(of string, station *Station, asked Asked) (*Expos
 	case e.length() < year:
 		t.Mind = append(t.Mind, shortRecord)
 	}
+	if e.Coverage < 1 {
+		t.Mind = append(t.Mind, fmt.Sprintf("%.1f %% of the levels are missing; with them a share of the time may be up to as many points another", 100*(1-e.Coverage)))
+	}
 	if station == nil {
 		r, err := s.Reduce()
 		if err != nil {
