@@ -57,11 +57,11 @@ func (e *envelope) waters(h *shore) []water {
 		return []water{{h.line, h.frontLines, h.acrossFront()}}
 	}
 	var out []water
-	for _, line := range all {
+	for i, line := range all {
 		w := water{line: line, lines: geo.NewLines(line), width: h.acrossFront()}
-		side := make(orb.LineString, len(line))
-		for i, p := range line {
-			side[i] = h.fp.Plane.Inverse(p)
+		var side orb.LineString
+		for _, p := range clearOf(line, i > 0 || h.front.whole, i < len(all)-1 || h.front.whole) {
+			side = append(side, h.fp.Plane.Inverse(p))
 		}
 		if fp, err := geo.NewFootprint(side, 0, 0); err == nil {
 			w.width = h.acrossSide(e, side, fp)
@@ -69,6 +69,20 @@ func (e *envelope) waters(h *shore) []water {
 		out = append(out, w)
 	}
 	return out
+}
+
+// clearOf is a side without what of it lies at the corners where others begin: from there
+// ways lead out on either water.
+func clearOf(line []orb.Point, before, after bool) []orb.Point {
+	base := geo.NewBaseline(line)
+	from, to, off := 0.0, base.Length(), math.Min(sideDetail, base.Length()/3)
+	if before {
+		from += off
+	}
+	if after {
+		to -= off
+	}
+	return base.Between(from, to)
 }
 
 // acrossSide is the width of the water across one side of the front.
