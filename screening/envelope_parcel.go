@@ -85,6 +85,19 @@ type best struct {
 	path      *rules.Path
 	candidate *candidate // nil where the last path is the best
 	binds     string
+	couldBe   string // the easiest path not known to be closed, if that is an easier one
+}
+
+// certainty says how sure the path is; empty of the last path where the easier ones are
+// known to be closed.
+func (b best) certainty() rules.Certainty {
+	switch {
+	case b.couldBe != "":
+		return rules.NeedsInformation
+	case b.candidate == nil:
+		return ""
+	}
+	return b.candidate.decision.Certainty
 }
 
 // work works out a holding.
@@ -155,6 +168,9 @@ func (e *envelope) best(r *parcelResult, b *rules.Book) best {
 		}
 		if r.paths[i].length < e.settings.Least.Metres {
 			note(p.path.ID, r.paths[i].blocks())
+			if room := e.settings.Least.Metres * e.settings.Width.Metres; r.paths[i].unknown >= room && out.couldBe == "" {
+				out.couldBe = p.path.ID
+			}
 			continue
 		}
 		fronts := slices.Clone(r.fronts)

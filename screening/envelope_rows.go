@@ -41,12 +41,8 @@ func (e *envelope) parcelColumns() []parcelColumn {
 			}})
 		}
 		add("path", func(b best) cell { return textCell(b.path.ID) })
-		add("certainty", func(b best) cell {
-			if b.candidate == nil {
-				return textCell("")
-			}
-			return textCell(string(b.candidate.decision.Certainty))
-		})
+		add("certainty", func(b best) cell { return textCell(string(b.certainty())) })
+		add("could_be", func(b best) cell { return textCell(b.couldBe) })
 		add("length_ft", func(b best) cell {
 			if b.candidate == nil {
 				return textCell("")

@@ -70,6 +70,9 @@ func TestDemoEnvelopeByHand(t *testing.T) {
 	require.Equal(t, "no data on seagrass 100.0 %", rows["0007-A18"]["state_exemption_taken"])
 	require.Equal(t, "no data on mean low water 100.0 %", rows["0024-A28"]["federal_nwp-54_taken"])
 	require.Equal(t, "individual", rows["0024-A28"]["federal_path"])
+	require.Equal(t, "nwp-54", rows["0024-A28"]["federal_could_be"])
+	require.Equal(t, "needs information", rows["0024-A28"]["federal_certainty"])
+	require.Empty(t, rows["0007-A11"]["federal_could_be"])
 }
 
 // TestEnvelopesAreValidAreas: OGC 06-103r4, section 6.1.11, and of one type.
@@ -108,7 +111,11 @@ func TestCandidatesComeOutOnTheirPaths(t *testing.T) {
 		require.Equal(t, part[2], row[part[1]+"_path"], id)
 		require.Empty(t, row[part[1]+"_waiver"], id)
 		require.Equal(t, parcels[part[0]][part[1]+"_path"], row[part[1]+"_path"], id)
-		require.Equal(t, parcels[part[0]][part[1]+"_certainty"], row[part[1]+"_certainty"], id)
+		if parcels[part[0]][part[1]+"_could_be"] == "" {
+			require.Equal(t, parcels[part[0]][part[1]+"_certainty"], row[part[1]+"_certainty"], id)
+		} else {
+			require.Equal(t, "needs information", parcels[part[0]][part[1]+"_certainty"], id)
+		}
 		require.Equal(t, parcels[part[0]][part[1]+"_length_ft"], row["overall_length_ft"], id)
 		drawn++
 	}

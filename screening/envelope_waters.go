@@ -57,11 +57,11 @@ func (e *envelope) waters(h *shore) []water {
 		return []water{{h.line, h.frontLines, h.acrossFront()}}
 	}
 	var out []water
-	for _, line := range all {
+	for i, line := range all {
 		w := water{line: line, lines: geo.NewLines(line), width: h.acrossFront()}
-		side := make(orb.LineString, len(line))
-		for i, p := range line {
-			side[i] = h.fp.Plane.Inverse(p)
+		var side orb.LineString
+		for _, p := range clearOf(line, i > 0 || h.front.whole, i < len(all)-1 || h.front.whole) {
+			side = append(side, h.fp.Plane.Inverse(p))
 		}
 		if fp, err := geo.NewFootprint(side, 0, 0); err == nil {
 			w.width = h.acrossSide(e, side, fp)
@@ -69,6 +69,20 @@ func (e *envelope) waters(h *shore) []water {
 		out = append(out, w)
 	}
 	return out
+}
+
+// clearOf is a side without what of it lies at the corners where others begin: from there
+// ways lead out on either water.
+func clearOf(line []orb.Point, before, after bool) []orb.Point {
+	base := geo.NewBaseline(line)
+	from, to, off := 0.0, base.Length(), math.Min(sideDetail, base.Length()/3)
+	if before {
+		from += off
+	}
+	if after {
+		to -= off
+	}
+	return base.Between(from, to)
 }
 
 // acrossSide is the width of the water across one side of the front.
@@ -84,35 +98,53 @@ func (h *shore) acrossSide(e *envelope, side orb.LineString, fp *geo.Footprint) 
 }
 
 // widthAt is the width of the water on which the side of the front nearest to a place
-// looks out.
+// looks out; of two sides as near, as round a corner, that on its side of the corner.
 func (h *shore) widthAt(at orb.Point) rules.Value {
-	best, width := math.Inf(1), h.waters[0].width
-	for _, w := range h.waters {
-		if len(h.waters) == 1 {
-			break
-		}
-		if d := w.lines.Nearest(at).Distance; d < best {
-			best, width = d, w.width
+	best, nearest := 0, h.waters[0].lines.Nearest(at).Distance
+	for i := 1; i < len(h.waters); i++ {
+		switch d := h.waters[i].lines.Nearest(at).Distance; {
+		case d < nearest-asNear:
+			best, nearest = i, d
+		case d <= nearest+asNear && best == i-1 && !h.before(i, at),
+			d <= nearest+asNear && best == 0 && i == len(h.waters)-1 && h.front.whole && h.before(0, at):
+			best = i
 		}
 	}
-	return width
+	return h.waters[best].width
 }
 
-// corners are the lines that halve the corners between the sides of a front: on them
-// changes which water a place looks out on.
+// asNear is by how much, in metres, distances to one corner differ by rounding.
+const asNear = 1e-6
+
+// before reports whether a place lies on the near side of the corner at which a side of
+// the front begins.
+func (h *shore) before(side int, at orb.Point) bool {
+	c := h.corner(side)
+	return (c[1][0]-c[0][0])*(at[1]-c[0][1])-(c[1][1]-c[0][1])*(at[0]-c[0][0]) > 0
+}
+
+// corner is the line that halves the corner at which a side of the front begins: on it
+// changes which water a place looks out on. It runs to the water, on the left, from a little
+// landward, so that the shore is surely met.
+func (h *shore) corner(side int) []orb.Point {
+	line, before := h.waters[side].line, h.waters[(side+len(h.waters)-1)%len(h.waters)].line
+	at := line[0]
+	come, goes := unit(before[len(before)-2], at), unit(at, line[1])
+	along := unit(orb.Point{}, orb.Point{come[0] + goes[0], come[1] + goes[1]})
+	if along == (orb.Point{}) { // back along itself, round the tip of a spit
+		along = orb.Point{come[1], -come[0]}
+	}
+	off := func(metres float64) orb.Point { return orb.Point{at[0] - metres*along[1], at[1] + metres*along[0]} }
+	return []orb.Point{off(-shoreSlack), off(lateralExcess * h.reach)}
+}
+
+// corners are those between the sides of the front.
 func (h *shore) corners() [][]orb.Point {
 	var out [][]orb.Point
-	for i, w := range h.waters {
-		if len(h.waters) == 1 || i == 0 && !h.front.whole {
-			continue
+	for i := range h.waters {
+		if i > 0 || h.front.whole && len(h.waters) > 1 {
+			out = append(out, h.corner(i))
 		}
-		before := h.waters[(i+len(h.waters)-1)%len(h.waters)].line
-		at := w.line[0]
-		come, goes := unit(before[len(before)-2], at), unit(at, w.line[1])
-		along := unit(orb.Point{}, orb.Point{come[0] + goes[0], come[1] + goes[1]})
-		// To the water, on the left, from a little landward so that the shore is surely met.
-		off := func(metres float64) orb.Point { return orb.Point{at[0] - metres*along[1], at[1] + metres*along[0]} }
-		out = append(out, []orb.Point{off(-shoreSlack), off(lateralExcess * h.reach)})
 	}
 	return out
 }
