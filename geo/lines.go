@@ -228,10 +228,17 @@ func (l *Lines) ends(f Foot) bool {
 	return f.t == 0 && s.prev < 0 || f.t == 1 && s.next < 0
 }
 
-// EndsAt reports whether the foot is the end of a line, beyond which nothing is mapped.
-func (l *Lines) EndsAt(f Foot) bool {
+// EndsAt reports whether the foot is the end of a line, beyond which nothing is mapped,
+// and which way the line would go on there, as a unit vector.
+func (l *Lines) EndsAt(f Foot) (on orb.Point, ends bool) {
 	s := &l.segs[f.seg]
-	return f.t == 0 && s.prev == freeEnd || f.t == 1 && s.next == freeEnd
+	switch {
+	case f.t == 0 && s.prev == freeEnd:
+		return direction(s.b, s.a), true
+	case f.t == 1 && s.next == freeEnd:
+		return direction(s.a, s.b), true
+	}
+	return on, false
 }
 
 // haveEnd reports whether a mapped line ends among the segments.

@@ -40,7 +40,7 @@ func (s *site) riparian(l *layer) rules.Value {
 	r := s.fp.Nearest(near)
 	if r.Distance > 0 {
 		v := s.distanceValue(l, "riparian_nearest", r, near.Item(r.Foot), on)
-		if v.Bound == rules.Exact && near.EndsAt(r.Foot) {
+		if v.Bound == rules.Exact && s.goesOnWaterward(near, r.Foot) {
 			v = doubting(v, fmt.Sprintf("the riparian line %s is mapped no farther than beside the structure, and it may come nearer beyond: map it as far out as the structure goes", l.items[near.Item(r.Foot)].label), 0)
 		}
 		v.Room = s.otherSide(near, r)
@@ -56,6 +56,18 @@ func (s *site) riparian(l *layer) rules.Value {
 	v := s.distanceValue(l, "riparian_nearest", r, at, on)
 	v.Room = math.NaN()
 	return v
+}
+
+// goesOnWaterward reports whether a foot is the end of a line that would go on out into
+// the water there: the landward end of a riparian line is where it begins.
+func (s *site) goesOnWaterward(l *geo.Lines, f geo.Foot) bool {
+	on, ends := l.EndsAt(f)
+	if !ends || s.faced.Empty() {
+		return ends
+	}
+	here, _ := s.faced.Signed(f.At)
+	ahead, _ := s.faced.Signed(orb.Point{f.At[0] + on[0], f.At[1] + on[1]})
+	return ahead > here
 }
 
 // otherSide is the distance to the nearest riparian line on the other side of the
