@@ -59,8 +59,55 @@ func (b *Bank) newMesh(fp *Footprint) *mesh {
 	for _, l := range fp.links() {
 		m.link(l)
 	}
+	m.alongside()
 	m.split()
 	return m
+}
+
+// alongside joins what of two linked elements lies on the same side of the midway line,
+// wherever the least gap between them is: the way between those of their places that are
+// nearest to it has no leap.
+func (m *mesh) alongside() {
+	m.ignored = make([]bool, len(m.leaps))
+	for _, l := range m.fp.links() {
+		m.parts()
+		from, to := m.nearestOfParts(l.A, l.To), m.nearestOfParts(l.B, l.From)
+		for _, i := range from {
+			for _, j := range to {
+				if m.part[i] == m.part[j] {
+					continue
+				}
+				w := newPacing(m.near)
+				w.along(m.nodes[i].at, m.nodes[j].at, func(p, q pace) { _, w.done = m.bank.leapOf(w.trail.Nearest, p, q) })
+				if !w.done {
+					m.joins = append(m.joins, [2]int{i, j})
+				}
+			}
+		}
+	}
+}
+
+// nearestOfParts are the nodes of an element that are nearest to a place, one of each part.
+func (m *mesh) nearestOfParts(element int, at orb.Point) []int {
+	best := map[int]int{}
+	var order []int
+	for i := range m.nodes {
+		if m.nodes[i].element != element {
+			continue
+		}
+		k, known := best[m.part[i]]
+		if !known {
+			order = append(order, m.part[i])
+		}
+		if !known || squared(m.nodes[i].at, at) < squared(m.nodes[k].at, at) {
+			best[m.part[i]] = i
+		}
+	}
+	out := make([]int, 0, len(order))
+	for _, part := range order {
+		out = append(out, best[part])
+	}
+	return out
 }
 
 func (m *mesh) key(element int, at orb.Point) cellKey {
