@@ -88,6 +88,17 @@ func (m *mesh) decide() (home map[int]bool, away []acrossPlace) {
 				crossed = crossed || !m.leaps[l].apart
 			}
 			away = append(away, found...)
+			// Round the end of the midway line what is of the home part may look across.
+			for i := range m.nodes {
+				w, ok := m.nodes[i].way()
+				if !ok || !home[i] || s.parts[0] == s.parts[1] {
+					continue
+				}
+				l := &m.leaps[m.nearestLeap(s.leaps, m.nodes[i].at)]
+				if dot(w, l.way[1-other]) < leapCos && distance(m.nodes[i].at, l.at) < m.nodes[i].foot.Distance {
+					home[i] = false
+				}
+			}
 		}
 		if !ignoredOne {
 			m.bank.Even, m.bank.Apart = m.bank.Even || equal, m.bank.Apart || !crossed
