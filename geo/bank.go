@@ -19,12 +19,11 @@ type Bank struct {
 	Even   bool   // the midway line cuts the structure into equal halves
 	Apart  bool   // its pieces stand on both sides of the midway line and none crosses it
 
-	all     *Lines      // every mapped shore
-	fp      *Footprint  // whose bank it is
-	feet    *feet       // of fp on Lines; nil until asked
-	general *Bank       // see generally
-	sought  bool        // for general
-	trends  []orb.Point // by segment; nil until asked
+	all     *Lines     // every mapped shore
+	fp      *Footprint // whose bank it is
+	feet    *feet      // of fp on Lines; nil until asked
+	general *Bank      // see generally
+	sought  bool       // for general
 }
 
 // HomeBank returns the bank of lines, faced to the water, that the footprint belongs to,

@@ -106,14 +106,9 @@ func (b *Bank) faced(f Foot) bool {
 	if !ahead && dot(leftNormal(g.a, g.b, -1), home) >= roundCos {
 		return false
 	}
-	found := false
 	w := newPacing(b.Lines)
-	w.along(from, f.At, func(p, q pace) {
-		if !found {
-			_, found = b.leapOf(w.trail.Nearest, p, q)
-		}
-	})
-	return found
+	w.along(from, f.At, func(p, q pace) { _, w.done = b.leapOf(w.trail.Nearest, p, q) })
+	return w.done
 }
 
 // mostlyCut reports whether the ways from most of the footprint to another line lead over

@@ -29,6 +29,7 @@ func dot(a, b orb.Point) float64 { return a[0]*b[0] + a[1]*b[1] }
 type pacing struct {
 	trail *Trail
 	last  pace
+	done  bool // nothing more is looked for
 }
 
 func newPacing(lines *Lines) *pacing {
@@ -45,7 +46,7 @@ func (w *pacing) to(at orb.Point) pace {
 // along visits the steps of an edge.
 func (w *pacing) along(a, b orb.Point, visit func(p, q pace)) {
 	p := w.to(a)
-	for {
+	for !w.done {
 		left := distance(p.at, b)
 		step := min(walkMost, max(walkLeast, walkShare*p.foot.Distance))
 		if left <= step {

@@ -43,7 +43,7 @@ const (
 	// meshCells is about how many pieces a structure is parted into, and meshParts into
 	// how many, each way, a piece is parted that the midway line crosses: both together
 	// tell halves apart that differ by a hundredth.
-	meshCells, meshParts = 600, 10
+	meshCells, meshParts = 300, 8
 	// mostTakenOut is how often other shores are taken out; two are the most seen.
 	mostTakenOut = 6
 )

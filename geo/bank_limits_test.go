@@ -147,3 +147,18 @@ func TestItemsThatCanDecide(t *testing.T) {
 	require.Equal(t, []int{1}, b.Items(0))
 	require.Equal(t, []int{0, 1, 2}, b.Items(5*ft))
 }
+
+// TestPiecesInARow: of pieces in a row along a canal 85 ft wide, 39 to 44.4 ft off one wall,
+// 3.5 of 5.4 ft lie on its side of the middle, wherever the gaps between them are least.
+func TestPiecesInARow(t *testing.T) {
+	for _, skew := range []float64{-0.2, 0, 0.2} {
+		var parts [][4]float64
+		for i := range 4 {
+			x := 30 * float64(i)
+			parts = append(parts, [4]float64{x, 39 + skew*float64(i%2), x + 26, 44.4 + skew*float64(i%2)})
+		}
+		b := bankOf(apartFeet(parts...), shoreLine(-400, 0, 500, 0), shoreLine(500, 85, -400, 85))
+		requireFeet(t, 44.4+max(0, skew), b.Farthest(b.fp).High.Distance, "from its wall")
+		require.False(t, b.Even || b.Apart)
+	}
+}

@@ -10,6 +10,8 @@ import (
 type mesh struct {
 	bank    *Bank
 	fp      *Footprint
+	near    *Lines // what of the bank can be nearest to any of it
+	touches bool   // it lies on the shore somewhere
 	nodes   []node
 	cells   map[cellKey][]int // nodes by element and square
 	size    float64           // of a square, metres
@@ -25,6 +27,7 @@ type node struct {
 	element int
 	weight  float64 // area; length where there is none
 	piece   []orb.Point
+	fine    bool // one of those of a piece beside a leap; it only has a weight
 }
 
 type cellKey struct {
@@ -35,6 +38,12 @@ type cellKey struct {
 // that no piece is too thin.
 func (b *Bank) newMesh(fp *Footprint) *mesh {
 	m := &mesh{bank: b, fp: fp, cells: map[cellKey][]int{}}
+	bound := fp.Elements[0].bound()
+	for i := range fp.Elements[1:] {
+		bound = bound.Union(fp.Elements[i+1].bound())
+	}
+	m.near = b.Lines.around(bound.Center(), distance(bound.Min, bound.Max)/2)
+	m.touches = fp.touches(b.Lines)
 	total, long := 0.0, 0.0
 	for i := range fp.Elements {
 		total += fp.Elements[i].Area()
@@ -50,8 +59,55 @@ func (b *Bank) newMesh(fp *Footprint) *mesh {
 	for _, l := range fp.links() {
 		m.link(l)
 	}
+	m.alongside()
 	m.split()
 	return m
+}
+
+// alongside joins what of two linked elements lies on the same side of the midway line,
+// wherever the least gap between them is: the way between those of their places that are
+// nearest to it has no leap.
+func (m *mesh) alongside() {
+	m.ignored = make([]bool, len(m.leaps))
+	for _, l := range m.fp.links() {
+		m.parts()
+		from, to := m.nearestOfParts(l.A, l.To), m.nearestOfParts(l.B, l.From)
+		for _, i := range from {
+			for _, j := range to {
+				if m.part[i] == m.part[j] {
+					continue
+				}
+				w := newPacing(m.near)
+				w.along(m.nodes[i].at, m.nodes[j].at, func(p, q pace) { _, w.done = m.bank.leapOf(w.trail.Nearest, p, q) })
+				if !w.done {
+					m.joins = append(m.joins, [2]int{i, j})
+				}
+			}
+		}
+	}
+}
+
+// nearestOfParts are the nodes of an element that are nearest to a place, one of each part.
+func (m *mesh) nearestOfParts(element int, at orb.Point) []int {
+	best := map[int]int{}
+	var order []int
+	for i := range m.nodes {
+		if m.nodes[i].element != element {
+			continue
+		}
+		k, known := best[m.part[i]]
+		if !known {
+			order = append(order, m.part[i])
+		}
+		if !known || squared(m.nodes[i].at, at) < squared(m.nodes[k].at, at) {
+			best[m.part[i]] = i
+		}
+	}
+	out := make([]int, 0, len(order))
+	for _, part := range order {
+		out = append(out, best[part])
+	}
+	return out
 }
 
 func (m *mesh) key(element int, at orb.Point) cellKey {
@@ -66,7 +122,7 @@ func (m *mesh) put(n node) int {
 // fill makes the nodes of an element and joins those of its outline.
 func (m *mesh) fill(element int, byLength bool) {
 	e := &m.fp.Elements[element]
-	trail := NewTrail(m.bank.Lines)
+	trail := NewTrail(m.near)
 	for _, polygon := range e.Areas {
 		for _, part := range convexParts(polygon) {
 			low, high := m.key(element, part[0]), m.key(element, part[0])
@@ -83,12 +139,12 @@ func (m *mesh) fill(element int, byLength bool) {
 						continue
 					}
 					k := cellKey{element, x, y}
-					m.cells[k] = append(m.cells[k], m.put(node{pace{at, trail.Nearest(at)}, element, area, piece}))
+					m.cells[k] = append(m.cells[k], m.put(node{pace{at, trail.Nearest(at)}, element, area, piece, false}))
 				}
 			}
 		}
 	}
-	w := newPacing(m.bank.Lines)
+	w := newPacing(m.near)
 	last, lastAt := -1, orb.Point{math.Inf(1), 0}
 	e.outline(func(a, b orb.Point) {
 		w.along(a, b, func(p, q pace) {
@@ -106,7 +162,7 @@ func (m *mesh) fill(element int, byLength bool) {
 }
 
 func (m *mesh) outer(element int, p pace) int {
-	n := m.put(node{p, element, 0, nil})
+	n := m.put(node{p, element, 0, nil, false})
 	k := m.key(element, p.at)
 	m.cells[k] = append(m.cells[k], n)
 	return n
@@ -130,7 +186,7 @@ func (m *mesh) connect() {
 
 // join joins two nodes unless there is a leap between them.
 func (m *mesh) join(i, j int) {
-	if l, is := m.bank.leapOf(m.bank.Lines.Nearest, m.nodes[i].pace, m.nodes[j].pace); is {
+	if l, is := m.bank.leapOf(m.near.Nearest, m.nodes[i].pace, m.nodes[j].pace); is {
 		l.node = [2]int{i, j}
 		m.leaps = append(m.leaps, l)
 		return
@@ -142,7 +198,7 @@ func (m *mesh) join(i, j int) {
 func (m *mesh) link(l Link) {
 	last := m.nearestNode(l.A, l.From)
 	m.bank.acrossLink(l, func(_ *pacing, _, q pace) {
-		next := m.put(node{q, -1, 0, nil})
+		next := m.put(node{q, -1, 0, nil, false})
 		before := len(m.leaps)
 		m.join(last, next)
 		for k := before; k < len(m.leaps); k++ {
@@ -174,7 +230,7 @@ func (m *mesh) split() {
 			}
 		}
 	}
-	near := NewTrail(m.bank.Lines)
+	near := NewTrail(m.near)
 	for n, count := 0, len(m.nodes); n < count; n++ {
 		leaps := beside[n]
 		if len(leaps) == 0 {
@@ -206,7 +262,7 @@ func (m *mesh) split() {
 						}
 					}
 				}
-				m.joins = append(m.joins, [2]int{to, m.put(node{p, m.nodes[n].element, area, nil})})
+				m.joins = append(m.joins, [2]int{to, m.put(node{p, m.nodes[n].element, area, nil, true})})
 			}
 		}
 	}

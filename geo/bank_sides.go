@@ -88,6 +88,17 @@ func (m *mesh) decide() (home map[int]bool, away []acrossPlace) {
 				crossed = crossed || !m.leaps[l].apart
 			}
 			away = append(away, found...)
+			// Round the end of the midway line what is of the home part may look across.
+			for i := range m.nodes {
+				w, ok := m.nodes[i].way()
+				if !ok || !home[i] || s.parts[0] == s.parts[1] {
+					continue
+				}
+				l := &m.leaps[m.nearestLeap(s.leaps, m.nodes[i].at)]
+				if dot(w, l.way[1-other]) < leapCos && distance(m.nodes[i].at, l.at) < m.nodes[i].foot.Distance {
+					home[i] = false
+				}
+			}
 		}
 		if !ignoredOne {
 			m.bank.Even, m.bank.Apart = m.bank.Even || equal, m.bank.Apart || !crossed
@@ -146,7 +157,7 @@ func (m *mesh) midways() []*sides {
 	for _, s := range out {
 		for i := range m.nodes {
 			for side, part := range s.parts {
-				if m.part[i] == part {
+				if m.part[i] == part && !m.nodes[i].fine {
 					s.places[side] = append(s.places[side], acrossPlace{i, m.nearestLeap(s.leaps, m.nodes[i].at), side})
 				}
 			}
@@ -245,15 +256,11 @@ func (m *mesh) leapsOut(p pace) bool {
 	step := max(m.size/2, jumpWithin)
 	for {
 		at := orb.Point{p.at[0] - step*w[0], p.at[1] - step*w[1]}
-		inside := false
-		for i := range m.fp.Elements {
-			inside = inside || m.fp.Elements[i].contains(at)
-		}
-		if !inside {
+		if !m.fp.holds(at) {
 			return false
 		}
-		q := pace{at, m.bank.Lines.Nearest(at)}
-		if _, is := m.bank.leapOf(m.bank.Lines.Nearest, p, q); is {
+		q := pace{at, m.near.Nearest(at)}
+		if _, is := m.bank.leapOf(m.near.Nearest, p, q); is {
 			return true
 		}
 		p = q
@@ -267,6 +274,9 @@ func (m *mesh) ahead(places []acrossPlace) []acrossPlace {
 	var out []acrossPlace
 	for _, p := range places {
 		n, l := &m.nodes[p.node], &m.leaps[p.leap]
+		if n.fine || n.piece != nil && l.node[p.side] != p.node { // the feet of the outline reach farther
+			continue
+		}
 		own, _ := n.way()
 		if dot(m.seen(n.foot.At, own), m.seen(l.foot[1-p.side], l.way[1-p.side])) < leapCos {
 			out = append(out, p)
@@ -278,8 +288,8 @@ func (m *mesh) ahead(places []acrossPlace) []acrossPlace {
 // seen is the way to a place of the shore from the nearest place of the structure;
 // otherwise where that touches it.
 func (m *mesh) seen(at, otherwise orb.Point) orb.Point {
-	from, d := m.fp.nearestTo(at)
-	if d <= onLine {
+	from, d := m.fp.nearestOutline(at)
+	if d <= onLine || m.touches && m.fp.holds(at) {
 		return otherwise
 	}
 	return orb.Point{(at[0] - from[0]) / d, (at[1] - from[1]) / d}
@@ -288,14 +298,30 @@ func (m *mesh) seen(at, otherwise orb.Point) orb.Point {
 // nearestTo is the place of the footprint nearest to a point, and how far off it is: 0
 // within.
 func (fp *Footprint) nearestTo(at orb.Point) (orb.Point, float64) {
+	if fp.holds(at) {
+		return at, 0
+	}
+	return fp.nearestOutline(at)
+}
+
+// holds reports whether a point lies within the footprint.
+func (fp *Footprint) holds(at orb.Point) bool {
+	for i := range fp.Elements {
+		e := &fp.Elements[i]
+		if len(e.pieces) > 0 && squared(e.centre, at) <= e.radius*e.radius && e.contains(at) {
+			return true
+		}
+	}
+	return false
+}
+
+// nearestOutline is the place of the outline nearest to a point, and how far off it is.
+func (fp *Footprint) nearestOutline(at orb.Point) (orb.Point, float64) {
 	best, least := at, math.Inf(1)
 	for i := range fp.Elements {
 		e := &fp.Elements[i]
 		if distance(e.centre, at)-e.radius > least {
 			continue
-		}
-		if len(e.pieces) > 0 && e.contains(at) {
-			return at, 0
 		}
 		e.outline(func(a, b orb.Point) {
 			q, _ := project(a, b, at)
