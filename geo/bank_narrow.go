@@ -2,6 +2,7 @@ package geo
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -119,7 +120,8 @@ func (f *feet) narrow(chain int, all *Lines) []extent {
 	for i, k := range segs {
 		a := f.lines.segs[k].a
 		if before := f.lines.segs[k].prev; before >= 0 && f.of[before] == int32(chain) {
-			if s := &f.lines.segs[before]; cross(s.a, s.b, f.lines.segs[k].b) == 0 {
+			p, q := f.lines.segs[before].a, f.lines.segs[k].b
+			if math.Abs(cross(p, q, a)) <= jumpWithin*distance(p, q) && dot(orb.Point{a[0] - p[0], a[1] - p[1]}, orb.Point{q[0] - a[0], q[1] - a[1]}) > 0 {
 				continue // no corner
 			}
 		}
@@ -129,6 +131,9 @@ func (f *feet) narrow(chain int, all *Lines) []extent {
 				continue
 			}
 			at, t := project(h.a, h.b, a)
+			if !f.lines.lowest(h, t, distance(at, a), a) {
+				continue
+			}
 			here, there := f.start[k], f.station(Foot{At: at, seg: o, t: t})
 			if there > here {
 				try(extent{here, there}, a, at)

@@ -144,19 +144,22 @@ func (f *feet) squareTo(k int32, p, q orb.Point, shores *Lines, best *Reach) {
 		if low > high {
 			continue
 		}
-		for _, place := range [2]float64{low, high} {
-			far := atPlace(g.a, g.b, a, b, place)
-			ends := [2]orb.Point{far, far}
-			if a == b { // it runs straight out
-				ends[1] = g.b
-			}
-			for _, far := range ends {
-				if wide := dot(far, n) - base; wide > onLine && wide < best.Distance {
-					t := dot(far, along) - dot(p, along)
-					*best = Reach{wide, orb.Point{p[0] + t*along[0], p[1] + t*along[1]}, Foot{Distance: wide, At: far, seg: o}}
-				}
-			}
+		if math.Abs(a-b) <= jumpWithin {
+			continue // it runs straight out: what it leads to counts
 		}
+		ends := [2]orb.Point{atPlace(g.a, g.b, a, b, low), atPlace(g.a, g.b, a, b, high)}
+		wide := [2]float64{dot(ends[0], n) - base, dot(ends[1], n) - base}
+		nearer := 0
+		if wide[1] < wide[0] {
+			nearer = 1
+		}
+		if wide[1-nearer] <= onLine || wide[nearer] >= best.Distance {
+			continue
+		}
+		// Shore that leans over its own corner leaves no width there.
+		width, far := max(0, wide[nearer]), ends[nearer]
+		t := dot(far, along) - dot(p, along)
+		*best = Reach{width, orb.Point{p[0] + t*along[0], p[1] + t*along[1]}, Foot{Distance: width, At: far, seg: o}}
 	}
 }
 

@@ -53,6 +53,7 @@ var (
 	}
 	landsFigures = []knownFigure{
 		{figure{"FL-SSL-01", "riparian-setback/setback", "measure riparian_nearest at least 25 ft", setbackRule + ", from published accounts"}, Secondary},
+		{figure{"FL-SSL-04", "shore-protection/along", "measure mhw_nearest at most 3 ft", setbackRule}, Memory},
 	}
 	// Printed but not applied; a mirror of the nationwide permit of 2017.
 	mirrorFigures = []knownFigure{

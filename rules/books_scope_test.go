@@ -42,7 +42,7 @@ func TestBooksListTheKindsOfTheirPaths(t *testing.T) {
 func TestSpellingsOfAKindAreOne(t *testing.T) {
 	lands := editionOf(t, "us-fl-lands", "2019")
 	for spelling, path := range map[string]string{"sea wall": "shore-protection", "Rip-Rap": "shore-protection", "REEF": "riparian-setback"} {
-		d := lands.Decide(given(besideLine, table{"kind": {Word: spelling}, "fill_proposed": {Word: "no"}}))
+		d := lands.Decide(given(besideLine, table{"kind": {Word: spelling}, "fill_proposed": {Word: "no"}, "mhw_nearest": {}}))
 		require.Equal(t, path, d.Path.ID, spelling)
 		require.Equal(t, Firm, d.Certainty, spelling)
 	}
@@ -118,7 +118,7 @@ func TestUnreadLimitsOfTheBooks(t *testing.T) {
 func TestAquaticPreservesOfFlorida(t *testing.T) {
 	lands := editionOf(t, "us-fl-lands", "2019")
 	unmapped := Value{Unknown: "no preserve is mapped"}
-	wall := given(besideLine, table{"kind": {Word: "seawall"}, "mhw_farthest": lengthOf(3), "fill_proposed": {Word: "no"}})
+	wall := given(besideLine, table{"kind": {Word: "seawall"}, "mhw_farthest": lengthOf(3), "mhw_nearest": {}, "fill_proposed": {Word: "no"}})
 	reef := given(besideLine, table{"fill_proposed": {Word: "no"}})
 	for _, tt := range []struct {
 		name      string

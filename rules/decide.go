@@ -138,3 +138,12 @@ func failing(results []*Result) []*Result {
 	}
 	return out
 }
+
+// Harder reports whether a decision by the same book comes out on a more demanding place
+// than another, or needs a waiver where that does not.
+func (d *Decision) Harder(than *Decision) bool {
+	at := func(d *Decision) place {
+		return place{slices.Index(d.Book.Paths, d.Path), len(d.Waiver) > 0}
+	}
+	return d.Path != nil && than.Path != nil && at(than).before(at(d))
+}

@@ -30,7 +30,7 @@ func (r *Result) restrict(facts Facts) {
 	switch {
 	case r.Holds && r.sure(), len(missed)+len(open)+len(unsure) == 0:
 		return
-	case r.Holds: // close, and it stays so whether it applies or not
+	case r.Holds: // close or doubted, and it stays so whether it applies or not
 	case len(missed) > 0:
 		r.settle(Close, true, doubt(missed[0]))
 	case len(open) > 0:

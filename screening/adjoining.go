@@ -61,25 +61,33 @@ func (b *basis) adjoining(p *proposal) (near []neighbour, doubts []string) {
 	return near, doubts
 }
 
-// structure is the footprint of all parts of the project that adjoin a proposal, one to
-// the next, the proposal first; nil if none does.
-func (b *basis) structure(p *proposal, near []neighbour) *geo.Footprint {
+// parts are the other proposals of a project that adjoin one, one to the next.
+func (b *basis) parts(p *proposal, near []neighbour) []*proposal {
+	var out []*proposal
 	seen := map[int]bool{p.feature.Number: true}
-	parts := []geo.Part{p.part()}
 	for todo := near; len(todo) > 0; todo = todo[1:] {
 		o := todo[0]
 		if !o.own || seen[o.feature.Number] || o.err != nil {
 			continue
 		}
 		seen[o.feature.Number] = true
-		parts = append(parts, o.part())
+		out = append(out, o.proposal)
 		more, _ := b.adjoining(o.proposal)
 		todo = append(todo, more...)
 	}
-	if len(parts) == 1 {
+	return out
+}
+
+// together is the footprint of a proposal and the parts that adjoin it; nil if none does.
+func together(p *proposal, parts []*proposal) *geo.Footprint {
+	if len(parts) == 0 {
 		return nil
 	}
-	fp, err := geo.NewFootprintOf(parts...)
+	drawn := []geo.Part{p.part()}
+	for _, o := range parts {
+		drawn = append(drawn, o.part())
+	}
+	fp, err := geo.NewFootprintOf(drawn...)
 	if err != nil { // each was built by itself; together they are too large for one
 		return nil
 	}

@@ -6,6 +6,8 @@ import (
 	"regexp"
 	"strings"
 
+	"github.com/paulmach/orb"
+
 	"waterward/rules"
 )
 
@@ -16,8 +18,8 @@ type coverage struct {
 	lacks []string // why something of it may be missing all the same
 	why   string   // why it does not answer here at all; empty if it does
 
-	left   string  // what only leaves out near here without saying that it is another thing
-	leftAt float64 // how near at least, metres
+	left   string  // what near here may belong to the layer as well: features that only leaves out, areas that had to be rebuilt
+	leftAt float64 // how near it lies at least, metres
 }
 
 // lacking is a value of a layer of which something may be missing: what is missing could
@@ -33,20 +35,31 @@ func (c coverage) lacking(v rules.Value, worst float64) rules.Value {
 }
 
 // leftNear sets how near features lie which only leaves out, and of which nobody says that
-// they are another thing.
+// they are another thing, and areas that were not valid as drawn, which may have been meant
+// to hold all that they were drawn round.
 func (c *coverage) leftNear(s *site) {
 	c.leftAt = math.Inf(1)
-	near := map[string]int{}
-	for _, p := range c.l.left.places {
-		if !p.bound.Intersects(s.window) {
-			continue
-		}
-		box := p.bound.ToRing()
+	to := func(bound orb.Bound) float64 {
+		box := bound.ToRing()
 		for i, at := range box {
 			box[i] = s.fp.Plane.Forward(at)
 		}
-		c.leftAt = math.Min(c.leftAt, s.fp.ToArea(box))
-		near[p.value]++
+		return s.fp.ToArea(box)
+	}
+	for _, r := range c.l.repairs {
+		if !r.bound.Intersects(s.window) {
+			continue
+		}
+		if d := to(r.bound); d < c.leftAt {
+			c.leftAt, c.left = d, fmt.Sprintf("%s of %s is not valid as drawn, and what of it is meant had to be guessed: correct it", r.label, c.l.title)
+		}
+	}
+	near := map[string]int{}
+	for _, p := range c.l.left.places {
+		if p.bound.Intersects(s.window) {
+			c.leftAt = math.Min(c.leftAt, to(p.bound))
+			near[p.value]++
+		}
 	}
 	if len(near) > 0 {
 		c.left = fmt.Sprintf("features of %s near here are left out by only, by their %s: %s; say by others whether they are another thing", c.l.title, c.l.source.Only.From, mostFrequent(near, mostNamed))

@@ -32,7 +32,13 @@ func (b *basis) screen(p *proposal) *result {
 	}
 	near, doubts := b.adjoining(p)
 	r.site = newSite(p, b.layers, project, b.radius)
-	r.site.together = b.structure(p, near)
+	parts := b.parts(p, near)
+	r.site.together = together(p, parts)
+	for _, part := range parts {
+		own := newSite(part, b.layers, project, b.radius)
+		own.together = r.site.together
+		r.parts = append(r.parts, own)
+	}
 	r.site.doubts = append(r.site.doubts, doubts...)
 	if project != nil {
 		for _, lost := range project.lost {
@@ -69,7 +75,16 @@ func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 	// One is in force: loadBooks has seen to it.
 	book, _ := editions.For(b.shelf.day, r.p.started)
 	current, _ := editions.On(b.shelf.day)
-	d := book.Decide(dated{r.site, b.shelf.whenStarted(r.p, editions)})
+	facts := dated{r.site, b.shelf.whenStarted(r.p, editions)}
+	d := book.Decide(facts)
+	for _, part := range r.parts {
+		if of := book.Decide(part); of.Harder(&d) {
+			facts.when = append(facts.when, fmt.Sprintf("%s, with which it is one structure, comes out as %s: see to the whole", part.p.id, outcome(&of)))
+		}
+	}
+	if len(r.parts) > 0 {
+		d = book.Decide(facts)
+	}
 	say := func(format string, args ...any) {
 		r.notices = append(r.notices, book.Authority+": "+fmt.Sprintf(format, args...))
 	}
@@ -103,7 +118,7 @@ func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 // dated are the facts of a site for a book of which several editions may decide.
 type dated struct {
 	*site
-	when []string // what of the day on which work started leaves open which
+	when []string // what leaves open which, and which path the whole of a structure falls under
 }
 
 func (d dated) Doubts() []string { return slices.Concat(d.site.Doubts(), d.when) }

@@ -162,9 +162,7 @@ func (s *site) exposedAt(elevation float64, what string) rules.Value {
 		says := fmt.Sprintf("%.1f %% of the levels of the record are missing; with them the %s may be out of the water %.1f to %.1f %% of the time: give a record without gaps", 100*(1-e.Coverage), what, least, most)
 		v.Also = append(v.Also, rules.Also{Number: least / 100, Says: says}, rules.Also{Number: most / 100, Says: says})
 	}
-	if s.layers.tides.timeless {
-		v = doubting(v, fmt.Sprintf("the record's datum, %s, is of no stated epoch; state it (levels.record.epoch)", e.Datum), 0)
-	}
+	v = s.layers.tides.ofRecord(v, s)
 	if from, _ := levels.ParseDatum(s.p.words["datum"]); s.layers.tides.record == nil || from != e.Datum {
 		v = s.atStation(v, station)
 	}

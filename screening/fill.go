@@ -8,6 +8,10 @@ import (
 	"waterward/rules"
 )
 
+// farDrawn is how far off, in metres (10 ft), a structure is thought to be drawn where
+// nobody says how well (common practice, no source).
+const farDrawn = 10 * foot
+
 // fill sets the volumes of the structure: of all of it, of what lies below mean high
 // water and of what lies below the high tide line.
 func (s *site) fill() {
@@ -17,18 +21,31 @@ func (s *site) fill() {
 		s.setAll(v, "fill_volume", "fill_below_mhw", "fill_below_htl")
 		return
 	}
-	// upTo is the volume up to so far over the bed of a structure that ends at its crest,
-	// and what it would be with another bed.
-	upTo := func(over float64) rules.Value {
-		volume := func(by float64) float64 {
-			sum := 0.0
-			for _, m := range mounds {
-				sum += m.Volume(math.Max(0, math.Min(over+by, height+by)), m.slope)
+	// volume is that up to so far over the bed of a structure that ends at its crest, were
+	// the crest so much higher over it and the foot so much farther out all round. Where no
+	// slope is stated, it is the crest's width that stays.
+	volume := func(over, higher, wider float64) float64 {
+		sum := 0.0
+		for _, m := range mounds {
+			rises := math.Max(0, height+higher)
+			m.length, m.width = math.Max(0, m.length+2*wider), math.Max(0, m.width+2*wider)
+			if s.values["side_slope"].Unknown != "" && rises > 0 {
+				m.slope = math.Max(0, m.width-s.p.crestWidth) / (2 * rises)
 			}
-			return sum
+			sum += m.Volume(math.Max(0, math.Min(over+higher, rises)), m.slope)
 		}
-		v := rules.Value{Number: volume(0)}
-		s.offHeights(&v, "the bed", s.p.levelled, volume)
+		return sum
+	}
+	upTo := func(over float64) rules.Value {
+		v := rules.Value{Number: volume(over, 0, 0)}
+		s.offHeights(&v, "the bed", s.p.levelled, func(by float64) float64 { return volume(over, by, 0) })
+		own := s.ofLengths()
+		v.Accuracy = append(v.Accuracy, own...)
+		drawn, unstated := own[0].Guard()
+		if len(unstated) > 0 {
+			drawn = farDrawn
+		}
+		tried(&v, drawn, func(by float64) float64 { return volume(over, 0, by) })
 		return v
 	}
 	s.values["fill_volume"] = upTo(height)

@@ -22,8 +22,8 @@ var ageCases = []firmCase{
 	{name: "seagrass of the year that the job allows", change: layerSays("seagrass", "date", "2019-01-01", "max_age", "8 years"), want: everyone(firm)},
 	{name: "seagrass older than the job allows", change: layerSays("seagrass", "date", "2025-01-01", "max_age", "1 year"), want: map[string]string{"state": unsure, "town": unsure}},
 
-	{name: "high water not dated", change: layerSays("high_water", "date", gone), want: map[string]string{"state": unsure, "federal": unsure, "town": unsure}, says: "date"},
-	{name: "seagrass not dated", change: layerSays("seagrass", "date", gone), want: map[string]string{"state": unsure, "town": unsure}, says: "date"},
+	{name: "high water not dated", change: layerSays("high_water", "date", gone), want: map[string]string{"state": unsure, "town": unsure}, says: "date"}, // of the federal limits none lies within 100 ft
+	{name: "seagrass not dated, and more than 100 ft from any limit", change: layerSays("seagrass", "date", gone), want: everyone(firm)},
 	{name: "low water not dated", change: layerSays("low_water", "date", gone), want: map[string]string{"federal": unsure, "town": unsure}, says: "date"},
 	{name: "high water of next year", change: layerSays("high_water", "date", "2027-01-05"), refused: true, says: "2027-01-05|after"},
 	{name: "seagrass of the day after", change: layerSays("seagrass", "date", "2026-11-26"), refused: true, says: "2026-11-26|after"},

@@ -39,6 +39,10 @@ var bookCases = []firmCase{
 	{name: "a channel's centreline of width -9999", change: centreline(`,"width_ft":-9999`), want: map[string]string{"town": unsure}},
 
 	{name: "nearer to a riparian line than the setback", change: features("riparian", shape("LineString", `"id":"east"`, [2]float64{70, -50}, [2]float64{70, 340})), want: map[string]string{"lands": wary, "town": wary, "state": firm}},
+	// What protects the shore along the shoreline is spared the setback; this stands 60 ft
+	// out and 10 ft from the neighbour's line.
+	{name: "riprap far off the shore, near a riparian line", change: several(reef("kind", `"riprap"`, "bed_elev_ft", gone), drawnAt(0, 60, 60, 66), features("riparian", shape("LineString", `"id":"east"`, [2]float64{70, -50}, [2]float64{70, 340}))), want: map[string]string{"lands": hard}},
+	{name: "a seawall far off the shore, near a riparian line", change: several(reef("kind", `"seawall"`, "bed_elev_ft", gone), drawnAt(0, 60, 60, 66), features("riparian", shape("LineString", `"id":"east"`, [2]float64{70, -50}, [2]float64{70, 340}))), want: map[string]string{"lands": hard}},
 	{name: "across a riparian line", change: features("riparian", shape("LineString", `"id":"east"`, [2]float64{40, -50}, [2]float64{40, 340})), want: map[string]string{"lands": wary, "town": wary}},
 	// The line of the neighbour ends short of the water; drawn on it would be 5 ft off.
 	{name: "a riparian line that ends at the shore", change: features("riparian", shape("LineString", `"id":"east"`, [2]float64{65, -150}, [2]float64{65, -40})), want: map[string]string{"lands": wary}},

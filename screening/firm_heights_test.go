@@ -3,7 +3,7 @@ package screening
 // Elevations: what no elevation can be, how well they are known, and what contradicts
 // the lines.
 var heightCases = []firmCase{
-	{name: "a crest that says it has none", change: reef("crest_elev_ft", "-9999"), want: map[string]string{"state": wary, "town": wary, "lands": firm}},
+	{name: "a crest that says it has none", change: reef("crest_elev_ft", "-9999"), unusable: true},
 	{name: "a crest that says it has none, as text", change: reef("crest_elev_ft", `"-9999.0"`), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a crest of the least 16-bit number", change: reef("crest_elev_ft", "-32768"), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a crest of -1e300", change: reef("crest_elev_ft", "-1e300"), want: map[string]string{"state": wary, "town": wary}},
@@ -31,13 +31,13 @@ var heightCases = []firmCase{
 	{name: "a bed 0.3 ft off", change: reef("bed_elev_ft", "-2.2"), want: everyone(firm)},
 	{name: "a bed 1.2 ft off", change: reef("bed_elev_ft", "-3.1"), want: map[string]string{"state": unsure, "town": unsure}, says: "bed"},
 	{name: "a bed below low water, landward of its line", change: reef("bed_elev_ft", "-6"), want: map[string]string{"state": unsure, "town": unsure}, says: "bed"},
-	{name: "a bed above high water", change: reef("bed_elev_ft", "1.5"), want: map[string]string{"state": unsure, "town": unsure}},
-	{name: "a bed that says it has none", change: reef("bed_elev_ft", "-9999"), want: map[string]string{"town": wary, "lands": firm}},
+	{name: "a bed above high water", change: reef("bed_elev_ft", "1.5"), unusable: true},
+	{name: "a bed that says it has none", change: reef("bed_elev_ft", "-9999"), unusable: true},
 	{name: "one of two beds says it has none", change: reef("bed_elev_ft", "[-1.9,-9999]"), want: map[string]string{"town": wary}},
 	{name: "no bed", change: reef("bed_elev_ft", gone), want: map[string]string{"state": firm, "lands": firm, "federal": firm, "town": asks}, says: "bed"},
 	{name: "a bed below low water, over mean high water", change: reef("datum", `"MHW"`, "crest_elev_ft", "-1", "bed_elev_ft", "-6.5"), want: map[string]string{"state": unsure}, says: "bed"},
 	{name: "a bed in another unit", change: reef("bed_elev_ft", "-0.58"), want: map[string]string{"state": wary, "town": wary}},
-	{name: "a crest below the bed", change: reef("crest_elev_ft", "-2.5"), want: map[string]string{"state": unsure, "town": unsure}, says: "bed"},
+	{name: "a crest below the bed", change: reef("crest_elev_ft", "-2.5"), unusable: true},
 
 	{name: "a crest just under, no vertical accuracy", change: several(reef("crest_elev_ft", "0.48", "elevation_accuracy_ft", gone), unlevelled), want: map[string]string{"state": asks, "town": asks}, says: "vertical accuracy"},
 	// 1.6449 sqrt(0.1² + 0.1²) / 1.96 = 0.119 ft.

@@ -67,3 +67,69 @@ func TestALinesElevationThatCannotBe(t *testing.T) {
 		require.Contains(t, strings.Join(report.Doubts, "\n"), says, stated)
 	}
 }
+
+// Where the line of mean high water changes beside the structure, every piece of it that
+// some of the structure may stand before counts: a crest at 0 ft is 0.5 ft under the one
+// and 0.2 over the other. A piece beyond the structure's reach does not.
+func TestEveryLineBesideTheStructureCounts(t *testing.T) {
+	piece := func(properties string, from, to float64) string {
+		var at [][2]float64
+		for x := from; x <= to; x += 30 {
+			at = append(at, [2]float64{x, 0})
+		}
+		return shape("LineString", `"side":"water_left",`+properties, at...)
+	}
+	for name, c := range map[string]struct {
+		other     string
+		from      float64
+		certainty string
+		says      string
+	}{
+		"lower":         {`"id":"o","elevation_ft":-0.2,"elevation_accuracy_ft":0.1`, 30, "needs information", "beside the structure the mean high water line lies at 0.50 ft (h) and at -0.20 ft (o): say which holds"},
+		"a little":      {`"id":"o","elevation_ft":0.4,"elevation_accuracy_ft":0.1`, 30, "firm", ""},
+		"poorly known":  {`"id":"o","elevation_ft":0.5,"elevation_accuracy_ft":3`, 30, "close call", ""},
+		"not stated":    {`"id":"o"`, 30, "needs information", "the mean high water line (o), beside the structure too, has no elevation_ft that can be used: give it"},
+		"not to be had": {`"id":"o","elevation_ft":99`, 30, "needs information", "the mean high water line (o), beside the structure too, has no elevation_ft that can be used: give it"},
+		"far along":     {`"id":"o","elevation_ft":-0.2,"elevation_accuracy_ft":0.1`, 90, "firm", ""},
+	} {
+		s := onForeshore(rectangle(plain, 0, 3, 60, 9))
+		seen := false
+		const own = `"id":"h","elevation_ft":0.5,"elevation_accuracy_ft":0.1`
+		for _, pieces := range [][]string{{piece(own, -600, c.from), piece(c.other, c.from, 600)}, {piece(c.other, c.from, 600), piece(own, -600, c.from)}} {
+			s["high"] = pieces
+			row, _ := withBook{s, []string{"measure: crest_above_mhw, at_most: 0 ft"}}.judged(t, bothLines)
+			if row["crest_above_mhw_ft"] == "-0.50" { // by its own
+				seen = true
+				require.Equal(t, c.certainty, row["town_certainty"], "%s: %s", name, row["town_requests"])
+				require.Contains(t, row["town_requests"], c.says, name)
+			}
+			require.False(t, c.certainty != "firm" && row["town_certainty"] == "firm" && row["town_path"] == "small", name)
+		}
+		require.True(t, seen, name)
+	}
+}
+
+// The lines tie the tidal planes to one another: 6.5 ft under mean high water, which lies
+// at 0.5 ft, is 4.5 ft under mean low water at -1.5.
+func TestTheLinesTieTheirPlanes(t *testing.T) {
+	s := onForeshore(rectangle(strings.Replace(plain, `"crest_elev_ft":0,"datum":"NAVD88"`, `"crest_elev_ft":-1,"bed_elev_ft":-6.5,"datum":"MHW"`, 1), 0, 3, 60, 9))
+	row, _ := withBook{s, []string{"measure: mhw_farthest, at_most: 10 ft"}}.judged(t, bothLines)
+	require.Equal(t, []string{"6.50", "4.50", "-0.60"}, []string{row["mhw_mean_depth_ft"], row["mlw_greatest_depth_ft"], row["bed_expected_ft"]})
+	require.Equal(t, "needs information", row["town_certainty"])
+}
+
+// A mound 60 by 6 ft, 2 ft wide at its crest, 0.5 ft high has a volume of 0.5/6 x (360 + 4
+// x 58 x 4 + 56 x 2) = 116.67 cu ft, 4.32 cu yd. Were it 0.12 ft higher (1.6449/1.96 of
+// the root of 2 x 0.1^2), 24 % more, 5.36; with feet 0.1 ft farther out or less, 4 %.
+func TestAVolumeIsAsSureAsItsHeights(t *testing.T) {
+	for text, certainty := range map[string][2]string{
+		levelled: {"close call", "firm"}, `,"elevation_accuracy_ft":0.4`: {"close call", "close call"}, "": {"needs information", "needs information"},
+	} {
+		s := onForeshore(rectangle(strings.Replace(plain, levelled, text+`,"bed_elev_ft":-0.5,"crest_width_ft":2`, 1), 0, 3, 60, 9))
+		for i, limit := range []string{"5 cuyd", "6 cuyd"} {
+			row, _ := withBook{s, []string{"measure: fill_volume, at_most: " + limit}}.judged(t, bothLines)
+			require.Equal(t, "4.32", row["fill_cuyd"])
+			require.Equal(t, certainty[i], row["town_certainty"], "%s %s: %s", text, limit, row["town_requests"])
+		}
+	}
+}

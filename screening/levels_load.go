@@ -33,13 +33,15 @@ type RecordSource struct {
 // tides are the water levels of a run.
 type tides struct {
 	stations []*tideStation
-	accuracy float64          // of their datums, vertical; NaN if not stated
-	record   *levels.Exposure // nil if none
-	broken   string           // why nothing may be read off the record
-	span     string           // of the record
-	timeless bool             // the record's datum is a tidal one of no stated epoch
-	notes    []string         // what was found when the record was read
-	clumps   []levels.Clump   // of live oysters measured
+	accuracy float64           // of their datums, vertical; NaN if not stated
+	record   *levels.Exposure  // nil if none
+	broken   string            // why nothing may be read off the record
+	span     string            // of the record
+	timeless bool              // the record's datum is a tidal one of no stated epoch
+	notes    []string          // what was found when the record was read
+	mean     float64           // of the record, metres above its datum
+	reduced  *levels.Reduction // the record's own datums, nil if it has none
+	clumps   []levels.Clump    // of live oysters measured
 }
 
 // tideStation is a station whose exposure is worked out once, if it is asked for.
@@ -63,10 +65,32 @@ func (t *tideStation) exposed() (*levels.Exposure, error) {
 			t.err = err
 			return
 		}
-		t.exposure, t.err = series.Exposure()
+		if t.err = t.fits(series); t.err == nil {
+			t.exposure, t.err = series.Exposure()
+		}
 	})
 	return t.exposure, t.err
 }
+
+// fits refuses a predicted tide whose range is not that of the station's own datums.
+func (t *tideStation) fits(series *levels.Series) error {
+	high, low := t.Datums[levels.MHW], t.Datums[levels.MLW]
+	own, err := series.Reduce()
+	if _, known := t.Datums[levels.MLW]; !known || high <= low || err != nil {
+		return nil
+	}
+	if sameRange(own.MN, high-low) {
+		return nil
+	}
+	return fmt.Errorf("the constituents of %s make a tide of %s between mean low and mean high water, and by its datums it is %s: check both", t, feetText(own.MN), feetText(high-low))
+}
+
+// rangeOff is by what share two ranges of one tide may differ: a quarter; common
+// practice, no source. One year's is within a tenth of nineteen years' by the nodal
+// cycle, and feet taken for metres are three times as much.
+const rangeOff = 0.25
+
+func sameRange(a, b float64) bool { return math.Abs(a-b) <= rangeOff*math.Max(a, b) }
 
 // loadTides reads the stations, the record and the oysters of a job; nil if it gives
 // none.
@@ -169,6 +193,8 @@ func (t *tides) read(job *Job, r *RecordSource, text []byte) error {
 	if r.Epoch != "" {
 		t.span += ", epoch " + r.Epoch
 	}
+	t.mean = series.Mean()
+	t.reduced, _ = series.Reduce() // what it lacks for that it may not need here
 	t.timeless = r.Epoch == "" && stated.Datum.Tidal()
 	if t.record, err = series.Exposed(); err != nil {
 		t.broken = fmt.Sprintf("%s: %v", r.File, err)

@@ -18,8 +18,13 @@ func (s *site) neighbours() {
 	} else {
 		s.values["riparian_nearest"] = s.riparian(l)
 	}
-	if l := s.layers.layer("parcels"); l != nil {
-		s.parcels = s.parcelsOn(l)
+	l := s.layers.layer("parcels")
+	if l == nil {
+		return
+	}
+	s.parcels = s.parcelsOn(l)
+	if v := s.values["riparian_nearest"]; len(s.parcels) > 1 && v.Unknown == "" && v.Number > 0 {
+		s.values["riparian_nearest"] = doubting(v, fmt.Sprintf("it stands before %d parcels (%s), and no riparian line is mapped between them: map it, or say that they are of one owner", len(s.parcels), few(s.parcels)), 0)
 	}
 }
 

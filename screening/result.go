@@ -11,7 +11,8 @@ import (
 // result is what a run says of one proposal.
 type result struct {
 	p         *proposal
-	site      *site // nil if the proposal could not be measured
+	site      *site   // nil if the proposal could not be measured
+	parts     []*site // of its project, those that adjoin it, one to the next
 	decisions []rules.Decision
 	notices   []string
 	limits    []drawnLimit
@@ -110,7 +111,11 @@ func marginCell(r *rules.Result) cell {
 func blockedText(d *rules.Decision) string {
 	var out []string
 	for _, r := range d.BlockedBy {
-		out = append(out, fmt.Sprintf("%s/%s: %s", r.Path.ID, r.Criterion.ID, r.Cure))
+		text := r.Path.ID + "/" + r.Criterion.ID
+		if r.Cure != "" {
+			text += ": " + r.Cure
+		}
+		out = append(out, text)
 	}
 	return strings.Join(out, "; ")
 }

@@ -85,20 +85,24 @@ func (s *site) besideStation(v rules.Value, l level, line attributes) rules.Valu
 	return v
 }
 
-// triedHeights is at how many steps each way what is read off heights is tried.
-const triedHeights = 12
-
 // offHeights adds what a value would be if heights were off, as far as they may be, and
 // how well they are known; at gives it where the proposal stands higher by so much.
 func (s *site) offHeights(v *rules.Value, of string, other float64, at func(by float64) float64) {
 	v.Accuracy = s.ofHeights(of, other)
 	guard, _ := v.Accuracy[0].Guard()
-	step := math.Max(guard, rules.UnstatedHeight) / triedHeights
-	for i := 1; i <= triedHeights; i++ {
+	tried(v, math.Max(guard, rules.UnstatedHeight), at)
+}
+
+// steps is in how many steps each way what a value hangs on is tried.
+const steps = 12
+
+// tried adds what a value would be were what it hangs on off by up to so many metres,
+// either way.
+func tried(v *rules.Value, reach float64, at func(by float64) float64) {
+	for i := 1; i <= steps; i++ {
+		by := float64(i) / steps * reach
 		// The change is somewhere in the step, at the soonest where it begins.
-		shift := math.Max(nudge, float64(i-1)*step)
-		for _, by := range [2]float64{-float64(i) * step, float64(i) * step} {
-			v.Also = append(v.Also, rules.Also{Number: at(by), Shift: shift})
-		}
+		shift := math.Max(nudge, by-reach/steps)
+		v.Also = append(v.Also, rules.Also{Number: at(-by), Shift: shift}, rules.Also{Number: at(by), Shift: shift})
 	}
 }

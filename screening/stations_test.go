@@ -78,7 +78,7 @@ func TestAStationThatIsNotOfTheSite(t *testing.T) {
 func TestTwoTidesBesideTheSite(t *testing.T) {
 	other := slices.Clone(tideTable)
 	for i, row := range other {
-		other[i] = strings.NewReplacer("station,TS", "station,T2", "lat,30.0274965", "lat,29.97", "M2,1,", "M2,2,").Replace(row)
+		other[i] = strings.NewReplacer("station,TS", "station,T2", "lat,30.0274965", "lat,29.97", "M2,1,", "M2,2,", "MHW,7.4", "MHW,8.4", "MHHW,7.5", "MHHW,8.5", "MLW,5.4", "MLW,4.4", "MLLW,5.3", "MLLW,4.3").Replace(row)
 	}
 	s := onForeshore(rectangle(strings.Replace(plain, `"crest_elev_ft":0`, `"crest_elev_ft":0.9`, 1), 0, 3, 60, 9))
 	s["ts.csv"], s["t2.csv"] = tideTable, other
@@ -136,4 +136,43 @@ func TestWhatARecordCanTell(t *testing.T) {
 			require.Contains(t, row["town_requests"], c.says)
 		})
 	}
+}
+
+// Beside a station of a tide of 1 ft about 0.4 ft a gauge that shows it is believed; one of
+// another zero, of metres called feet (a tide of 0.6 for 2 ft), of long ago (10 years;
+// common practice, no source) or of days to come is asked about, and so are constituents
+// of a third of the tide that the datums of their station make.
+func TestARecordBesideAStation(t *testing.T) {
+	for name, c := range map[string]struct {
+		from  string
+		reads func(z float64) float64
+		says  string // none: firm
+	}{
+		"in order":     {"2026-01-01", func(z float64) float64 { return z }, ""},
+		"another zero": {"2026-01-01", func(z float64) float64 { return z + 1 }, "the mean of the record is 1.40 ft NAVD88, and mean sea level at station TS Test Sound, 1.9 miles away, is 0.40 ft: check the record's datum and unit"},
+		"half a foot":  {"2026-01-01", func(z float64) float64 { return z + 0.5 }, ""},
+		"another unit": {"2026-01-01", func(z float64) float64 { return 0.3048 * z }, "the tide of the record goes 0.61 ft between mean low and mean high water, and at station TS Test Sound, 1.9 miles away, 2 ft: check the record's unit"},
+		"long ago":     {"2016-09-20", func(z float64) float64 { return z }, "the record of levels ends on 2016-11-18, older than the 10 years it may be"},
+		"not so long":  {"2016-10-01", func(z float64) float64 { return z }, ""},
+		"days to come": {"2026-10-01", func(z float64) float64 { return z }, "the record of levels runs to 2026-11-29, after the decision date"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			first, err := time.Parse(time.DateOnly, c.from)
+			require.NoError(t, err)
+			rows := []string{"time,level"}
+			for i := range 60 * 240 {
+				rows = append(rows, fmt.Sprintf("%s,%.3f", first.Add(time.Duration(6*i)*time.Minute).Format("2006-01-02 15:04"), c.reads(0.4+math.Cos(2*math.Pi*float64(i)/124.206))))
+			}
+			s := onForeshore(rectangle(plain, 0, 3, 60, 9))
+			s["ts.csv"], s["gauge.csv"] = station(), rows
+			row, _ := withBook{s, []string{"measure: crest_exposed, at_most: 95 %"}}.judged(t, bothLines+"levels: {stations: [ts.csv], record: {file: gauge.csv, unit: ft, zone: GMT, datum: NAVD88}}\n")
+			require.Equal(t, c.says == "", row["town_certainty"] == "firm", row["town_requests"])
+			require.Contains(t, row["town_requests"], c.says)
+		})
+	}
+	s := onForeshore(rectangle(plain, 0, 3, 60, 9))
+	s["ts.csv"] = append(station(), "M2,0.33,0")
+	row, _ := withBook{s, []string{"measure: crest_exposed, at_most: 95 %"}}.judged(t, bothLines+"levels: {stations: [ts.csv]}\n")
+	require.Empty(t, row["crest_exposed_pct"])
+	require.Contains(t, row["town_requests"], "the constituents of station TS Test Sound make a tide of 0.6")
 }

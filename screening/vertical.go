@@ -59,10 +59,13 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 	case of == "":
 		return unknown("the elevation of the %s line has no datum; state it in the job", l.title)
 	}
-	v := s.overPieces(l, elevation, what)
+	v := s.overPieces(l, elevation)
 	v = s.besideStation(v, l, line)
 	if strings.EqualFold(of, datum) {
 		return v
+	}
+	if plane, in := s.lineOf(datum); strings.EqualFold(of, in) {
+		return raised(v, plane)
 	}
 	to, err := levels.ParseDatum(of)
 	if err != nil || s.layers.tides == nil {
@@ -74,7 +77,8 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 		return unknown("%s", why)
 	}
 	v.Accuracy = append(v.Accuracy, s.ofStation(station))
-	v.Number, v.Detail = at-line.elevation, fmt.Sprintf("from %s to %s by %s, %s", datum, of, station, awayText(distance))
+	v = raised(v, at-elevation)
+	v.Detail = fmt.Sprintf("from %s to %s by %s, %s", datum, of, station, awayText(distance))
 	s.byOthers(&v, station, func(other *tideStation) (float64, string) {
 		at, why := s.inDatum(other, elevation, to, what)
 		return at - line.elevation, why
@@ -82,10 +86,24 @@ func (s *site) over(l level, elevation float64, what string) rules.Value {
 	return s.atStation(v, station)
 }
 
+// lineOf is the elevation of the tidal plane of a name, by its line here, and in which
+// datum; none if it has no line here that says.
+func (s *site) lineOf(name string) (elevation float64, in string) {
+	for _, l := range []level{s.meanHigh(), s.meanLow()} {
+		if !strings.EqualFold(l.name, name) || l.bank == nil {
+			continue
+		}
+		if line := l.layer.items[l.bank.Lines.Item(s.nearestOn(l.bank.Lines).Foot)]; !math.IsNaN(line.elevation) {
+			return line.elevation, l.layer.source.Datum
+		}
+	}
+	return 0, ""
+}
+
 // overPieces is how far an elevation lies over a tidal line by its nearest piece, and by
 // the others that run beside the structure: they may lie higher or lower, or be known
 // worse.
-func (s *site) overPieces(l level, elevation float64, what string) rules.Value {
+func (s *site) overPieces(l level, elevation float64) rules.Value {
 	nearest := s.nearestOn(l.bank.Lines)
 	own := l.bank.Lines.Item(nearest.Foot)
 	line := l.layer.items[own]
@@ -100,14 +118,14 @@ func (s *site) overPieces(l level, elevation float64, what string) rules.Value {
 		case other.Item == own || piece.same(line.stated) || s.fp.Nearest(other.Lines).Distance > reach:
 			continue
 		case math.IsNaN(piece.elevation):
-			v = doubting(v, fmt.Sprintf("%s (%s) beside the structure states no elevation_ft: give it", l.layer.title, piece.label), 0)
+			v = doubting(v, fmt.Sprintf("%s (%s), beside the structure too, has no elevation_ft that can be used: give it", l.layer.title, piece.label), 0)
 			continue
 		}
 		v.Accuracy = append(v.Accuracy, ofPiece(piece)...)
 		v.Date = older(v.Date, piece.date)
 		if piece.elevation != line.elevation {
-			v.Also = append(v.Also, rules.Also{Number: elevation - piece.elevation, Says: fmt.Sprintf("the %s lies %s over %s (%s) and %s over %s", what,
-				feetText(elevation-line.elevation), l.layer.title, line.label, feetText(elevation-piece.elevation), piece.label)})
+			v.Also = append(v.Also, rules.Also{Number: elevation - piece.elevation, Says: fmt.Sprintf("beside the structure %s lies at %s (%s) and at %s (%s): say which holds",
+				l.layer.title, feetText(line.elevation), line.label, feetText(piece.elevation), piece.label)})
 		}
 	}
 	return v
@@ -154,6 +172,18 @@ func (s *site) overWetland() rules.Value {
 		return unknown("the proposal states no wetland_elev_ft, the ground of the adjacent wetland")
 	}
 	return rules.Value{Number: s.p.crest - s.p.wetland, Accuracy: s.ofHeights("the wetland's ground", s.p.levelled)}
+}
+
+// raised is a height so much higher, whatever it can be.
+func raised(v rules.Value, by float64) rules.Value {
+	v.Number += by
+	also := make([]rules.Also, len(v.Also))
+	for i, other := range v.Also {
+		other.Number += by
+		also[i] = other
+	}
+	v.Also = also
+	return v
 }
 
 // ofStation is the accuracy of an elevation of the proposal over a datum of a station.

@@ -1,0 +1,149 @@
+package geo
+
+import (
+	"math"
+	"testing"
+
+	"github.com/paulmach/orb"
+	"github.com/stretchr/testify/require"
+)
+
+// Lengths in this file are in feet; every case is worked by hand. On either side of each
+// limit lies a case.
+
+func bankOf(fp *Footprint, shore ...[]orb.Point) *Bank {
+	for i := range shore {
+		shore[i] = inFeet(shore[i]...)
+	}
+	return HomeBank(fp, NewLines(shore...))
+}
+
+// TestShoresThatFaceEachOther: the ways from midway to the sides of a corner are 180
+// degrees less its angle apart.
+func TestShoresThatFaceEachOther(t *testing.T) {
+	for angle, facing := range map[float64]bool{74: true, 76: false} {
+		s, c := math.Sincos(angle * math.Pi / 180)
+		mid := 80 * math.Tan(angle*math.Pi/360)
+		b := bankOf(boxFeet(75, mid-20, 85, mid+10), shoreLine(600*c, 600*s, 0, 0, 600, 0))
+		require.Equal(t, facing, !b.Plain(), "%g degrees", angle)
+	}
+}
+
+// TestHeadsSquareToTheBank: the head of a canal is of the home bank if it has turned by no
+// more than 91 degrees from the wall, and a corner 12 ft off the wall and 11 ft off the
+// head has its foot on the head; of one that has, the bank ends at its corner.
+func TestHeadsSquareToTheBank(t *testing.T) {
+	for lean, bank := range map[float64]float64{0.5: 112, 1.5: 89} {
+		top := 200 - 16*math.Tan(lean*math.Pi/180)
+		b := bankOf(boxFeet(100, 1, 189, 12), shoreLine(-300, 0, 200, 0, top, 16, -300, 16))
+		require.InDelta(t, bank, b.Length().Along/ft, 0.2, "%g degrees", lean)
+	}
+}
+
+// TestEqualHalves: sides that differ by less than 2 % are equal.
+func TestEqualHalves(t *testing.T) {
+	for more, equal := range map[float64]bool{0.01: true, 0.03: false} {
+		b := bankOf(boxFeet(40, 8-5*(1+more), 60, 8+5*(1-more)), append([]orb.Point{}, c16...))
+		require.Equal(t, equal, b.Even, "%g", more)
+		require.False(t, b.Plain())
+	}
+}
+
+// TestLookingInAtAMouth: a bar before the mouth of a slip with a stem down into that stands
+// in the slip only if the stem is long.
+func TestLookingInAtAMouth(t *testing.T) {
+	for deep, in := range map[float64]bool{30: true, 0.2: false} {
+		b := bankOf(feetBoxes([4]float64{-100, 3, 100, 12}, [4]float64{4, -deep, 17, 4}), append([]orb.Point{}, slip...))
+		require.Equal(t, in, !b.Plain(), "%g ft", deep)
+		if in { // the stem is 16 from the eastern wall
+			requireFeet(t, 16, b.Farthest(b.fp).High.Distance, "in the slip")
+		}
+	}
+}
+
+// TestRocks: a closed islet less across than the structure is long is none of its shores.
+func TestRocks(t *testing.T) {
+	for across, near := range map[float64]float64{2.9: 28.5, 3.1: 0.4} {
+		s := across / math.Sqrt2
+		b := bankOf(discsFeet(3, orb.Point{0, 30}), append([]orb.Point{}, straight...), clockwise(1.9, 29, 1.9+s, 29+s))
+		requireFeet(t, near, b.Nearest(b.fp).High.Distance, "nearest")
+	}
+}
+
+// TestNarrowLand: land counts as narrow below 10 ft, if it reaches out more than its own
+// width.
+func TestNarrowLand(t *testing.T) {
+	for _, c := range []struct {
+		wide, long float64
+		narrow     bool
+	}{{9.9, 15, true}, {10.1, 15, false}, {9, 9.2, true}, {9, 8.8, false}} {
+		b := bankOf(boxFeet(-20, c.long+1, 20, c.long+6), shoreLine(-800, 0, 0, 0, 0, c.long, c.wide, c.long, c.wide, 0, 800, 0))
+		general := b.Farthest(b.fp).General.Distance
+		require.Equal(t, c.narrow, general == general, "%g by %g", c.wide, c.long)
+		if c.narrow {
+			requireFeet(t, c.long+6, general, "without it")
+		}
+	}
+}
+
+// TestOneShoreInFeatures: features that end within 3 ft of one another are one shore; a
+// wider gap anywhere behind the structure, between its corners too, is none.
+func TestOneShoreInFeatures(t *testing.T) {
+	for _, gap := range []float64{0, 0.1, 2.9, 3.1, 5, 12, 30, 49, 70} {
+		b := bankOf(boxFeet(10, 5, 90, 12), shoreLine(-500, 0, 50-gap/2, 0), shoreLine(50+gap/2, 0, 500, 0))
+		require.Equal(t, gap > 3, b.Unmapped(), "%g ft", gap)
+		if gap < 3 {
+			requireFeet(t, 80, b.Length().Along, "all along")
+		}
+	}
+	b := bankOf(boxFeet(0, 5, 560, 12), shoreLine(-500, 0, 250, 0), shoreLine(316, 0, 1000, 0))
+	require.True(t, b.Unmapped(), "560 ft of bank with a gap of 66 ft")
+	high := bankOf(boxFeet(10, 5, 90, 12), append([]orb.Point{}, straight...))
+	low := func(gap float64) *Bank {
+		return high.Along(NewLines(inFeet(shoreLine(-500, 20, 50-gap/2, 20)...), inFeet(shoreLine(50+gap/2, 20, 500, 20)...)))
+	}
+	require.NotNil(t, low(2))
+	for _, gap := range []float64{5, 30, 70} {
+		require.Nil(t, low(gap), "low water with a gap of %g ft", gap)
+	}
+}
+
+// TestLineThatEndsNearby: where the line ends within 1.5 times the reach of its place,
+// shore beyond may be nearer to it.
+func TestLineThatEndsNearby(t *testing.T) {
+	x := math.Sqrt(1.5*1.5-1) * 12 // from there the end is 18 ft off
+	for end, near := range map[float64]bool{-x + 0.1: true, -x - 0.1: false} {
+		b := bankOf(ringFeet(0, 2, 6, 2, 0, 12), shoreLine(end, 0, 800, 0))
+		require.False(t, b.Unmapped())
+		require.Equal(t, near, b.EndsWithin(b.fp, b.Farthest(b.fp).High), "%g", end)
+	}
+}
+
+// TestDitchBesideACornerLot: a ditch 8 ft wide beside a lot is not the water before it.
+func TestDitchBesideACornerLot(t *testing.T) {
+	shore := shoreLine(-900, 0, 0, 0, 0, -300, 8, -300, 8, 0, 900, 0)
+	b := bankOf(boxFeet(-60, 5, -2, 12), shore, shoreLine(900, 500, -900, 500))
+	requireFeet(t, 500, widthOf(b), "the bay")
+}
+
+// TestLandward: how much of a structure lies on land is told by its area; across a groin,
+// whose depth is little, and deep behind the shore.
+func TestLandward(t *testing.T) {
+	for _, c := range []struct {
+		fp   *Footprint
+		want float64
+	}{
+		{boxFeet(10, -6, 30, 4), 0.6}, {boxFeet(10, -4, 30, 6), 0.4}, {boxFeet(10, 1, 30, 4), 0}, {boxFeet(10, -9, 30, -4), 1},
+		{boxFeet(-40, 3, 40, 9), 4.0 / 80}, // over a groin 4 ft wide
+	} {
+		require.InDelta(t, c.want, bankOf(c.fp, append([]orb.Point{}, groin...)).Landward(c.fp), 0.01)
+	}
+}
+
+// TestItemsThatCanDecide: of features end to end only those before the structure, or
+// within what the line may be off by of that.
+func TestItemsThatCanDecide(t *testing.T) {
+	b := bankOf(boxFeet(10, 5, 40, 12), shoreLine(-500, 0, 0, 0), shoreLine(0, 0, 50, 0), shoreLine(50, 0, 500, 0))
+	require.Equal(t, []int{1}, b.Items(0))
+	require.Equal(t, []int{0, 1, 2}, b.Items(5*ft))
+}

@@ -1,0 +1,46 @@
+package geo
+
+import "github.com/paulmach/orb"
+
+// alongside is the cosine of about 25 degrees: two lines that run at less to each other,
+// the water on the same side of both, map one shore.
+const alongside = 0.9
+
+// Twice reports whether a second line, faced to the water as the first, runs along the
+// shore behind the feet of a footprint, no more than within metres landward of them, and
+// no water between: two surveys of one shore. It returns the items of both.
+func (l *Lines) Twice(fp *Footprint, within float64) (first, second int, twice bool) {
+	for i := range fp.Elements {
+		fp.Elements[i].eachVertex(func(p orb.Point) {
+			f := l.Nearest(p)
+			if twice || f.seg < 0 {
+				return
+			}
+			own := &l.segs[f.seg]
+			way := direction(own.a, own.b)
+			for _, k := range l.use {
+				s := &l.segs[k]
+				if s.strand == own.strand {
+					continue
+				}
+				at, t := project(s.a, s.b, f.At)
+				d := distance(at, f.At)
+				if d > within || d <= touching || t <= 0 || t >= 1 {
+					continue
+				}
+				other := direction(s.a, s.b)
+				if way[0]*other[0]+way[1]*other[1] > alongside && cross(own.a, own.b, at) < 0 {
+					first, second, twice = l.itemOf(f.seg), l.itemOf(k), true
+					return
+				}
+			}
+		})
+	}
+	return first, second, twice
+}
+
+// direction is the unit vector from one point to another.
+func direction(a, b orb.Point) orb.Point {
+	d := distance(a, b)
+	return orb.Point{(b[0] - a[0]) / d, (b[1] - a[1]) / d}
+}
