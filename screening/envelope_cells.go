@@ -143,7 +143,7 @@ func (p *pathZone) ask(cell int, area float64, facts rules.Facts) {
 			continue
 		case r.Outcome == rules.Unknown:
 			at = min(at, unclear)
-			causes = append(causes, noDataOn+of.blame)
+			causes = append(causes, noDataOn+lackingOf(c, &r, facts).blame)
 			continue
 		}
 		at = blocked
@@ -161,6 +161,18 @@ func (p *pathZone) ask(cell int, area float64, facts rules.Facts) {
 			p.taken[cause] += area
 		}
 	}
+}
+
+// lackingOf is the record of the measure that leaves a criterion open at a place: its own,
+// or that of a condition.
+func lackingOf(c *rules.Criterion, r *rules.Result, facts rules.Facts) measureRecord {
+	for _, when := range c.When {
+		if of, ok := placeRecord(when.Ref.Measure); ok && r.Value.Unknown == "" && facts.Measure(when.Ref).Unknown != "" {
+			return of
+		}
+	}
+	of, _ := placeRecord(r.Measure.Name)
+	return of
 }
 
 // unclear takes an open cell for one of which it is not known whether it is.
