@@ -93,15 +93,20 @@ var evidenceOrder = []Evidence{Read, Secondary, Practice, Memory, Unverified, Un
 func restsOn(byPath [][]*Result, chosen int) Evidence {
 	weakest := -1
 	for i := 0; i <= chosen; i++ {
-		best := len(evidenceOrder)
+		best, open := len(evidenceOrder), len(evidenceOrder) // of what fails, and of what is not known
 		for _, r := range byPath[i] {
 			rank := slices.Index(evidenceOrder, r.evidence())
 			switch {
 			case i == chosen && r.Outcome != NotApplicable:
 				weakest = max(weakest, rank)
-			case i < chosen && !r.Holds:
+			case i < chosen && !r.Holds && r.Outcome != Unknown:
 				best = min(best, rank)
+			case i < chosen && !r.Holds:
+				open = min(open, rank)
 			}
+		}
+		if best == len(evidenceOrder) {
+			best = open
 		}
 		if best < len(evidenceOrder) {
 			weakest = max(weakest, best)

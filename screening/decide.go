@@ -28,7 +28,7 @@ func (b *basis) screen(p *proposal) *result {
 	design := designOf(p.feature, b.source.Properties)
 	project := b.projects.byName[design.key()]
 	if project != nil {
-		project.measure(b.source, b.layers, b.radius)
+		project.measure(b.source, b.layers, b.radius, b.projects.named)
 	}
 	near, doubts := b.adjoining(p)
 	r.site = newSite(p, b.layers, project, b.radius)

@@ -65,6 +65,17 @@ func (l *layer) useless() string {
 	return "the layer of " + l.title + " is empty, which does not say that there is none: if it was looked for, write none: true in the job"
 }
 
+// surveyedWith reports whether one survey holds features of the layer and the place: then
+// the layer lies where it should, though nothing of it is near.
+func (l *layer) surveyedWith(place orb.Bound) bool {
+	if l.surveyed == nil {
+		return false
+	}
+	survey, ok := l.surveyed.Bound()
+	own, found := l.geo.Bound()
+	return ok && found && survey.Intersects(place) && survey.Intersects(own)
+}
+
 // apart names the files, by layer, that lie nowhere near the high water line.
 func (m *mapped) apart(radius float64) []string {
 	shore, ok := m.layer("high_water").geo.Bound()
@@ -74,6 +85,9 @@ func (m *mapped) apart(radius float64) []string {
 	window := geo.Window(shore, radius)
 	var out []string
 	for _, l := range m.all() {
+		if l.surveyedWith(window) {
+			continue
+		}
 		for _, file := range l.files {
 			if !file.bound.IsEmpty() && !file.bound.Intersects(window) {
 				out = append(out, l.name+": "+file.name)

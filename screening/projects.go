@@ -198,7 +198,7 @@ func each(ctx context.Context, files Files, source ProposalsSource, visit func(*
 // measure adds up the lengths of all members, once. Bank that two of them occupy counts
 // once. A member that cannot be measured, or whose id another has too, makes the sums
 // unknown.
-func (p *project) measure(source ProposalsSource, layers *mapped, radius float64) {
+func (p *project) measure(source ProposalsSource, layers *mapped, radius float64, named map[string][]int) {
 	p.once.Do(func() {
 		var names []string
 		var stretches [][]orb.Point
@@ -216,7 +216,10 @@ func (p *project) measure(source ProposalsSource, layers *mapped, radius float64
 			case member.err != nil:
 				lose(member.id, "cannot be measured")
 				continue
-			case seen[member.id]:
+			case seen[member.id]: // told by the first
+				continue
+			case len(named[f.ID]) > 1:
+				seen[member.id] = true
 				lose(member.id, "stands in the file more than once")
 				continue
 			}
