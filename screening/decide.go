@@ -105,7 +105,8 @@ func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 		}
 	}
 	for _, n := range d.Notices {
-		if b.shows(n.Evidence) {
+		// What holds of all is said once of the run.
+		if len(n.When) > 0 && b.shows(n.Evidence) {
 			say("%s", n)
 		}
 	}

@@ -47,6 +47,8 @@ type bookRecord struct {
 	Limits    limitsRecord   `json:"limits"`
 	Paths     map[string]int `json:"proposals_by_path,omitempty"`
 	Parcels   map[string]int `json:"parcels_by_path,omitempty"` // of an envelope
+	// Notices are what must be seen of every proposal on a path, "any path" for all.
+	Notices map[string][]string `json:"notices,omitempty"`
 	// Conditions are what the paths taken demand and nothing here has checked.
 	Conditions map[string][]string `json:"conditions_not_checked,omitempty"`
 }
@@ -99,10 +101,24 @@ func (r *run) bookRecord(b *rules.Book) bookRecord {
 	if b.Started != nil {
 		out.Started = day(b.Started.Until)
 	}
+	note := func(path string, notices []*rules.Notice) {
+		for _, n := range notices {
+			if len(n.When) == 0 && r.shows(n.Evidence) {
+				if out.Notices == nil {
+					out.Notices = map[string][]string{}
+				}
+				out.Notices[path] = append(out.Notices[path], n.String())
+			}
+		}
+	}
+	if len(r.paths[b]) > 0 {
+		note("any path", b.Notices)
+	}
 	for _, path := range b.Paths {
 		if r.paths[b][path.ID]+r.paths[b][path.ID+" with waiver"] == 0 {
 			continue
 		}
+		note(path.ID, path.Notices)
 		for _, c := range path.Conditions {
 			if out.Conditions == nil {
 				out.Conditions = map[string][]string{}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"runtime"
 	"slices"
 
@@ -33,6 +34,7 @@ type Report struct {
 	Limits    int      // of all books that decided
 	Unread    int      // limits that rest on text nobody has read
 	Idle      []string // books asked for that never decide, and why
+	Notices   []string // what must be seen of every proposal on a path, said once
 	Messages  []string // each fault found in the inputs, in order
 }
 
@@ -90,6 +92,16 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 			of := limitsOf(b)
 			run.report.Limits += of.Used
 			run.report.Unread += of.Unread
+		}
+	}
+	for _, b := range shelf.live() {
+		record := run.bookRecord(b)
+		for _, path := range slices.Sorted(maps.Keys(record.Notices)) {
+			for _, text := range record.Notices[path] {
+				if said := fmt.Sprintf("%s, %s: %s", b.Authority, path, text); !slices.Contains(run.report.Notices, said) {
+					run.report.Notices = append(run.report.Notices, said)
+				}
+			}
 		}
 	}
 	return run.report, run.manifest(outputs, options.Version)

@@ -263,13 +263,16 @@ func lengths(l geo.Lengths) []rules.Also {
 	return out
 }
 
-// agree raises an alarm where the two tidal lines contradict each other: what
-// lies within a distance of mean high water lies no farther from mean low
-// water, which runs waterward of it.
+// agree doubts what hangs on two tidal lines that contradict each other: mean low water
+// runs waterward of mean high water, so no place before the structure that is its foot on
+// the one lies on land by the other.
 func (s *site) agree() {
-	high, low := s.values["mhw_farthest"], s.values["mlw_farthest"]
-	if high.Unknown == "" && low.Unknown == "" && low.Number > high.Number+0.01*foot {
-		s.notice("the mean low water line lies landward of the mean high water line here; check both layers")
+	if s.bank == nil || s.low == nil || s.fp.Incomplete != "" {
+		return
+	}
+	foot := s.low.Farthest(s.fp).High.Foot.At
+	if signed, _ := s.faced.Signed(foot); signed < -rules.Resolution {
+		s.doubts = append(s.doubts, fmt.Sprintf("the mean low water line lies %s landward of the mean high water line here: check both layers", feetText(-signed)))
 	}
 }
 

@@ -120,7 +120,7 @@ func screen(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	more := slices.Concat(few(report.Repairs, repairsShown, "areas that were rebuilt"), report.Warnings, report.Doubts, report.Idle, report.Datums)
+	more := slices.Concat(few(report.Repairs, repairsShown, "areas that were rebuilt"), report.Warnings, report.Doubts, report.Idle, report.Datums, report.Notices)
 	if len(report.NoLayer) > 0 {
 		more = append(more, "notices of the books were not checked for want of layers: "+strings.Join(report.NoLayer, ", "))
 	}
