@@ -8,7 +8,8 @@ const alongside = 0.9
 
 // Twice reports whether a second line, faced to the water as the first, runs along the
 // shore behind the feet of a footprint, no more than within metres landward of them, and
-// no water between: two surveys of one shore. It returns the items of both.
+// no water between: two surveys of one shore. It returns the items of both. A closed line
+// is an islet or a basin and no second survey of the shore beside it.
 func (l *Lines) Twice(fp *Footprint, within float64) (first, second int, twice bool) {
 	for i := range fp.Elements {
 		fp.Elements[i].eachVertex(func(p orb.Point) {
@@ -17,10 +18,13 @@ func (l *Lines) Twice(fp *Footprint, within float64) (first, second int, twice b
 				return
 			}
 			own := &l.segs[f.seg]
+			if own.ring {
+				return
+			}
 			way := direction(own.a, own.b)
 			for _, k := range l.use {
 				s := &l.segs[k]
-				if s.strand == own.strand {
+				if s.strand == own.strand || s.ring {
 					continue
 				}
 				at, t := project(s.a, s.b, f.At)
@@ -29,7 +33,7 @@ func (l *Lines) Twice(fp *Footprint, within float64) (first, second int, twice b
 					continue
 				}
 				other := direction(s.a, s.b)
-				if way[0]*other[0]+way[1]*other[1] > alongside && cross(own.a, own.b, at) < 0 {
+				if way[0]*other[0]+way[1]*other[1] > alongside && cross(own.a, own.b, at) < 0 && !l.backBetween(ringEdge{f.At, at}, way) {
 					first, second, twice = l.itemOf(f.seg), l.itemOf(k), true
 					return
 				}
@@ -43,4 +47,17 @@ func (l *Lines) Twice(fp *Footprint, within float64) (first, second int, twice b
 func direction(a, b orb.Point) orb.Point {
 	d := distance(a, b)
 	return orb.Point{(b[0] - a[0]) / d, (b[1] - a[1]) / d}
+}
+
+// backBetween reports whether a line that runs against a direction is crossed on a way: the
+// far side of a spit, behind which there is water again.
+func (l *Lines) backBetween(across ringEdge, way orb.Point) bool {
+	over := across.rect(0)
+	for _, s := range l.over(&over) {
+		other := direction(s.a, s.b)
+		if s.meets(&over) && way[0]*other[0]+way[1]*other[1] < 0 && across.crosses(ringEdge{s.a, s.b}) {
+			return true
+		}
+	}
+	return false
 }

@@ -142,7 +142,8 @@ func (s *site) lengths() {
 	s.values["element_length"] = rules.Value{Number: s.fp.Length(), Accuracy: s.ofLengths()}
 	s.values["footprint_area"] = rules.Value{Number: s.fp.Area, PerMetre: s.fp.Perimeter(), Accuracy: s.ofLengths()}
 	s.values["overall_length"] = rules.Value{Number: s.fp.OverallLength(), Accuracy: s.ofLengths()}
-	s.values["narrowest_opening"] = rules.Value{Detail: "one element, no opening"}
+	// Where there is no opening none is too narrow.
+	s.values["narrowest_opening"] = rules.Value{Number: s.radius, Bound: rules.MoreThan, Detail: "one element, no opening"}
 	if links := s.fp.Links; len(links) > 0 {
 		s.values["narrowest_opening"] = rules.Value{Number: links[0].Width, Accuracy: s.ofLengths()}
 		s.draw("narrowest_opening", links[0].From, links[0].To, "", "")
