@@ -81,8 +81,8 @@ func (d *drafted) remarks(extent orb.Bound) string {
 		add("%s", d.unfit)
 	}
 	add("%s (%s)", number(in.Features, "feature"), counts(in.Types))
-	if in.Refused != "" {
-		add("refused: see inspect")
+	if in.Page != "" {
+		add("one page of a longer layer: fetch all of it")
 	}
 	if n := in.Unusable + d.others(); n > 0 {
 		add("%d cannot be used: see inspect", n)

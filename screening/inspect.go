@@ -31,7 +31,8 @@ type Inspection struct {
 	GrainFt    float64        `json:"grain_ft"`
 	Properties []PropertySeen `json:"properties"`
 	Faults     []FaultSeen    `json:"faults"`
-	Refused    string         `json:"refused,omitempty"` // why nothing can be screened with the file
+	Page       string         `json:"page_of_more,omitempty"` // by what it says that more of its layer is elsewhere
+	Refused    string         `json:"refused,omitempty"`      // why nothing can be screened with the file
 	Warnings   []string       `json:"warnings"`
 
 	datum  geo.Datum
@@ -101,10 +102,17 @@ func (in *Inspection) read(files Files, crs System, check func(*geo.Feature)) er
 	if in.Extent != nil { // else there are no positions to warn of
 		in.warn(r.Warnings)
 	}
-	if err := refuse(reader, in.File); err != nil {
+	in.Page = pageSign(reader)
+	if err := refuse(reader, in.File); err != nil && in.mustBeWhole() {
 		in.Refused = err.Error()
 	}
 	return nil
+}
+
+// mustBeWhole reports whether a job takes the file for what a page of cannot be screened
+// with: rows would lack, or a survey would end where the page does.
+func (in *Inspection) mustBeWhole() bool {
+	return in.Layer == "proposals" || strings.HasSuffix(in.Layer, ".surveyed")
 }
 
 // finish chooses what is shown, the most frequent first.

@@ -80,7 +80,7 @@ const (
 
 func (d *drafted) worth() int {
 	switch {
-	case d.found.Extent != nil && d.found.Refused == "":
+	case d.found.Extent != nil && d.found.Page == "":
 		return usable
 	case d.found.Extent != nil || !d.found.stray.IsEmpty():
 		return mending

@@ -119,7 +119,11 @@ func (j *JobInspection) Write(w io.Writer) error {
 		fmt.Fprintln(w)
 	}
 	for _, l := range j.Layers {
-		fmt.Fprintf(w, "%s: %s can be used\n", l.Layer, number(l.Usable, "feature"))
+		holds := number(l.Usable, "feature") + " can be used"
+		if l.None {
+			holds = "none, as the job says"
+		}
+		fmt.Fprintf(w, "%s: %s\n", l.Layer, holds)
 		for _, text := range l.Minds {
 			fmt.Fprintf(w, "  mind  %s\n", plainText(text))
 		}

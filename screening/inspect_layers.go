@@ -8,12 +8,14 @@ import (
 	"strings"
 
 	"waterward/geo"
+	"waterward/rules"
 )
 
 // LayerSeen is what a layer of a job is worth as the job describes it.
 type LayerSeen struct {
 	Layer  string   `json:"layer"`
 	Usable int      `json:"usable"` // features
+	None   bool     `json:"none"`   // the job says that there is none
 	Minds  []string `json:"minds"`
 }
 
@@ -81,7 +83,7 @@ func (i *jobInspector) layer(name string, source *LayerSource, kind layerKind) *
 		survey, _ = from.layer(name+".surveyed", where, layerKind{title: "the surveyed area of " + kind.title, areas: true})
 		i.file(name+".surveyed", source.Surveyed, &where, survey, true)
 	}
-	seen := LayerSeen{Layer: name, Minds: []string{}}
+	seen := LayerSeen{Layer: name, None: source.None, Minds: []string{}}
 	if l != nil {
 		seen.Usable = l.usable
 		seen.Minds = append(seen.Minds, l.minds(i.job, survey)...)
@@ -142,8 +144,15 @@ func surveyable(name string) bool {
 // minds is what a layer lacks as the job describes it. survey is nil if there is none.
 func (l *layer) minds(job *Job, survey *layer) []string {
 	var out []string
+	if why := l.useless(); why != "" && len(l.items) == 0 && len(l.geo.Defects) == 0 {
+		out = append(out, why)
+	}
 	inaccurate, undated, old, levels := 0, 0, 0, 0
 	var age string // why the first that is too old is so
+	most, met := l.source.MaxAge, "max_age"
+	if most == (rules.Age{}) {
+		most, met = l.usualAge(), "the usual age"
+	}
 	for _, it := range l.items {
 		if math.IsNaN(it.accuracy) {
 			inaccurate++
@@ -151,7 +160,7 @@ func (l *layer) minds(job *Job, survey *layer) []string {
 		if it.date == "" {
 			undated++
 		}
-		if why := l.tooOld(l.source.MaxAge, it.date, job.DecisionDate.Time); why != "" {
+		if why := l.tooOld(most, it.date, job.DecisionDate.Time); why != "" && (it.date != "" || most == l.source.MaxAge) {
 			old++
 			age = cmp.Or(age, why)
 		}
@@ -167,7 +176,7 @@ func (l *layer) minds(job *Job, survey *layer) []string {
 		out = append(out, fmt.Sprintf("no date is stated for %d of %s", undated, all))
 	}
 	if old > 0 {
-		out = append(out, fmt.Sprintf("max_age is not met by %d of %s (first: %s)", old, all, age))
+		out = append(out, fmt.Sprintf("%s is not met by %d of %s (first: %s)", met, old, all, age))
 	}
 	if l.lost > 0 {
 		out = append(out, number(l.lost, "feature")+" of it may lie anywhere, so nothing measured to it is firm")
@@ -177,7 +186,7 @@ func (l *layer) minds(job *Job, survey *layer) []string {
 	}
 	bound, drawn := l.geo.Bound()
 	if drawn && l.source.Surveyed == "" && surveyable(l.name) {
-		out = append(out, "no surveyed area is stated: it counts as complete within "+feetText(job.SearchRadius.Metres)+" of its extent")
+		out = append(out, "no surveyed area is stated: within "+feetText(job.SearchRadius.Metres)+" of its extent it counts as complete, and nothing that hangs on that is firm")
 	}
 	if survey != nil {
 		if where, known := survey.geo.Bound(); known && drawn && !bound.Intersects(where) {

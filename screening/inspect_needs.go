@@ -39,7 +39,7 @@ func (a *asker) hear(p *proposal) {
 	s.lengths()
 	for _, book := range a.shelf.current {
 		for _, r := range book.Decide(s).Results {
-			if r.Outcome != rules.NotApplicable {
+			if r.Outcome != rules.NotApplicable || len(r.Doubts) > 0 {
 				a.applies[r.Criterion] = true
 			}
 		}
@@ -60,6 +60,9 @@ func (a *asker) needs() (all int, out []Need) {
 	}
 	for _, book := range a.shelf.current {
 		for _, path := range book.Paths {
+			for _, u := range path.Unread {
+				add(strings.Join([]string{book.Name, path.ID, u.ID}, "/"), Need{What: "the text of " + u.Cite, Get: "nobody here has read it: show by it that its limits are kept"})
+			}
 			for _, c := range path.Criteria {
 				all++
 				if len(a.applies) > 0 && !a.applies[c] {

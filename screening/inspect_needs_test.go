@@ -29,14 +29,15 @@ func (j *JobInspection) criteria(what string) []string {
 
 const stateOnly = "books: [us-fl-state]\n"
 
-// The exemption holds fill, kind and material against a proposal only if it states
-// them: what screening finds not applicable is no need. Read off the book.
-func TestWhatDoesNotApplyIsNoNeed(t *testing.T) {
+// What a book holds against a proposal only if it states it, as the exemption does fill, is
+// asked for all the same, and so is the text that nobody has read. Read off the book.
+func TestWhatABookAsksIsANeed(t *testing.T) {
 	bare := plainSite(rectangle(`"id":"a"`, 0, 3, 60, 9))
 	found := inspectedJob(t, bare, stateOnly+oneOfEach)
-	require.NotContains(t, found.criteria("the property fill"), "us-fl-state/exemption/fill")
-	require.NotContains(t, found.criteria("the property kind"), "us-fl-state/exemption/kind")
-	require.NotContains(t, found.criteria("the property material"), "us-fl-state/exemption/material")
+	require.Contains(t, found.criteria("the property fill"), "us-fl-state/exemption/fill")
+	require.Contains(t, found.criteria("the property kind"), "us-fl-state/exemption/kind")
+	require.Contains(t, found.criteria("the property material"), "us-fl-state/exemption/material")
+	require.Contains(t, found.criteria("the text of F.A.C. 62-330.632(2)(d) and following"), "us-fl-state/oyster-habitat/rest")
 	require.Contains(t, found.criteria("the property crest_elev_ft"), "us-fl-state/exemption/crest")
 
 	stated := plainSite(rectangle(plain, 0, 3, 60, 9))

@@ -42,7 +42,7 @@ func (in *Inspection) Write(w io.Writer) error {
 	line("coordinates", "%s%s", in.CRS, assumed)
 	if in.Extent != nil {
 		line("extent", "%.5f to %.5f longitude, %.5f to %.5f latitude", in.Extent[0], in.Extent[2], in.Extent[1], in.Extent[3])
-		line("decimals", "%d at most, so positions are good to %s at best", in.Decimals, grainText(in.GrainFt))
+		line("decimals", "%d in the coarsest feature, so its positions are good to %s at best", in.Decimals, grainText(in.GrainFt))
 	}
 	for _, text := range in.Warnings {
 		line("mind", "%s", text)

@@ -67,7 +67,7 @@ func inspect(c *cli.Context) error {
 	screening.Compare(all)
 	unusable := false
 	for _, found := range all {
-		unusable = unusable || found.Unusable > 0 || found.Refused != ""
+		unusable = unusable || found.Unusable > 0 || found.Page != ""
 		if err := report(c, found, found.Write); err != nil {
 			return err
 		}
