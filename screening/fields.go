@@ -2,7 +2,6 @@ package screening
 
 import (
 	"bytes"
-	"cmp"
 	"fmt"
 	"maps"
 	"regexp"
@@ -231,9 +230,9 @@ func (fs Fields) number(f *geo.Feature, name string) (value float64, ok bool, er
 // spelled returns how the feature spells a property: databases change the case of
 // names.
 func spelled(f *geo.Feature, name string) string {
-	for _, spelling := range []string{name, strings.ToLower(name), strings.ToUpper(name)} {
-		if f.Property(spelling) != nil {
-			return spelling
+	for _, m := range f.Properties() {
+		if len(m.Key) == len(name) && strings.EqualFold(m.Key, name) {
+			return m.Key
 		}
 	}
 	return name
@@ -242,17 +241,13 @@ func spelled(f *geo.Feature, name string) string {
 // spelledOnce is how the feature spells a property; an error if two spellings of it say
 // different things.
 func spelledOnce(f *geo.Feature, name string) (string, error) {
-	found := ""
+	found := spelled(f, name)
 	for _, m := range f.Properties() {
-		switch {
-		case len(m.Key) != len(name) || !strings.EqualFold(m.Key, name):
-		case found == "":
-			found = m.Key
-		case f.Text(found) != f.Text(m.Key):
+		if m.Key != found && len(m.Key) == len(name) && strings.EqualFold(m.Key, name) && f.Text(found) != f.Text(m.Key) {
 			return "", fmt.Errorf("%s is %.40q and %s is %.40q, of which only one can be meant", found, f.Text(found), m.Key, f.Text(m.Key))
 		}
 	}
-	return cmp.Or(found, name), nil
+	return found, nil
 }
 
 // identify gives a feature the id that the job finds in another property.

@@ -47,7 +47,7 @@ layers:
 	require.NoError(t, err)
 	require.Equal(t, []string{
 		// Half of 0.00001 degree is 0.557 m on the equator.
-		"low_water: the coordinates of coarse have at most 5 decimals, so positions may be 1.83 ft off: export it with more",
+		"low_water: a feature of coarse is written with 5 decimals, so its positions may be 1.83 ft off: export it with more",
 		"seagrass: page has exactly 500 features, the size of a page: make sure that it is the whole layer",
 	}, report.Warnings)
 }

@@ -75,12 +75,12 @@ func TestCountsThatFallShortAreWarnedOf(t *testing.T) {
 // 111,319.49 m, is 18,261.1 ft.
 func TestDecimalsInWords(t *testing.T) {
 	for position, warned := range map[string]string{
-		`"crs":{"type":"name","properties":{"name":"EPSG:6347"}},"features":[538805.0,3318785.0]`: "at most 0 decimals, so positions may be 1.64 ft off",
-		`"features":[-74.600,30.0]`: "at most 1 decimal, so positions may be 18261.07 ft off",
+		`"crs":{"type":"name","properties":{"name":"EPSG:6347"}},"features":[538805.0,3318785.0]`: "0 decimals, so its positions may be 1.64 ft off",
+		`"features":[-74.600,30.0]`: "1 decimal, so its positions may be 18261.07 ft off",
 	} {
 		text := strings.Replace(position, `"features":[`, `"features":[{"type":"Feature","properties":{},"geometry":{"type":"Point","coordinates":[`, 1)
 		got := warnings("seagrass", "grass", 1, 1, readText(t, `{"type":"FeatureCollection",`+text+`}}]}`))
-		require.Equal(t, []string{"seagrass: the coordinates of grass have " + warned + ": export it with more"}, got)
+		require.Equal(t, []string{"seagrass: a feature of grass is written with " + warned + ": export it with more"}, got)
 	}
 }
 
@@ -96,7 +96,6 @@ func TestPropertiesThatNoFeatureHas(t *testing.T) {
 	for features, warned := range map[string][]string{
 		`{"type":"Feature","properties":{"SRC_DATE":1},"geometry":null},{"type":"Feature","properties":{"hor_acc":null,"Label":2},"geometry":null}`: {
 			"high_water: no feature of shore has the property SRCDAT, in which date is looked for: correct the name, or the file",
-			"high_water: no feature of shore has the property LABEL, in which name is looked for: correct the name, or the file",
 			"high_water: no feature of shore has the property PIN, in which parcel_id is looked for: correct the name, or the file",
 		},
 		`{"type":"Feature","properties":{"SRCDAT":"","PIN":""},"geometry":null},{"type":"Feature","properties":{"HOR_ACC":4,"label":2},"geometry":null}`: nil,

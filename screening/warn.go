@@ -23,7 +23,7 @@ func warnings(role, file string, features, usable int, r *geo.Reader) []string {
 		out = append(out, role+": "+text)
 	}
 	if grain := r.Grain(); usable > 0 && grain > coarse {
-		out = append(out, fmt.Sprintf("%s: the coordinates of %s have at most %s, so positions may be %s off: export it with more", role, file, number(r.Decimals(), "decimal"), feetText(grain)))
+		out = append(out, fmt.Sprintf("%s: a feature of %s is written with %s, so its positions may be %s off: export it with more", role, file, number(r.Decimals(), "decimal"), feetText(grain)))
 	}
 	return out
 }
