@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -57,7 +58,7 @@ func (s *site) banks() (noHigh, noLow string) {
 		}
 		return noHigh, noLow
 	}
-	if noLow = undecided(s.low); noLow != "" {
+	if noLow = cmp.Or(undecided(s.low), s.unsettledNear(low, s.low, unsettled)); noLow != "" {
 		s.low = nil
 	}
 	return noHigh, noLow
@@ -106,15 +107,32 @@ func (s *site) homeBank(l *layer, faced *geo.Lines, unsettled []geo.Facing) (*ge
 		}
 		nearest = s.nearestOn(bank.Lines).Distance
 	}
-	for _, u := range unsettled {
-		if s.fp.Nearest(u.Lines).Distance <= nearest {
-			return nil, l.title + " is near, but " + u.Why
-		}
+	if why := s.unsettledNear(l, bank, unsettled); why != "" {
+		return nil, why
 	}
 	if bank == nil || nearest > s.radius {
 		return nil, "none of " + l.title + " is mapped within " + feetText(s.radius)
 	}
 	return bank, ""
+}
+
+// unsettledNear says why a feature of a tidal line of which nobody knows on which side the
+// water lies leaves open how far the structure is from that line: it lies nearer than the
+// bank does to some part of it.
+func (s *site) unsettledNear(l *layer, bank *geo.Bank, unsettled []geo.Facing) string {
+	if len(unsettled) == 0 {
+		return ""
+	}
+	most := math.Inf(1)
+	if bank != nil {
+		most = s.fp.FarthestUnsigned(bank.Lines).Distance
+	}
+	for _, u := range unsettled {
+		if s.fp.Nearest(u.Lines).Distance <= most {
+			return l.title + " is near, but " + u.Why
+		}
+	}
+	return ""
 }
 
 // undecided says why it is not known to which of two shores a structure belongs.
