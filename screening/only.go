@@ -66,6 +66,7 @@ func hasWord(words []string, text string) bool {
 // leftOut are the features that only leaves out of a layer.
 type leftOut struct {
 	count  map[string]int // by value
+	full   bool           // there are more places than are kept
 	places []placed       // of those within reach, if their value is not known to be another thing
 }
 
@@ -87,8 +88,14 @@ func (l *layer) leaveOut(f *geo.Feature) {
 		l.left.count[value]++
 	}
 	where, known := f.Whereabouts()
-	if l.source.Only.Others == nil && known && (l.places == nil || l.places.Meet(where)) && len(l.left.places) < mostLeftOut {
+	if l.source.Only.Others != nil || !known || l.places != nil && !l.places.Meet(where) {
+		return
+	}
+	if len(l.left.places) < mostLeftOut {
 		l.left.places = append(l.left.places, placed{value, where})
+	} else if len(l.left.places) == mostLeftOut && !l.left.full {
+		l.left.full = true
+		l.incomplete = append(l.incomplete, fmt.Sprintf("only leaves out more features of %s than can be kept, without saying that they are another thing: name those by others", l.title))
 	}
 }
 
