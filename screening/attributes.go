@@ -214,7 +214,7 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 	if l.name == "parcels" {
 		key, err := fields.text(f, "parcel_id")
 		if l.source.Key != "" {
-			if key = f.Text(l.source.Key); len(key) > geo.LongestText {
+			if key = f.Text(spelled(f, l.source.Key)); len(key) > geo.LongestText {
 				return a, fmt.Errorf("%s is %d bytes long, where a parcel's number is expected", l.source.Key, len(key))
 			}
 		}
