@@ -73,7 +73,7 @@ func (m *mesh) decide() (home map[int]bool, away []acrossPlace) {
 			if s.parts[0] != s.parts[1] {
 				equal = equal || even(weights[s.parts[0]], weights[s.parts[1]])
 			}
-			found := m.ahead(s.places[other])
+			found := m.ahead(s, other)
 			for _, p := range s.places[other] {
 				home[p.node] = false
 			}
@@ -114,16 +114,16 @@ func even(a, b float64) bool { return math.Abs(a-b) <= halves*(a+b) }
 // a part goes round its end, enough of the smaller side behind it.
 func (m *mesh) faces(s *sides) bool {
 	if s.parts[0] != s.parts[1] {
-		return len(m.ahead(s.places[1])) > 0 || len(m.ahead(s.places[0])) > 0
+		return len(m.ahead(s, 1)) > 0 || len(m.ahead(s, 0)) > 0
 	}
 	smaller := 0
 	if s.weight[1] < s.weight[0] {
 		smaller = 1
 	}
 	if even(s.weight[0], s.weight[1]) { // no matter which
-		return m.behind(s, 0) && len(m.ahead(s.places[0])) > 0 || m.behind(s, 1) && len(m.ahead(s.places[1])) > 0
+		return m.behind(s, 0) && len(m.ahead(s, 0)) > 0 || m.behind(s, 1) && len(m.ahead(s, 1)) > 0
 	}
-	return m.behind(s, smaller) && len(m.ahead(s.places[smaller])) > 0
+	return m.behind(s, smaller) && len(m.ahead(s, smaller)) > 0
 }
 
 // midways gathers the leaps by the parts that they lie between; those within one part by
@@ -267,22 +267,53 @@ func (m *mesh) leapsOut(p pace) bool {
 	}
 }
 
-// ahead keeps of places across a midway line those whose foot lies ahead: seen from the
-// nearest places of the structure, more than 105 degrees from the way to the home foot of
-// the leap.
-func (m *mesh) ahead(places []acrossPlace) []acrossPlace {
+// ahead keeps of the places on one side of a midway line those whose foot lies ahead of
+// the other side: seen from the nearest places of the structure, more than 105 degrees from
+// the way to the feet of that side about the leap. A structure before the lips of a mouth or
+// the tips of groins sees both in one direction.
+func (m *mesh) ahead(s *sides, side int) []acrossPlace {
+	across := m.views(s, 1-side)
 	var out []acrossPlace
-	for _, p := range places {
-		n, l := &m.nodes[p.node], &m.leaps[p.leap]
-		if n.fine || n.piece != nil && l.node[p.side] != p.node { // the feet of the outline reach farther
+	for _, p := range s.places[side] {
+		if !m.looks(p) {
 			continue
 		}
-		own, _ := n.way()
-		if dot(m.seen(n.foot.At, own), m.seen(l.foot[1-p.side], l.way[1-p.side])) < leapCos {
+		own, _ := m.nodes[p.node].way()
+		view, l := m.seen(m.nodes[p.node].foot.At, own), &m.leaps[p.leap]
+		about := aboutLeap * distance(l.at, l.foot[1-side])
+		if slices.ContainsFunc(across, func(v sight) bool {
+			return dot(view, v.way) < leapCos && squared(v.at, l.at) <= about*about
+		}) {
 			out = append(out, p)
 		}
 	}
 	return out
+}
+
+// sight is how a foot is seen from the structure.
+type sight struct{ at, way orb.Point }
+
+// views are how the feet of one side of a midway line are seen.
+func (m *mesh) views(s *sides, side int) []sight {
+	var out []sight
+	for _, k := range s.leaps {
+		l := &m.leaps[k]
+		out = append(out, sight{l.at, m.seen(l.foot[side], l.way[side])})
+	}
+	for _, p := range s.places[side] {
+		if n := &m.nodes[p.node]; m.looks(p) {
+			own, _ := n.way()
+			out = append(out, sight{n.at, m.seen(n.foot.At, own)})
+		}
+	}
+	return out
+}
+
+// looks reports whether a place is asked how its foot is seen: those beside a leap and
+// those of the outline, whose feet reach farther than those of the inside.
+func (m *mesh) looks(p acrossPlace) bool {
+	n := &m.nodes[p.node]
+	return !n.fine && (n.piece == nil || m.leaps[p.leap].node[p.side] == p.node)
 }
 
 // seen is the way to a place of the shore from the nearest place of the structure;

@@ -31,6 +31,12 @@ var (
 	spike    = shoreLine(-800, 0, 20, 0, 20.05, 7, 20.1, 0, 800, 0)
 )
 
+// acuteAt is a corner of so many degrees.
+func acuteAt(degrees float64) []orb.Point {
+	s, c := math.Sincos(degrees * math.Pi / 180)
+	return shoreLine(1200*c, 1200*s, 0, 0, 1200, 0)
+}
+
 // mouth is a creek mouth so wide in an open shore.
 func mouth(wide float64) [][]orb.Point {
 	return [][]orb.Point{shoreLine(-800, 0, 0, 0, 0, -900), shoreLine(wide, -900, wide, 0, 800, 0)}
@@ -161,6 +167,16 @@ func bankTable() []bankCase {
 		open(34, one(straight, shoreLine(-90, 200, -90, 14, -100, 14, -100, 200)), boxFeet(-98, .5, -92, 12), 12, .5, 6),
 		open(35, one(straight, shoreLine(900, 16, 30, 16), shoreLine(20, 16, -900, 16)), boxFeet(0, 1, 50, 12), 12, 1, 50),
 		open(36, one(shoreLine(-300, 0, 100, 0, 100, -300), shoreLine(130, -300, 130, 30, -300, 30)), ringFeet(60, 4, 104, 4, 104, -40, 122, -40, 122, 22, 60, 22), math.Hypot(22, 22), 4, 80),
+		// By an independent oracle, dense sampling, to 0.01 ft: the upper wall of a corner is
+		// x sin - y cos off, the midway line in it x tan of half the corner above the lower.
+		with(open(38, one(acuteAt(45)), boxFeet(60, 5, 80, 55), 75/math.Sqrt2, none, none), low(80*math.Tan(math.Pi/8))),
+		with(open(39, one(acuteAt(45)), boxFeet(70, 5, 80, 60), 75/math.Sqrt2, none, none), low(80*math.Tan(math.Pi/8))),
+		with(open(40, one(acuteAt(45)), boxFeet(80, 5, 81, 70), 76/math.Sqrt2, none, none), low(81*math.Tan(math.Pi/8))),
+		with(open(41, one(acuteAt(60)), boxFeet(60, 5, 80, 80), 40*math.Sqrt(3)-2.5, none, none), low(80/math.Sqrt(3))),
+		with(open(42, one(acuteAt(67.8)), roundsFeet(4, orb.Point{75, 18}, orb.Point{75, 30}, orb.Point{43, 78}), none, none, none), func(c *bankCase) { c.isApart = true }),
+		// Of pieces on both sides of the middle of a canal 62 % lie on one, in two pieces
+		// that are linked only through the third.
+		with(open(43, one(shoreLine(-400, 0, 400, 0), shoreLine(400, 28, -400, 28)), apartFeet([4]float64{0, 10, 4, 14.4}, [4]float64{8, 17, 12, 21.5}, [4]float64{16, 3, 20, 7}), 21.5, 3, 20), low(14)),
 		with(open(37, one(spike), boxFeet(18, 9, 22, 14), math.Hypot(2.05, 7), 2, 0), func(c *bankCase) { c.general = 14 }),
 	}
 }
