@@ -17,9 +17,13 @@ func (m *mesh) takeOut(home map[int]bool, away []acrossPlace) (*stations, [][]ex
 		normal  orb.Point // of the home bank, to the water
 	}
 	own, other := make([][]float64, len(s.chains)), make([][]foot, len(s.chains))
+	// Round the end of the midway line places may have a foot of those across.
+	across := map[orb.Point]bool{}
+	for _, p := range away {
+		across[m.nodes[p.node].foot.At] = true
+	}
 	for i := range m.nodes {
-		if home[i] {
-			f := m.nodes[i].foot
+		if f := m.nodes[i].foot; home[i] && !across[f.At] {
 			own[s.of[f.seg]] = append(own[s.of[f.seg]], s.station(f))
 		}
 	}

@@ -64,6 +64,12 @@ func (w *pacing) along(a, b orb.Point, visit func(p, q pace)) {
 // a closed line to is more than its length.
 type extent struct{ from, to float64 }
 
+// nowhere is no piece at all.
+var nowhere = extent{math.Inf(1), math.Inf(-1)}
+
+// with is the piece up to another station.
+func (e extent) with(at float64) extent { return extent{min(e.from, at), max(e.to, at)} }
+
 // feet are the places of some lines that are nearest to any place of an outline.
 type feet struct {
 	*stations

@@ -16,6 +16,12 @@ const (
 	// behindShare is the least share of a part that goes round the end of the midway line
 	// that must lie behind it; of less the structure only looks in at a mouth.
 	behindShare = 0.5
+	// spreadShare is how wide the feet of a part must spread, as a share of its own width,
+	// along a shore that is no mere lip or tip (no source).
+	spreadShare = 0.5
+	// aboutLeap is how far from a leap, as a multiple of its distance from the shore, the
+	// structure is asked for how it sees the two shores: as far as from one to the other.
+	aboutLeap = 2.0
 	// narrowLand is the width, in metres (10 ft), below which land that reaches out more
 	// than its own width is a groin and no shore of its own (no source).
 	narrowLand = 10 * metresPerFoot

@@ -60,6 +60,7 @@ func (b *Bank) newMesh(fp *Footprint) *mesh {
 		m.link(l)
 	}
 	m.alongside()
+	m.sameSide()
 	m.split()
 	return m
 }
@@ -77,9 +78,7 @@ func (m *mesh) alongside() {
 				if m.part[i] == m.part[j] {
 					continue
 				}
-				w := newPacing(m.near)
-				w.along(m.nodes[i].at, m.nodes[j].at, func(p, q pace) { _, w.done = m.bank.leapOf(w.trail.Nearest, p, q) })
-				if !w.done {
+				if !m.leapsBetween(i, j) {
 					m.joins = append(m.joins, [2]int{i, j})
 				}
 			}

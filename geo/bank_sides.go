@@ -73,21 +73,13 @@ func (m *mesh) decide() (home map[int]bool, away []acrossPlace) {
 			if s.parts[0] != s.parts[1] {
 				equal = equal || even(weights[s.parts[0]], weights[s.parts[1]])
 			}
-			found := m.ahead(s.places[other])
 			for _, p := range s.places[other] {
 				home[p.node] = false
-			}
-			if len(found) == 0 { // only from the other side is there anything
-				for _, l := range s.leaps {
-					m.ignored[l] = true
-				}
-				ignoredOne = true
-				continue
 			}
 			for _, l := range s.leaps {
 				crossed = crossed || !m.leaps[l].apart
 			}
-			away = append(away, found...)
+			away = append(away, m.across(s, other)...)
 			// Round the end of the midway line what is of the home part may look across.
 			for i := range m.nodes {
 				w, ok := m.nodes[i].way()
@@ -100,30 +92,34 @@ func (m *mesh) decide() (home map[int]bool, away []acrossPlace) {
 				}
 			}
 		}
-		if !ignoredOne {
-			m.bank.Even, m.bank.Apart = m.bank.Even || equal, m.bank.Apart || !crossed
-			return home, away
-		}
-		away = nil
+		m.bank.Even, m.bank.Apart = m.bank.Even || equal, m.bank.Apart || !crossed
+		return home, away
 	}
 }
 
 func even(a, b float64) bool { return math.Abs(a-b) <= halves*(a+b) }
 
-// faces reports whether a midway line is one: whether shore lies ahead across it, and, if
-// a part goes round its end, enough of the smaller side behind it.
+// faces reports whether a midway line is one: whether shore lies ahead across it or enough
+// of either side lies behind it; both, for the smaller side, where a part goes round its end.
 func (m *mesh) faces(s *sides) bool {
-	if s.parts[0] != s.parts[1] {
-		return len(m.ahead(s.places[1])) > 0 || len(m.ahead(s.places[0])) > 0
+	for side := range 2 {
+		if m.alongWall(s, side) && m.behind(s, side) {
+			return true
+		}
 	}
-	smaller := 0
+	if s.parts[0] != s.parts[1] {
+		return len(m.ahead(s, 0)) > 0
+	}
+	alike, smaller := even(s.weight[0], s.weight[1]), 0
 	if s.weight[1] < s.weight[0] {
 		smaller = 1
 	}
-	if even(s.weight[0], s.weight[1]) { // no matter which
-		return m.behind(s, 0) && len(m.ahead(s.places[0])) > 0 || m.behind(s, 1) && len(m.ahead(s.places[1])) > 0
+	for side := range 2 {
+		if (alike || side == smaller) && m.behind(s, side) && len(m.ahead(s, side)) > 0 {
+			return true
+		}
 	}
-	return m.behind(s, smaller) && len(m.ahead(s.places[smaller])) > 0
+	return false
 }
 
 // midways gathers the leaps by the parts that they lie between; those within one part by
@@ -243,7 +239,20 @@ func (m *mesh) behind(s *sides, side int) bool {
 			behind += n.weight
 		}
 	}
-	return behind >= behindShare*total
+	return behind > 0 && behind >= behindShare*total
+}
+
+// alongWall reports whether the shore of a side runs along it: its feet spread at least
+// half as wide as its places. On a lip or a tip all have one foot.
+func (m *mesh) alongWall(s *sides, side int) bool {
+	out := m.leaps[s.leaps[0]].way[side]
+	along := orb.Point{-out[1], out[0]}
+	places, feet := nowhere, nowhere
+	for _, p := range s.places[side] {
+		n := &m.nodes[p.node]
+		places, feet = places.with(dot(n.at, along)), feet.with(dot(n.foot.At, along))
+	}
+	return feet.to-feet.from >= spreadShare*(places.to-places.from)
 }
 
 // leapsOut reports whether straight out from its shore a place has a leap before it
@@ -267,22 +276,69 @@ func (m *mesh) leapsOut(p pace) bool {
 	}
 }
 
-// ahead keeps of places across a midway line those whose foot lies ahead: seen from the
-// nearest places of the structure, more than 105 degrees from the way to the home foot of
-// the leap.
-func (m *mesh) ahead(places []acrossPlace) []acrossPlace {
+// ahead keeps of the places on one side of a midway line those whose foot lies ahead of
+// the other side: seen from the nearest places of the structure, more than 105 degrees from
+// the way to the feet of that side about the leap. A structure before the lips of a mouth or
+// the tips of groins sees both in one direction.
+func (m *mesh) ahead(s *sides, side int) []acrossPlace {
+	across := m.views(s, 1-side)
 	var out []acrossPlace
-	for _, p := range places {
-		n, l := &m.nodes[p.node], &m.leaps[p.leap]
-		if n.fine || n.piece != nil && l.node[p.side] != p.node { // the feet of the outline reach farther
+	for _, p := range s.places[side] {
+		if !m.looks(p) {
 			continue
 		}
-		own, _ := n.way()
-		if dot(m.seen(n.foot.At, own), m.seen(l.foot[1-p.side], l.way[1-p.side])) < leapCos {
+		own, _ := m.nodes[p.node].way()
+		view, l := m.seen(m.nodes[p.node].foot.At, own), &m.leaps[p.leap]
+		about := aboutLeap * distance(l.at, l.foot[1-side])
+		if slices.ContainsFunc(across, func(v sight) bool {
+			return dot(view, v.way) < leapCos && squared(v.at, l.at) <= about*about
+		}) {
 			out = append(out, p)
 		}
 	}
 	return out
+}
+
+// across are the places of one side of a midway line whose feet lie on the shore across:
+// those ahead or, where the structure stands so that it sees that shore beside it, those
+// whose own way leads back from that to the other side.
+func (m *mesh) across(s *sides, side int) []acrossPlace {
+	out := m.ahead(s, side)
+	if len(out) > 0 {
+		return out
+	}
+	for _, p := range s.places[side] {
+		if w, ok := m.nodes[p.node].way(); ok && m.looks(p) && dot(w, m.leaps[p.leap].way[1-side]) < leapCos {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// sight is how a foot is seen from the structure.
+type sight struct{ at, way orb.Point }
+
+// views are how the feet of one side of a midway line are seen.
+func (m *mesh) views(s *sides, side int) []sight {
+	var out []sight
+	for _, k := range s.leaps {
+		l := &m.leaps[k]
+		out = append(out, sight{l.at, m.seen(l.foot[side], l.way[side])})
+	}
+	for _, p := range s.places[side] {
+		if n := &m.nodes[p.node]; m.looks(p) {
+			own, _ := n.way()
+			out = append(out, sight{n.at, m.seen(n.foot.At, own)})
+		}
+	}
+	return out
+}
+
+// looks reports whether a place is asked how its foot is seen: those beside a leap and
+// those of the outline, whose feet reach farther than those of the inside.
+func (m *mesh) looks(p acrossPlace) bool {
+	n := &m.nodes[p.node]
+	return !n.fine && (n.piece == nil || m.leaps[p.leap].node[p.side] == p.node)
 }
 
 // seen is the way to a place of the shore from the nearest place of the structure;

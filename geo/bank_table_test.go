@@ -26,10 +26,17 @@ var (
 	c87      = shoreLine(0, 400, 0, 0, 87, 0, 87, 400)
 	c90      = shoreLine(0, 400, 0, 0, 90, 0, 90, 400)
 	acute    = shoreLine(424.26, 424.26, 0, 0, 600, 0)
+	bentAway = shoreLine(0, 370, 50, 86.6, 0, 0, 1200, 0)
 	slip     = shoreLine(-800, 0, 0, 0, 0, -400, 20, -400, 20, 0, 800, 0)
 	groin    = shoreLine(-800, 0, -2, 0, -2, 15, 2, 15, 2, 0, 800, 0)
 	spike    = shoreLine(-800, 0, 20, 0, 20.05, 7, 20.1, 0, 800, 0)
 )
+
+// acuteAt is a corner of so many degrees.
+func acuteAt(degrees float64) []orb.Point {
+	s, c := math.Sincos(degrees * math.Pi / 180)
+	return shoreLine(1200*c, 1200*s, 0, 0, 1200, 0)
+}
 
 // mouth is a creek mouth so wide in an open shore.
 func mouth(wide float64) [][]orb.Point {
@@ -162,6 +169,21 @@ func bankTable() []bankCase {
 		open(35, one(straight, shoreLine(900, 16, 30, 16), shoreLine(20, 16, -900, 16)), boxFeet(0, 1, 50, 12), 12, 1, 50),
 		open(36, one(shoreLine(-300, 0, 100, 0, 100, -300), shoreLine(130, -300, 130, 30, -300, 30)), ringFeet(60, 4, 104, 4, 104, -40, 122, -40, 122, 22, 60, 22), math.Hypot(22, 22), 4, 80),
 		with(open(37, one(spike), boxFeet(18, 9, 22, 14), math.Hypot(2.05, 7), 2, 0), func(c *bankCase) { c.general = 14 }),
+		// By an independent oracle, dense sampling, to 0.01 ft: the upper wall of a corner is
+		// x sin - y cos off, the midway line in it x tan of half the corner above the lower.
+		with(open(38, one(acuteAt(45)), boxFeet(60, 5, 80, 55), 75/math.Sqrt2, none, none), low(80*math.Tan(math.Pi/8))),
+		with(open(39, one(acuteAt(45)), boxFeet(70, 5, 80, 60), 75/math.Sqrt2, none, none), low(80*math.Tan(math.Pi/8))),
+		with(open(40, one(acuteAt(45)), boxFeet(80, 5, 81, 70), 76/math.Sqrt2, none, none), low(81*math.Tan(math.Pi/8))),
+		with(open(41, one(acuteAt(60)), boxFeet(60, 5, 80, 80), 40*math.Sqrt(3)-2.5, none, none), low(80/math.Sqrt(3))),
+		with(open(42, one(acuteAt(67.8)), roundsFeet(4, orb.Point{75, 18}, orb.Point{75, 30}, orb.Point{43, 78}), none, none, none), func(c *bankCase) { c.isApart = true }),
+		// Of pieces on both sides of the middle of a canal 62 % lie on one, in two pieces
+		// that are linked only through the third.
+		with(open(43, one(shoreLine(-400, 0, 400, 0), shoreLine(400, 28, -400, 28)), apartFeet([4]float64{0, 10, 4, 14.4}, [4]float64{8, 17, 12, 21.5}, [4]float64{16, 3, 20, 7}), 21.5, 3, 20), low(14)),
+		// Past its first 100 ft the upper wall leans back, its corner (50, 86.6) faces the
+		// lower wall where x is less than 117: where (x-50)^2 + (86.6-y)^2 = y^2 the ways are
+		// 105 degrees apart. Worked by hand.
+		with(open(44, one(bentAway), boxFeet(60, 5, 110, 85), 85, none, 50), low((60*60+86.6*86.6)/(2*86.6))),
+		with(open(45, one(bentAway), boxFeet(60, 5, 130, 85), 85, none, 70), low((80*80+86.6*86.6)/(2*86.6))),
 	}
 }
 

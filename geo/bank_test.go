@@ -138,15 +138,21 @@ func TestOccupiedAcrossTheSeam(t *testing.T) {
 }
 
 // TestASpitIsShore: a structure square to a wall, whose outer end is nearer to the tip of a
-// spit than to the wall, is measured from both: the ways to them are less than 105 degrees
-// apart, so they do not face each other. Its western side is as far from the wall as from
-// the tip at (-105, 180) where y^2 = 129^2 + (180-y)^2: 136.225 ft out. By hand.
+// spit than to the wall. A place h from the tip's abscissa that is as far from the wall as
+// from the tip lies y out, where y^2 = h^2 + (180-y)^2, and the ways are 90 degrees and so
+// much more apart as has the sine (180-y)/y. From h = 141 on that is no more than 104
+// degrees, the two do not face each other and the structure is measured from both; at
+// h = 121 it is 112 degrees, and the structure stands at the wall. By hand.
 func TestASpitIsShore(t *testing.T) {
 	shore := NewLines(inFeet([]orb.Point{{-900, 0}, {0, 0}, {0, 150}, {-50, 172}, {-105, 180}, {-50, 185}, {10, 160}, {10, 0}, {900, 0}}...))
-	fp := boxFeet(-234, 3, -226, 150)
+	fp := boxFeet(-254, 3, -246, 160)
 	bank := HomeBank(fp, shore)
-	requireFeet(t, (129.0*129+180*180)/360, bank.Farthest(fp).High.Distance, "from its wall and the tip")
 	require.True(t, bank.Plain())
+	requireFeet(t, (149.0*149+180*180)/360, bank.Farthest(fp).High.Distance, "from its wall and the tip")
+	fp = boxFeet(-234, 3, -226, 150)
+	far := HomeBank(fp, shore).Farthest(fp)
+	requireFeet(t, 150, far.High.Distance, "from its wall")
+	requireFeet(t, (129.0*129+180*180)/360, far.Low.Distance, "from its wall and the tip")
 }
 
 // TestDiscsPastTheEndOfALine: where a line ends, its sides end with it, and a disc abreast
