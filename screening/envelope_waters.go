@@ -18,6 +18,11 @@ const (
 	sideTurn = 0.7071
 )
 
+// beforeDitch is how far off the shore, in metres (1 ft), a structure is thought to stand so
+// that the narrowest of ditches on one side of a front is not passed over for its other
+// sides.
+const beforeDitch = foot
+
 // water is what one side of a front looks out on.
 type water struct {
 	line  []orb.Point // the side, in the plane, the water on its left
@@ -52,13 +57,15 @@ func sides(line []orb.Point) [][]orb.Point {
 // waters looks how wide the water is across each side of the front, as a structure along
 // all of that side would have it.
 func (e *envelope) waters(h *shore) []water {
+	least := h.acrossFront()
 	all := sides(h.bank.Lines.Turned(h.line))
-	if len(all) == 1 {
-		return []water{{h.line, h.frontLines, h.acrossFront()}}
+	// Where nothing lies across any of it there is nothing to tell apart.
+	if len(all) == 1 || least.Unknown != "" || least.Bound != rules.Exact && h.bank.WidthBefore(beforeDitch).Distance > h.radius {
+		return []water{{h.line, h.frontLines, least}}
 	}
 	var out []water
 	for i, line := range all {
-		w := water{line: line, lines: geo.NewLines(line), width: h.acrossFront()}
+		w := water{line: line, lines: geo.NewLines(line), width: least}
 		var side orb.LineString
 		for _, p := range clearOf(line, i > 0 || h.front.whole, i < len(all)-1 || h.front.whole) {
 			side = append(side, h.fp.Plane.Inverse(p))
