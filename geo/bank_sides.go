@@ -169,32 +169,45 @@ func (m *mesh) midways() []*sides {
 	return out
 }
 
-// string takes the first of some leaps within one part and those that follow it, each
-// turned as its neighbour is.
+// string takes the first of some leaps within one part and those that follow it, the
+// nearest to any of them first, each turned as its neighbour is.
 func (m *mesh) string(all []int) (*sides, []int) {
 	reach := 3 * max(m.size, walkMost)
 	part := m.part[m.leaps[all[0]].node[0]]
-	s := &sides{parts: [2]int{part, part}, leaps: all[:1:1]}
-	rest := slices.Clone(all[1:])
-	for {
-		best, at, to := reach*reach, -1, -1
-		for i, k := range rest {
-			for _, j := range s.leaps {
-				if d := squared(m.leaps[k].at, m.leaps[j].at); d < best && m.part[m.leaps[k].node[0]] == part {
-					best, at, to = d, i, j
-				}
+	s := &sides{parts: [2]int{part, part}}
+	away, to := make([]float64, len(all)), make([]int, len(all)) // of each, from those taken; -1: taken
+	for i := range away {
+		away[i] = reach * reach
+	}
+	for next := 0; next >= 0; {
+		last := all[next]
+		if next > 0 {
+			l, o := &m.leaps[last], &m.leaps[to[next]]
+			if dot(l.way[0], o.way[0])+dot(l.way[1], o.way[1]) < dot(l.way[0], o.way[1])+dot(l.way[1], o.way[0]) {
+				l.turn()
 			}
 		}
-		if at < 0 {
-			return s, rest
+		s.leaps = append(s.leaps, last)
+		away[next], next = -1, -1
+		for i, k := range all {
+			if away[i] < 0 || m.part[m.leaps[k].node[0]] != part {
+				continue
+			}
+			if d := squared(m.leaps[k].at, m.leaps[last].at); d < away[i] {
+				away[i], to[i] = d, last
+			}
+			if away[i] < reach*reach && (next < 0 || away[i] < away[next]) {
+				next = i
+			}
 		}
-		l, o := &m.leaps[rest[at]], &m.leaps[to]
-		if dot(l.way[0], o.way[0])+dot(l.way[1], o.way[1]) < dot(l.way[0], o.way[1])+dot(l.way[1], o.way[0]) {
-			l.turn()
-		}
-		s.leaps = append(s.leaps, rest[at])
-		rest = slices.Delete(rest, at, at+1)
 	}
+	var rest []int
+	for i, k := range all {
+		if away[i] >= 0 {
+			rest = append(rest, k)
+		}
+	}
+	return s, rest
 }
 
 func (m *mesh) nearestLeap(leaps []int, at orb.Point) int {
