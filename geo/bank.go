@@ -78,61 +78,43 @@ func (l *Lines) onLoop(f Foot) bool {
 }
 
 // leaps walks the outline and the gaps between elements, gathers the feet, and reports
-// whether there may be a leap: whether there is one on the way, or ways to the shore from
-// the outline of one element are so far apart that there can be one within it, as from a
-// leap straight to either foot the outline is crossed by a way like it.
+// whether there may be a leap: whether there is one on the way, or one element may have
+// one within it.
 func (b *Bank) leaps() bool {
 	found := false
 	var of *pacing
-	var ways compass
+	var ways *compass
+	most := 0.0
+	for i := range b.fp.Elements {
+		most = max(most, b.fp.Elements[i].Area())
+	}
 	look := func(w *pacing, p, q pace) {
 		if found {
 			return
 		}
-		if w != of {
-			of, ways = w, 0
-		}
-		if way, ok := q.way(); ok && !ways.has(way) && b.Lines.side(q.at, q.foot) > 0 {
-			ways = ways.with(way)
+		if w != of { // the outline of the next element
 			found = ways.wide()
+			of, ways = w, newCompass(most)
+		}
+		if way, ok := q.way(); ok && b.Lines.side(q.at, q.foot) > 0 {
+			ways.add(way, q.foot)
 		}
 		if !found {
 			_, found = b.leapOf(w.trail.Nearest, p, q)
 		}
 	}
 	b.feet = feetOf(b.Lines, b.fp.Elements, look)
+	found = found || ways.wide()
 	if !found && len(b.fp.Elements) > 1 {
 		for _, l := range b.fp.links() {
-			b.acrossLink(l, look)
+			b.acrossLink(l, func(w *pacing, p, q pace) {
+				if !found {
+					_, found = b.leapOf(w.trail.Nearest, p, q)
+				}
+			})
 		}
 	}
 	return found
-}
-
-// compass is which of so many points of the compass some ways have.
-type compass uint32
-
-const compassPoints = 32
-
-func (c compass) point(way orb.Point) int {
-	return int(math.Floor((math.Atan2(way[1], way[0])/math.Pi+1)*compassPoints/2)) % compassPoints
-}
-
-func (c compass) has(way orb.Point) bool { return c&(1<<c.point(way)) != 0 }
-
-func (c compass) with(way orb.Point) compass { return c | 1<<c.point(way) }
-
-// wide reports whether two of the ways can be as far apart as those of a leap.
-func (c compass) wide() bool {
-	least := int(math.Acos(leapCos) / (2 * math.Pi) * compassPoints)
-	for i := range compassPoints {
-		for j := i + least; j <= i+compassPoints/2; j++ {
-			if c&(1<<i) != 0 && c&(1<<(j%compassPoints)) != 0 {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // feetOn are the feet of the footprint on the bank.

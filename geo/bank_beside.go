@@ -10,6 +10,11 @@ import (
 // more runs back across the water; about square to it runs the side of a corner.
 const turnedBack = -0.5
 
+// partedReach is how far round a structure, in metres, it is asked first to which shore
+// other lines belong. Twice as far as that is from any place of the structure no line is
+// the nearest, nor ends near enough to matter.
+const partedReach = 60.0
+
 // generalSpan is how far along a bank to either side, in metres (150 ft), its general
 // direction is taken; common practice, no source.
 const generalSpan = 150 * metresPerFoot
@@ -23,11 +28,22 @@ func (b *Bank) Along(lines *Lines) *Bank {
 		return nil
 	}
 	all := lines.joined()
-	own, rest := b.parted(all, true)
-	if own.Empty() {
-		return nil
+	var low *Bank
+	var rest *Lines
+	for reach := partedReach; ; reach *= 4 {
+		own, others := b.parted(all, true, reach)
+		if own.Empty() {
+			return nil
+		}
+		if far := b.fp.farOff(own); far > reach/2 && !math.IsInf(reach, 1) {
+			continue
+		}
+		low, rest = HomeBank(b.fp, own), others
+		if !low.Island || math.IsInf(reach, 1) {
+			break
+		}
+		reach = math.Inf(1) // the mainland may lie anywhere
 	}
-	low := HomeBank(b.fp, own)
 	low.all = all
 	low.Others = &Lines{layer: all.layer, segs: low.Lines.segs, use: append(append([]int32{}, rest.use...), low.Others.use...)}
 	if low.Unmapped() || b.mostlyCut(low.Lines) {
@@ -39,17 +55,33 @@ func (b *Bank) Along(lines *Lines) *Bank {
 // Beside keeps of other lines what belongs to this shore: what lies nearest to the home
 // bank and not to a shore that faces it.
 func (b *Bank) Beside(lines *Lines) *Lines {
-	own, _ := b.parted(lines, false)
+	own, _ := b.parted(lines, false, math.Inf(1))
 	return own
 }
 
+// farOff is no less than how far any place of the footprint lies from lines.
+func (fp *Footprint) farOff(lines *Lines) float64 {
+	most := 0.0
+	for i := range fp.Elements {
+		e := &fp.Elements[i]
+		most = max(most, lines.Nearest(e.centre).Distance+e.radius)
+	}
+	return most
+}
+
 // parted parts other lines into what belongs to this shore and the rest; open leaves out
-// closed lines beside open shore.
-func (b *Bank) parted(lines *Lines, open bool) (own, rest *Lines) {
+// closed lines beside open shore. Of what lies more than reach metres from the structure
+// nothing else is asked: it belongs to this shore.
+func (b *Bank) parted(lines *Lines, open bool, reach float64) (own, rest *Lines) {
 	s := newStations(lines)
 	away := make([][]extent, len(s.chains))
 	home, others := NewTrail(b.Lines), NewTrail(b.Others)
+	centre := b.fp.Bound.Center()
+	reach += distance(b.fp.Bound.Min, b.fp.Bound.Max) / 2
 	here := func(loop bool, at orb.Point) bool {
+		if !(loop && open) && distance(at, centre) > reach {
+			return true
+		}
 		f := home.Nearest(at)
 		if !b.Others.Empty() && others.Nearest(at).Distance < f.Distance {
 			return false

@@ -2,6 +2,7 @@ package geo
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 )
@@ -17,8 +18,8 @@ type mesh struct {
 	size    float64           // of a square, metres
 	leaps   []leap
 	ignored []bool // by leap
-	joins   [][2]int
-	part    []int // by node: the node that stands for its part
+	joined  groups // nodes between which there is no leap
+	part    []int  // by node: the node that stands for its part
 }
 
 // node is a place of a structure with the piece of it that it stands for.
@@ -79,7 +80,7 @@ func (m *mesh) alongside() {
 					continue
 				}
 				if !m.leapsBetween(i, j) {
-					m.joins = append(m.joins, [2]int{i, j})
+					m.joined.unite(i, j)
 				}
 			}
 		}
@@ -115,6 +116,7 @@ func (m *mesh) key(element int, at orb.Point) cellKey {
 
 func (m *mesh) put(n node) int {
 	m.nodes = append(m.nodes, n)
+	m.joined = append(m.joined, len(m.joined))
 	return len(m.nodes) - 1
 }
 
@@ -190,7 +192,7 @@ func (m *mesh) join(i, j int) {
 		m.leaps = append(m.leaps, l)
 		return
 	}
-	m.joins = append(m.joins, [2]int{i, j})
+	m.joined.unite(i, j)
 }
 
 // link joins two elements along the least gap between them.
@@ -261,7 +263,7 @@ func (m *mesh) split() {
 						}
 					}
 				}
-				m.joins = append(m.joins, [2]int{to, m.put(node{p, m.nodes[n].element, area, nil, true})})
+				m.joined.unite(to, m.put(node{p, m.nodes[n].element, area, nil, true}))
 			}
 		}
 	}
@@ -270,36 +272,35 @@ func (m *mesh) split() {
 // parts joins the nodes that no leap parts, and returns the weight of each part by the
 // node that stands for it.
 func (m *mesh) parts() map[int]float64 {
-	group := make([]int, len(m.nodes))
-	for i := range group {
-		group[i] = i
-	}
-	root := func(i int) int {
-		for group[i] != i {
-			group[i] = group[group[i]]
-			i = group[i]
-		}
-		return i
-	}
-	unite := func(i, j int) {
-		i, j = root(i), root(j)
-		group[max(i, j)] = min(i, j)
-	}
-	for _, j := range m.joins {
-		unite(j[0], j[1])
-	}
+	all := slices.Clone(m.joined)
 	for i, l := range m.leaps {
 		if m.ignored[i] {
-			unite(l.node[0], l.node[1])
+			all.unite(l.node[0], l.node[1])
 		}
 	}
 	weights := map[int]float64{}
 	m.part = make([]int, len(m.nodes))
 	for i := range m.nodes {
-		m.part[i] = root(i)
+		m.part[i] = all.root(i)
 		weights[m.part[i]] += m.nodes[i].weight
 	}
 	return weights
+}
+
+// groups are things by number that are united, each known by the least of its group.
+type groups []int
+
+func (g groups) root(i int) int {
+	for g[i] != i {
+		g[i] = g[g[i]]
+		i = g[i]
+	}
+	return i
+}
+
+func (g groups) unite(i, j int) {
+	i, j = g.root(i), g.root(j)
+	g[max(i, j)] = min(i, j)
 }
 
 // clippedTo is what of a convex part lies in a bound.

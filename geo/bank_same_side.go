@@ -18,7 +18,7 @@ func (m *mesh) sameSide() {
 					if m.part[a] == m.part[b] || m.bank.LandBetween(m.nodes[a].at, m.nodes[b].at) || m.leapsBetween(a, b) {
 						continue
 					}
-					m.joins = append(m.joins, [2]int{a, b})
+					m.joined.unite(a, b)
 					again = true
 				}
 			}

@@ -23,8 +23,13 @@ func (fp *Footprint) DepthInside(layer *Layer, near, shore *Lines, slack float64
 		return signed > slack
 	}
 	for i := range fp.Elements {
+		e := &fp.Elements[i]
 		inside, lacks := false, false
-		fp.Elements[i].eachVertex(func(p orb.Point) {
+		each := e.eachVertex
+		if near.Nearest(e.centre).Distance > e.radius+touching { // no edge parts its places
+			each = func(ask func(orb.Point)) { ask(e.centre) }
+		}
+		each(func(p orb.Point) {
 			if len(layer.holding(fp.Plane.Inverse(p))) > 0 {
 				inside = true
 			} else {
