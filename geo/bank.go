@@ -40,7 +40,7 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 		b.Rocks = &Lines{layer: b.all.layer, segs: b.all.segs}
 	}
 	out := b.Rocks
-	for range mostRounds {
+	for range mostTakenOut {
 		if !b.leaps() {
 			break
 		}
@@ -49,9 +49,9 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 		if len(away) == 0 {
 			break
 		}
-		kept, taken := b.Lines, (*Lines)(nil)
 		s, pieces := m.takeOut(home, away)
-		if kept, taken = s.without(pieces); taken.Empty() || kept.Empty() {
+		kept, taken := s.without(pieces)
+		if taken.Empty() || kept.Empty() {
 			break
 		}
 		// The segments of kept begin with those of what it is kept of.
