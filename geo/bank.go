@@ -135,17 +135,18 @@ type Readings struct {
 	Low      Reach // from the nearest of any mapped shore
 	General  Reach // from the shore without groins and other narrow land
 	Mainland Reach // if the home bank is an islet: from other shore
+	OffRocks Reach // if part of it lies on a rock: as if that were none
 }
 
 // each takes the readings of a distance.
 func (b *Bank) each(fp *Footprint, take func(lines *Lines) Reach) Readings {
 	none := Reach{Distance: math.NaN()}
-	out := Readings{High: take(b.Lines), Low: none, General: none, Mainland: none}
+	out := Readings{High: take(b.Lines), Low: none, General: none, Mainland: none, OffRocks: none}
 	if !b.Plain() {
 		out.Low = take(b.all)
 	}
 	if b.Island {
-		if main := b.Lines.where(func(_ int32, s *segment) bool { return !s.ring }); !main.Empty() {
+		if main := b.all.where(func(_ int32, s *segment) bool { return !s.ring }); !main.Empty() {
 			out.Mainland = take(main)
 		}
 	}
@@ -163,16 +164,23 @@ func (b *Bank) Farthest(fp *Footprint) Readings {
 }
 
 // Nearest returns the least signed distance of any part of the footprint. On land it is
-// that from the nearest of any mapped shore.
+// that from the nearest of any mapped shore, of a rock too.
 func (b *Bank) Nearest(fp *Footprint) Readings {
-	landward := fp.greatest(b.all, rightSide)
-	landward.Distance = -landward.Distance
-	return b.each(fp, func(lines *Lines) Reach {
-		if landward.Distance < 0 {
-			return landward
-		}
-		return fp.Nearest(lines)
-	})
+	off := func(land *Lines) Readings {
+		landward := fp.greatest(land, rightSide)
+		landward.Distance = -landward.Distance
+		return b.each(fp, func(lines *Lines) Reach {
+			if landward.Distance < 0 {
+				return landward
+			}
+			return fp.Nearest(lines)
+		})
+	}
+	out := off(b.all)
+	if out.High.Distance < 0 && !b.Rocks.Empty() {
+		out.OffRocks = off(b.shores()).High
+	}
+	return out
 }
 
 // LandwardEdge returns the greatest signed distance of the landward edge, as

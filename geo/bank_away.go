@@ -202,7 +202,8 @@ func (s *stations) on(chain int, k int32, pieces []extent) []extent {
 	var out []extent
 	for _, t := range pieces {
 		for _, lap := range [2]float64{0, s.length[chain]} { // over the seam of a closed line
-			if p := (extent{max(t.from-lap, from), min(t.to-lap, to)}); p.to > p.from+jumpWithin {
+			p, whole := extent{max(t.from-lap, from), min(t.to-lap, to)}, t.from-lap <= from && t.to-lap >= to
+			if whole || p.to > p.from+jumpWithin {
 				out = append(out, p)
 			}
 		}

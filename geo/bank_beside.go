@@ -2,6 +2,7 @@ package geo
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 )
@@ -20,9 +21,10 @@ const partedReach = 60.0
 const generalSpan = 150 * metresPerFoot
 
 // Along returns the bank's own stretch of another tidal line, or nil if none is mapped
-// all along it: what of that lies nearest to the home bank and not to a shore that faces
-// it. From that the structure is measured by the same rule. A closed line, a shoal, is
-// none of a shore that is not closed.
+// before every foot of the footprint, or the way to it from any of that leads over land:
+// what of that lies nearest to the home bank and not to a shore that faces it. From that
+// the structure is measured by the same rule. A closed line, a shoal, is none of a shore
+// that is not closed.
 func (b *Bank) Along(lines *Lines) *Bank {
 	if lines.Empty() {
 		return nil
@@ -31,31 +33,58 @@ func (b *Bank) Along(lines *Lines) *Bank {
 	var low *Bank
 	var rest *Lines
 	for reach := partedReach; ; reach *= 4 {
-		own, others := b.parted(all, true, reach)
-		if own.Empty() {
+		own, others, before := b.parted(all, true, reach)
+		last := math.IsInf(reach, 1)
+		if own.Empty() || last && !b.allAlong(before) {
 			return nil
 		}
-		if far := b.fp.farOff(own); far > reach/2 && !math.IsInf(reach, 1) {
+		if !last && b.fp.farOff(own) > reach/2 {
 			continue
 		}
 		low, rest = HomeBank(b.fp, own), others
-		if !low.Island || math.IsInf(reach, 1) {
+		if last || !low.Island && b.allAlong(before) {
 			break
 		}
-		reach = math.Inf(1) // the mainland may lie anywhere
+		reach = math.Inf(1) // the mainland, or what goes on along the bank, may lie anywhere
 	}
 	low.all = all
-	low.Others = &Lines{layer: all.layer, segs: low.Lines.segs, use: append(append([]int32{}, rest.use...), low.Others.use...)}
-	if low.Unmapped() || b.mostlyCut(low.Lines) {
+	shoals := &Lines{layer: all.layer, segs: low.Lines.segs, use: rest.where(func(_ int32, s *segment) bool { return s.ring }).use}
+	low.Rocks = &Lines{layer: all.layer, segs: low.Lines.segs, use: slices.Concat(shoals.use, low.Rocks.use)}
+	low.Others = &Lines{layer: all.layer, segs: low.Lines.segs, use: slices.Concat(rest.use, low.Others.use)}
+	if low.Unmapped() || !b.reaches(low.Lines) {
 		return nil
 	}
 	return low
 }
 
+// allAlong reports whether all feet of the footprint lie on some stretches of the bank.
+func (b *Bank) allAlong(before [][]extent) bool {
+	f := b.feetOn()
+	for c, spans := range f.spans {
+		for _, span := range spans {
+			at := span.from
+			for moved := true; moved && at < span.to-ties; {
+				moved = false
+				for _, s := range before[c] {
+					for _, lap := range f.laps(c) {
+						if s.from+lap <= at+ties && s.to+lap > at+ties {
+							at, moved = s.to+lap, true
+						}
+					}
+				}
+			}
+			if at < span.to-ties {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 // Beside keeps of other lines what belongs to this shore: what lies nearest to the home
 // bank and not to a shore that faces it.
 func (b *Bank) Beside(lines *Lines) *Lines {
-	own, _ := b.parted(lines, false, math.Inf(1))
+	own, _, _ := b.parted(lines, false, math.Inf(1))
 	return own
 }
 
@@ -71,38 +100,51 @@ func (fp *Footprint) farOff(lines *Lines) float64 {
 
 // parted parts other lines into what belongs to this shore and the rest; open leaves out
 // closed lines beside open shore. Of what lies more than reach metres from the structure
-// nothing else is asked: it belongs to this shore.
-func (b *Bank) parted(lines *Lines, open bool, reach float64) (own, rest *Lines) {
-	s := newStations(lines)
+// nothing else is asked: it belongs to this shore. before are the stretches of the bank, by
+// chain, before which the former lie: between the extreme feet of each piece.
+func (b *Bank) parted(lines *Lines, open bool, reach float64) (own, rest *Lines, before [][]extent) {
+	s, bank := newStations(lines), newStations(b.Lines)
 	away := make([][]extent, len(s.chains))
+	before = make([][]extent, len(bank.chains))
 	home, others := NewTrail(b.Lines), NewTrail(b.Others)
 	centre := b.fp.Bound.Center()
 	reach += distance(b.fp.Bound.Min, b.fp.Bound.Max) / 2
-	here := func(loop bool, at orb.Point) bool {
+	// here reports whether a place belongs to this shore, and on, whether a piece before the
+	// bank goes on there: before a rock the line is not measured to and yet does.
+	here := func(loop bool, at orb.Point) (f Foot, is, on bool) {
 		if !(loop && open) && distance(at, centre) > reach {
-			return true
+			return Foot{}, true, false
 		}
-		f := home.Nearest(at)
-		if !b.Others.Empty() && others.Nearest(at).Distance < f.Distance {
-			return false
+		f = home.Nearest(at)
+		if !b.Others.Empty() {
+			if o := others.Nearest(at); o.Distance < f.Distance {
+				return f, false, slices.Contains(b.Rocks.use, o.seg)
+			}
 		}
-		return !(loop && open && !b.Lines.segs[f.seg].ring) && !b.faced(f)
+		is = !(loop && open && !b.Lines.segs[f.seg].ring) && !b.faced(f)
+		return f, is, is
 	}
 	for c, chain := range s.chains {
-		at, is := 0.0, here(chain.loop, s.lines.segs[chain.segs[0]].a)
-		from := 0.0
+		piece := hull{on: bank, out: before}
+		f, is, on := here(chain.loop, s.lines.segs[chain.segs[0]].a)
+		piece.to(f, is, on)
+		at, from := 0.0, 0.0
 		for _, k := range chain.segs {
 			g := &s.lines.segs[k]
 			long := distance(g.a, g.b)
 			n := math.Ceil(long / (2 * walkMost))
 			for i := 1.0; i <= n; i++ {
 				next := s.start[k] + long*i/n
-				nextIs := here(chain.loop, atPlace(g.a, g.b, 0, n, i))
+				f, nextIs, on := here(chain.loop, atPlace(g.a, g.b, 0, n, i))
 				if nextIs != is {
 					low, high := at, next
 					for high-low > jumpWithin {
 						mid := (low + high) / 2
-						if here(chain.loop, atPlace(g.a, g.b, 0, long, mid-s.start[k])) == is {
+						f, midIs, on := here(chain.loop, atPlace(g.a, g.b, 0, long, mid-s.start[k]))
+						if midIs {
+							piece.to(f, midIs, on)
+						}
+						if midIs == is {
 							low = mid
 						} else {
 							high = mid
@@ -114,14 +156,52 @@ func (b *Bank) parted(lines *Lines, open bool, reach float64) (own, rest *Lines)
 						away[c] = append(away[c], extent{from, high})
 					}
 				}
+				piece.to(f, nextIs, on)
 				at, is = next, nextIs
 			}
 		}
+		piece.end()
 		if !is {
 			away[c] = append(away[c], extent{from, s.length[c]})
 		}
 	}
-	return s.without(away)
+	own, rest = s.without(away)
+	return own, rest, before
+}
+
+// hull gathers the stretches of a bank that hold the feet of the pieces of another line.
+type hull struct {
+	on    *stations
+	out   [][]extent // by chain of the bank
+	chain int
+	piece extent
+	last  float64
+	open  bool
+}
+
+// to takes in the next foot, if it is one of a piece that goes on.
+func (h *hull) to(f Foot, is, on bool) {
+	if !on {
+		h.end()
+		return
+	} else if !is {
+		return
+	}
+	chain, at := int(h.on.of[f.seg]), h.on.station(f)
+	if !h.open || chain != h.chain {
+		h.end()
+		h.chain, h.piece, h.open = chain, extent{at, at}, true
+	} else if h.on.chains[chain].loop { // the shorter way round
+		at += math.Round((h.last-at)/h.on.length[chain]) * h.on.length[chain]
+	}
+	h.piece, h.last = h.piece.with(at), at
+}
+
+func (h *hull) end() {
+	if h.open {
+		h.out[h.chain] = append(h.out[h.chain], h.piece)
+	}
+	h.open = false
 }
 
 // faced reports whether a foot on the home bank lies across water from the structure:
@@ -143,25 +223,35 @@ func (b *Bank) faced(f Foot) bool {
 	return w.done
 }
 
-// mostlyCut reports whether the ways from most of the footprint to another line lead over
-// land, as past a groin.
-func (b *Bank) mostlyCut(line *Lines) bool {
-	clear, cut := 0, 0
-	for i := range b.fp.Elements {
-		look := func(from orb.Point) {
-			if to := line.Nearest(from).At; !b.onLand(to) && b.LandBetween(from, to) {
-				cut++
-			} else {
-				clear++
-			}
+// reaches reports whether some place of the outline lies in the water and from none that
+// does the way to another line leads over land, as past a spit. Rocks are no land, nor is
+// what lies landward of the shore where the other line does.
+func (b *Bank) reaches(line *Lines) bool {
+	shores := *b
+	shores.all = b.shores()
+	wet, over := false, false
+	look := func(p pace) {
+		if over || shores.onLand(p.at) {
+			return
 		}
+		wet = true
+		over = !shores.onLand(p.foot.At) && shores.LandBetween(p.at, p.foot.At)
+	}
+	for i := range b.fp.Elements {
+		w := newPacing(line)
 		if e := &b.fp.Elements[i]; e.Discs {
-			look(e.centre)
+			look(w.to(e.centre))
 		} else {
-			e.eachVertex(look)
+			e.outline(func(p, q orb.Point) {
+				w.along(p, q, func(p, q pace) {
+					look(p)
+					look(q)
+					w.done = over
+				})
+			})
 		}
 	}
-	return cut > clear
+	return wet && !over
 }
 
 // Facing is the bank with what of it runs along a stretch of a shore, and nothing that

@@ -47,7 +47,7 @@ func (l *Lines) joined() *Lines {
 			out = &Lines{layer: l.layer, segs: slices.Clone(l.segs), use: slices.Clone(l.use)}
 		}
 		from, to := e.k, starts[j].k
-		if d > 0 { // what lies between belongs to the first
+		if d > jumpWithin { // what lies between belongs to the first
 			k := int32(len(out.segs))
 			bridge := segment{a: e.at, b: starts[j].at, prev: from, next: to, strand: out.segs[from].strand, vertex: out.segs[from].vertex}
 			out.segs, out.use = append(out.segs, bridge), append(out.use, k)

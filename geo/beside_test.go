@@ -59,3 +59,77 @@ func TestAlongBehindAGroin(t *testing.T) {
 	east := inFeet(orb.Point{14, 14}, orb.Point{900, 14})
 	require.Nil(t, bank.Along(NewLines(east, inFeet(orb.Point{900, 141}, orb.Point{-900, 141}))))
 }
+
+// TestAlongBesideASpit: the low water line of the beach, with or without one on the other
+// side of a spit, says nothing of the spit's own side, to which a part of the structure is
+// nearest; one that goes up along it does. By hand, in feet.
+func TestAlongBesideASpit(t *testing.T) {
+	high := NewLines(inFeet(shoreLine(-1200, -85, 0, -85, 0, 8, 5, 8, 5, -85, 1200, -85)...))
+	west, east := inFeet(shoreLine(-1202, -82.6, -2.5, -82.6, -2.5, 10)...), inFeet(shoreLine(7.5, -82.6, 1202, -82.6)...)
+	bank := HomeBank(boxFeet(20, -45, 60, -38), high)
+	requireFeet(t, 47+55, bank.Length().Along, "of the spit and of the beach")
+	require.Nil(t, bank.Along(NewLines(west, east)), "none on this side of the spit")
+	require.Nil(t, bank.Along(NewLines(east)), "the beach only")
+	require.NotNil(t, HomeBank(boxFeet(60, -80, 100, -70), high).Along(NewLines(east)), "before the beach only")
+	for _, end := range []float64{-38.5, -37.5} {
+		low := bank.Along(NewLines(west, inFeet(shoreLine(7.5, end, 7.5, -82.6, 1202, -82.6)...)))
+		require.Equal(t, end > -38, low != nil, "up to %g", end)
+	}
+	// Low water close to the other side, and far out on this one: the way over the spit is
+	// the shorter.
+	far := inFeet(shoreLine(5, 20, 40, 20, 40, -70, 1202, -70)...)
+	require.Nil(t, HomeBank(boxFeet(8, -50, 12, -40), high).Along(NewLines(west, far)), "over the spit")
+}
+
+// TestTouchingARock: the distance of a structure that touches a rock, or its low water
+// line, can be taken from that and from the shore, whichever way rounding has it. In feet,
+// by hand.
+func TestTouchingARock(t *testing.T) {
+	for _, in := range []float64{-0.001, 0, 0.001, 1} { // so far into it
+		high := NewLines(inFeet(straight...), inFeet(clockwise(45, 40, 55, 47+in)...))
+		low := NewLines(inFeet(shoreLine(-900, 2, 900, 2)...), inFeet(clockwise(43, 38, 57, 47+in)...))
+		fp := boxFeet(30, 47, 70, 52)
+		bank := HomeBank(fp, high)
+		along := bank.Along(low)
+		require.NotNil(t, along)
+		for shore, b := range map[float64]*Bank{0: bank, 2: along} {
+			near := b.Nearest(fp)
+			offShore, offRock := near.High.Distance, near.Low.Distance
+			if offShore < 0 {
+				offShore, offRock = near.OffRocks.Distance, near.High.Distance
+			}
+			requireFeet(t, 47-shore, offShore, "from the shore")
+			requireFeet(t, -in, offRock, "from the rock")
+		}
+	}
+}
+
+// TestMainlandBesideAnIslet: the home bank is an islet, and the low water line along it is
+// that round it; both can be taken from the mainland. In feet, by hand.
+func TestMainlandBesideAnIslet(t *testing.T) {
+	high := NewLines(inFeet(straight...), inFeet(clockwise(0, 60, 60, 100)...))
+	low := NewLines(inFeet(shoreLine(-900, 5, 900, 5)...), inFeet(clockwise(-5, 55, 65, 105)...))
+	fp := boxFeet(20, 40, 40, 50)
+	bank := HomeBank(fp, high)
+	along := bank.Along(low)
+	require.NotNil(t, along)
+	requireFeet(t, 20, bank.Farthest(fp).High.Distance, "from the islet")
+	requireFeet(t, 50, bank.Farthest(fp).Mainland.Distance, "from the mainland")
+	requireFeet(t, 15, along.Farthest(fp).High.Distance, "from low water round the islet")
+	requireFeet(t, 45, along.Farthest(fp).Mainland.Distance, "from that of the mainland")
+	requireFeet(t, 35, along.Nearest(fp).Mainland.Distance, "from that of the mainland")
+}
+
+// TestRingThatClosesByRounding: low water round a rock whose last position is off its first
+// by rounding is none of the shore's, and none of it stays. In feet, by hand.
+func TestRingThatClosesByRounding(t *testing.T) {
+	for _, off := range []float64{0, 1e-12, 1e-6} {
+		ring := clockwise(44, 36, 56, 47)
+		ring[len(ring)-1][0] += off
+		bank := HomeBank(boxFeet(30, 50, 70, 55), NewLines(inFeet(straight...), inFeet(clockwise(46, 38, 54, 45)...)))
+		along := bank.Along(NewLines(inFeet(shoreLine(-900, 2, 900, 2)...), inFeet(ring...)))
+		require.NotNil(t, along)
+		require.Len(t, along.Lines.use, 1, off)
+		requireFeet(t, 53, along.Farthest(bank.fp).High.Distance, "from the shore's")
+	}
+}

@@ -35,9 +35,10 @@ type Evidence struct {
 }
 
 // FaceWater returns the lines with every strand turned so that the water lies
-// on its left. A strand whose side nothing settles, or on which the evidence
+// on its left, and what is drawn again left out. A strand whose side nothing settles, or on which the evidence
 // disagrees, is left out and returned with its reason.
 func (l *Lines) FaceWater(e Evidence) (*Lines, []Facing) {
+	l = l.unfolded()
 	out := &Lines{layer: l.layer, segs: append([]segment{}, l.segs...)}
 	var unsettled []Facing
 	for _, w := range l.Facings(e) {
@@ -54,6 +55,9 @@ func (l *Lines) FaceWater(e Evidence) (*Lines, []Facing) {
 			}
 		}
 	}
+	if out.overlap() {
+		out = out.drawnOnce()
+	}
 	return out, unsettled
 }
 
@@ -67,6 +71,7 @@ type Facing struct {
 
 // Facings looks at the evidence for every strand.
 func (l *Lines) Facings(e Evidence) []Facing {
+	l = l.unfolded()
 	byStrand := map[int32][]int32{}
 	var order []int32
 	for _, k := range l.use {

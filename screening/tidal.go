@@ -199,6 +199,7 @@ func readings(r geo.Readings) []rules.Also {
 		{r.Low, "%[2]s from the nearest shore, %[1]s from the home bank"},
 		{r.General, "%[1]s from the line as it is mapped, %[2]s from the shore without land narrower than 10 ft"},
 		{r.Mainland, "%[1]s from the islet, %[2]s from the mainland"},
+		{r.OffRocks, "%[1]s from the rock it stands on, %[2]s from the home bank"},
 	} {
 		if math.Abs(o.Distance-r.High.Distance) > rules.Resolution { // not where there is none
 			out = append(out, rules.Also{Number: o.Distance, Says: fmt.Sprintf(o.says, feetText(r.High.Distance), feetText(o.Distance))})
