@@ -38,6 +38,17 @@ func acuteAt(degrees float64) []orb.Point {
 	return shoreLine(1200*c, 1200*s, 0, 0, 1200, 0)
 }
 
+// leaningOver is a corner of so many degrees whose upper wall is 60 ft up at x = 0.
+func leaningOver(degrees float64) []orb.Point {
+	s, c := math.Sincos(degrees * math.Pi / 180)
+	return shoreLine(900*c, 60+900*s, -60*c/s, 0, 900, 0)
+}
+
+func barMidway(degrees float64) float64 {
+	s, c := math.Sincos(degrees * math.Pi / 180)
+	return (60*c + 2*s) / (1 + c)
+}
+
 // mouth is a creek mouth so wide in an open shore.
 func mouth(wide float64) [][]orb.Point {
 	return [][]orb.Point{shoreLine(-800, 0, 0, 0, 0, -900), shoreLine(wide, -900, wide, 0, 800, 0)}
@@ -179,6 +190,14 @@ func bankTable() []bankCase {
 		// Of pieces on both sides of the middle of a canal 62 % lie on one, in two pieces
 		// that are linked only through the third.
 		with(open(43, one(shoreLine(-400, 0, 400, 0), shoreLine(400, 28, -400, 28)), apartFeet([4]float64{0, 10, 4, 14.4}, [4]float64{8, 17, 12, 21.5}, [4]float64{16, 3, 20, 7}), 21.5, 3, 20), low(14)),
+		// A bar 6 ft off a wall and 9 ft off another that leans over it, 60 ft apart at the
+		// bar. By an independent oracle, dense sampling, to 0.01 ft: its near lower corner is
+		// 54 cos + 2 sin off the upper wall, the midway line (60 cos + 2 sin)/(1 + cos) up.
+		with(open(46, one(leaningOver(20)), boxFeet(0, 6, 2, 51), 51, none, none), low(barMidway(20))),
+		with(open(47, one(leaningOver(30)), boxFeet(0, 6, 2, 51), none, none, none), func(c *bankCase) { c.low, c.even = barMidway(30), true }),
+		with(open(48, one(leaningOver(40)), boxFeet(0, 6, 2, 51), 42.6520, none, none), low(barMidway(40))),
+		with(open(49, one(leaningOver(45)), boxFeet(0, 6, 2, 51), 56/math.Sqrt2, none, none), low(barMidway(45))),
+		with(open(50, one(leaningOver(50)), boxFeet(0, 6, 2, 51), 36.2426, none, none), low(barMidway(50))),
 		// Past its first 100 ft the upper wall leans back, its corner (50, 86.6) faces the
 		// lower wall where x is less than 117: where (x-50)^2 + (86.6-y)^2 = y^2 the ways are
 		// 105 degrees apart. Worked by hand.
