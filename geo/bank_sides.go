@@ -274,7 +274,7 @@ func (m *mesh) ahead(places []acrossPlace) []acrossPlace {
 	var out []acrossPlace
 	for _, p := range places {
 		n, l := &m.nodes[p.node], &m.leaps[p.leap]
-		if n.fine || n.piece != nil && l.node[p.side] != p.node { // the feet of the outline reach farther
+		if n.fine || n.pieces != nil && l.node[p.side] != p.node { // the feet of the outline reach farther
 			continue
 		}
 		own, _ := n.way()
