@@ -75,7 +75,7 @@ func (fp *Footprint) farOff(lines *Lines) float64 {
 func (b *Bank) parted(lines *Lines, open bool, reach float64) (own, rest *Lines) {
 	s := newStations(lines)
 	away := make([][]extent, len(s.chains))
-	home, others := NewTrail(b.Lines), NewTrail(b.Others)
+	home, others, ways := NewTrail(b.Lines), NewTrail(b.Others), NewTrail(b.Lines)
 	centre := b.fp.Bound.Center()
 	reach += distance(b.fp.Bound.Min, b.fp.Bound.Max) / 2
 	here := func(loop bool, at orb.Point) bool {
@@ -86,7 +86,7 @@ func (b *Bank) parted(lines *Lines, open bool, reach float64) (own, rest *Lines)
 		if !b.Others.Empty() && others.Nearest(at).Distance < f.Distance {
 			return false
 		}
-		return !(loop && open && !b.Lines.segs[f.seg].ring) && !b.faced(f)
+		return !(loop && open && !b.Lines.segs[f.seg].ring) && !b.faced(f, ways)
 	}
 	for c, chain := range s.chains {
 		at, is := 0.0, here(chain.loop, s.lines.segs[chain.segs[0]].a)
@@ -126,8 +126,8 @@ func (b *Bank) parted(lines *Lines, open bool, reach float64) (own, rest *Lines)
 
 // faced reports whether a foot on the home bank lies across water from the structure:
 // ahead, seen from the nearest place of that, or on shore that has turned to face that
-// place's, and beyond the midway line.
-func (b *Bank) faced(f Foot) bool {
+// place's, and beyond the midway line. trail is along the bank.
+func (b *Bank) faced(f Foot, trail *Trail) bool {
 	from, d := b.fp.nearestTo(f.At)
 	if d <= onLine {
 		return false
@@ -139,6 +139,7 @@ func (b *Bank) faced(f Foot) bool {
 		return false
 	}
 	w := newPacing(b.Lines)
+	w.trail = trail
 	w.along(from, f.At, func(p, q pace) { _, w.done = b.leapOf(w.trail.Nearest, p, q) })
 	return w.done
 }
