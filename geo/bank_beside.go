@@ -106,7 +106,7 @@ func (b *Bank) parted(lines *Lines, open bool, reach float64) (own, rest *Lines,
 	s, bank := newStations(lines), newStations(b.Lines)
 	away := make([][]extent, len(s.chains))
 	before = make([][]extent, len(bank.chains))
-	home, others := NewTrail(b.Lines), NewTrail(b.Others)
+	home, others, ways := NewTrail(b.Lines), NewTrail(b.Others), NewTrail(b.Lines)
 	centre := b.fp.Bound.Center()
 	reach += distance(b.fp.Bound.Min, b.fp.Bound.Max) / 2
 	// here reports whether a place belongs to this shore, and on, whether a piece before the
@@ -121,7 +121,7 @@ func (b *Bank) parted(lines *Lines, open bool, reach float64) (own, rest *Lines,
 				return f, false, slices.Contains(b.Rocks.use, o.seg)
 			}
 		}
-		is = !(loop && open && !b.Lines.segs[f.seg].ring) && !b.faced(f)
+		is = !(loop && open && !b.Lines.segs[f.seg].ring) && !b.faced(f, ways)
 		return f, is, is
 	}
 	for c, chain := range s.chains {
@@ -206,8 +206,8 @@ func (h *hull) end() {
 
 // faced reports whether a foot on the home bank lies across water from the structure:
 // ahead, seen from the nearest place of that, or on shore that has turned to face that
-// place's, and beyond the midway line.
-func (b *Bank) faced(f Foot) bool {
+// place's, and beyond the midway line. trail is along the bank.
+func (b *Bank) faced(f Foot, trail *Trail) bool {
 	from, d := b.fp.nearestTo(f.At)
 	if d <= onLine {
 		return false
@@ -219,6 +219,7 @@ func (b *Bank) faced(f Foot) bool {
 		return false
 	}
 	w := newPacing(b.Lines)
+	w.trail = trail
 	w.along(from, f.At, func(p, q pace) { _, w.done = b.leapOf(w.trail.Nearest, p, q) })
 	return w.done
 }

@@ -17,9 +17,12 @@ type leap struct {
 // leapOf looks for a leap between two places close to each other.
 func (b *Bank) leapOf(near func(orb.Point) Foot, p, q pace) (leap, bool) {
 	const maybe = 0.5 // 60 degrees: a foot can turn by so much more between two places
+	if p.foot.seg == q.foot.seg {
+		return leap{}, false
+	}
 	a, ok := p.way()
 	c, too := q.way()
-	if !ok || !too || p.foot.seg == q.foot.seg || dot(a, c) > maybe {
+	if !ok || !too || dot(a, c) > maybe {
 		return leap{}, false
 	}
 	for distance(p.at, q.at) > jumpWithin {

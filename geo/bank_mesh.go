@@ -26,9 +26,9 @@ type mesh struct {
 type node struct {
 	pace
 	element int
-	weight  float64 // area; length where there is none
-	piece   []orb.Point
-	fine    bool // one of those of a piece beside a leap; it only has a weight
+	weight  float64       // area; length where there is none
+	pieces  [][]orb.Point // convex
+	fine    bool          // one of those of a piece beside a leap; it only has a weight
 }
 
 type cellKey struct {
@@ -120,10 +120,11 @@ func (m *mesh) put(n node) int {
 	return len(m.nodes) - 1
 }
 
-// fill makes the nodes of an element and joins those of its outline.
+// fill makes the nodes of an element, one of each square, and joins those of its outline.
 func (m *mesh) fill(element int, byLength bool) {
 	e := &m.fp.Elements[element]
 	trail := NewTrail(m.near)
+	largest := map[cellKey]float64{} // of the pieces in a square, m2: the node lies in that
 	for _, polygon := range e.Areas {
 		for _, part := range convexParts(polygon) {
 			low, high := m.key(element, part[0]), m.key(element, part[0])
@@ -140,9 +141,21 @@ func (m *mesh) fill(element int, byLength bool) {
 						continue
 					}
 					k := cellKey{element, x, y}
-					m.cells[k] = append(m.cells[k], m.put(node{pace{at, trail.Nearest(at)}, element, area, piece, false}))
+					if m.cells[k] == nil {
+						m.cells[k] = []int{m.put(node{element: element})}
+					}
+					n := &m.nodes[m.cells[k][0]]
+					n.weight, n.pieces = n.weight+area, append(n.pieces, piece)
+					if area > largest[k] {
+						largest[k], n.pace.at = area, at
+					}
 				}
 			}
+		}
+	}
+	for i := range m.nodes {
+		if n := &m.nodes[i]; n.element == element {
+			n.foot = trail.Nearest(n.at)
 		}
 	}
 	w := newPacing(m.near)
@@ -163,7 +176,7 @@ func (m *mesh) fill(element int, byLength bool) {
 }
 
 func (m *mesh) outer(element int, p pace) int {
-	n := m.put(node{p, element, 0, nil, false})
+	n := m.put(node{pace: p, element: element})
 	k := m.key(element, p.at)
 	m.cells[k] = append(m.cells[k], n)
 	return n
@@ -176,7 +189,7 @@ func (m *mesh) connect() {
 		for dx := -1; dx <= 1; dx++ {
 			for dy := -1; dy <= 1; dy++ {
 				for _, j := range m.cells[cellKey{k.element, k.x + dx, k.y + dy}] {
-					if j < i && (m.nodes[i].piece != nil || m.nodes[j].piece != nil) {
+					if j < i && (m.nodes[i].pieces != nil || m.nodes[j].pieces != nil) {
 						m.join(i, j)
 					}
 				}
@@ -199,7 +212,7 @@ func (m *mesh) join(i, j int) {
 func (m *mesh) link(l Link) {
 	last := m.nearestNode(l.A, l.From)
 	m.bank.acrossLink(l, func(_ *pacing, _, q pace) {
-		next := m.put(node{q, -1, 0, nil, false})
+		next := m.put(node{pace: q, element: -1})
 		before := len(m.leaps)
 		m.join(last, next)
 		for k := before; k < len(m.leaps); k++ {
@@ -226,7 +239,7 @@ func (m *mesh) split() {
 	beside := map[int][]int{}
 	for i, l := range m.leaps {
 		for _, n := range l.node {
-			if m.nodes[n].piece != nil {
+			if m.nodes[n].pieces != nil {
 				beside[n] = append(beside[n], i)
 			}
 		}
@@ -237,34 +250,40 @@ func (m *mesh) split() {
 		if len(leaps) == 0 {
 			continue
 		}
-		piece := m.nodes[n].piece
-		bound := orb.MultiPoint(piece).Bound()
-		wide, high := bound.Max[0]-bound.Min[0], bound.Max[1]-bound.Min[1]
 		m.nodes[n].weight = 0
-		for x := range meshParts {
-			for y := range meshParts {
-				small := clippedTo(piece, orb.Bound{
-					Min: orb.Point{bound.Min[0] + wide*float64(x)/meshParts, bound.Min[1] + high*float64(y)/meshParts},
-					Max: orb.Point{bound.Min[0] + wide*float64(x+1)/meshParts, bound.Min[1] + high*float64(y+1)/meshParts},
-				})
-				at, area := centreOf(small)
-				if area <= 0 {
-					continue
-				}
-				p := pace{at, near.Nearest(at)}
-				to, most := n, -2.0
-				if w, ok := p.way(); ok {
-					for _, i := range leaps {
-						l := &m.leaps[i]
-						for side := range 2 {
-							if like := dot(w, l.way[side]); like > most {
-								to, most = l.node[side], like
-							}
+		for _, piece := range m.nodes[n].pieces {
+			m.splitPiece(n, piece, leaps, near)
+		}
+	}
+}
+
+// splitPiece parts a piece of a node that some leaps lie beside.
+func (m *mesh) splitPiece(n int, piece []orb.Point, leaps []int, near *Trail) {
+	bound := orb.MultiPoint(piece).Bound()
+	wide, high := bound.Max[0]-bound.Min[0], bound.Max[1]-bound.Min[1]
+	for x := range meshParts {
+		for y := range meshParts {
+			small := clippedTo(piece, orb.Bound{
+				Min: orb.Point{bound.Min[0] + wide*float64(x)/meshParts, bound.Min[1] + high*float64(y)/meshParts},
+				Max: orb.Point{bound.Min[0] + wide*float64(x+1)/meshParts, bound.Min[1] + high*float64(y+1)/meshParts},
+			})
+			at, area := centreOf(small)
+			if area <= 0 {
+				continue
+			}
+			p := pace{at, near.Nearest(at)}
+			to, most := n, -2.0
+			if w, ok := p.way(); ok {
+				for _, i := range leaps {
+					l := &m.leaps[i]
+					for side := range 2 {
+						if like := dot(w, l.way[side]); like > most {
+							to, most = l.node[side], like
 						}
 					}
 				}
-				m.joined.unite(to, m.put(node{p, m.nodes[n].element, area, nil, true}))
 			}
+			m.joined.unite(to, m.put(node{pace: p, element: m.nodes[n].element, weight: area, fine: true}))
 		}
 	}
 }

@@ -351,7 +351,7 @@ func (m *mesh) views(s *sides, side int) []sight {
 // those of the outline, whose feet reach farther than those of the inside.
 func (m *mesh) looks(p acrossPlace) bool {
 	n := &m.nodes[p.node]
-	return !n.fine && (n.piece == nil || m.leaps[p.leap].node[p.side] == p.node)
+	return !n.fine && (n.pieces == nil || m.leaps[p.leap].node[p.side] == p.node)
 }
 
 // seen is the way to a place of the shore from the nearest place of the structure;

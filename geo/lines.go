@@ -21,6 +21,9 @@ type Lines struct {
 	use   []int32
 	once  sync.Once
 	boxes []rect // see boxed; made once, when first asked
+
+	parting sync.Once
+	byItem  []ItemLines // see ByItem; made once, when first asked
 }
 
 type segment struct {
@@ -102,21 +105,22 @@ type ItemLines struct {
 }
 
 // ByItem parts the lines by the items they belong to, in the order in which those
-// come.
+// come. It is not to be changed.
 func (l *Lines) ByItem() []ItemLines {
-	place := map[int]int{}
-	var out []ItemLines
-	for _, k := range l.use {
-		item := l.itemOf(k)
-		at, seen := place[item]
-		if !seen {
-			at = len(out)
-			place[item] = at
-			out = append(out, ItemLines{item, &Lines{layer: l.layer, segs: l.segs}})
+	l.parting.Do(func() {
+		place := map[int]int{}
+		for _, k := range l.use {
+			item := l.itemOf(k)
+			at, seen := place[item]
+			if !seen {
+				at = len(l.byItem)
+				place[item] = at
+				l.byItem = append(l.byItem, ItemLines{item, &Lines{layer: l.layer, segs: l.segs}})
+			}
+			l.byItem[at].use = append(l.byItem[at].use, k)
 		}
-		out[at].use = append(out[at].use, k)
-	}
-	return out
+	})
+	return l.byItem
 }
 
 func (l *Lines) itemOf(k int32) int {

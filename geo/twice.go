@@ -22,8 +22,8 @@ func (l *Lines) Twice(fp *Footprint, within float64) (first, second int, twice b
 				return
 			}
 			way := direction(own.a, own.b)
-			for _, k := range l.use {
-				s := &l.segs[k]
+			beside := rectOf(f.At.Bound().Pad(within))
+			for k, s := range l.over(&beside) {
 				if s.strand == own.strand || s.ring {
 					continue
 				}

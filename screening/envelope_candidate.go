@@ -154,9 +154,28 @@ func (e *envelope) draw(h *shore, s *sited, run []orb.Point, id string) (*candid
 		if c.decision.Path == s.path && len(c.decision.Waiver) == 0 {
 			return c, ""
 		}
-		why = e.instead(c)
+		if why = e.instead(c); c.pastDrawing() {
+			break
+		}
 	}
 	return nil, why
+}
+
+// pastDrawing reports whether what keeps a candidate off its path no drawing of it can
+// mend: what the modest structure states, and limits that nobody has read.
+func (c *candidate) pastDrawing() bool {
+	return slices.ContainsFunc(c.decision.Results, func(r rules.Result) bool {
+		return r.Path == c.path && !r.Holds && (r.Criterion.Evidence == rules.Unread || onlyStated(r.Criterion))
+	})
+}
+
+// onlyStated reports whether a criterion, and whether it applies, hangs on nothing that is
+// measured.
+func onlyStated(c *rules.Criterion) bool {
+	measured := func(in rules.Input) bool { return statedAs(in.Ref.Measure) == "" }
+	return !slices.ContainsFunc(c.Inputs(), measured) && !slices.ContainsFunc(c.When, func(d *rules.Demand) bool {
+		return slices.ContainsFunc(d.Inputs(), measured)
+	})
 }
 
 // instead says why a candidate did not come out on its path.
