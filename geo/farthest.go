@@ -251,9 +251,9 @@ func (s *search) halved(ring []corner) (one, other []corner) {
 
 // Beyond returns how far the footprint reaches across a line that it crosses,
 // from the side on which it reaches farther: the lesser of its two reaches. It is 0
-// for a line that it does not touch.
+// for a line that it does not touch and that does not run between its elements.
 func (fp *Footprint) Beyond(line *Lines) Reach {
-	if !fp.touches(line) {
+	if !fp.touches(line) && !fp.PartedBy(line) {
 		return Reach{}
 	}
 	left, right := fp.greatest(line, leftSide), fp.greatest(line, rightSide)
@@ -261,6 +261,21 @@ func (fp *Footprint) Beyond(line *Lines) Reach {
 		return left
 	}
 	return right
+}
+
+// PartedBy reports whether any of the lines runs through one of the footprint's openings,
+// so that elements stand on either side.
+func (fp *Footprint) PartedBy(lines *Lines) bool {
+	for _, l := range fp.links() {
+		way := ringEdge{l.From, l.To}
+		over := way.rect(0)
+		for _, s := range lines.over(&over) {
+			if way.crosses(ringEdge{s.a, s.b}) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // Span returns the least and the greatest signed distance of an area of the plane from

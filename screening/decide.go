@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -50,10 +51,11 @@ func (b *basis) screen(p *proposal) *result {
 	if n := b.projects.unread; n > 0 && design.title() != "" {
 		r.site.notice("proposals that cannot be read (%d) may belong to the same %s", n, design.title())
 	}
+	if b.projects.open[design.name()] {
+		r.site.doubtProject("some proposals of %s name the alternative they are part of and others do not: say it of each", cmp.Or(design.project, design.site))
+	}
 	if others := b.projects.sites[rules.Plain(design.site)]; design.site != "" && len(others) > 1 {
-		for _, measure := range []string{"project_length", "project_bank_length"} {
-			r.site.values[measure] = doubting(r.site.values[measure], fmt.Sprintf("proposals of one site, %s, are of %d projects: say whether they are one", design.site, len(others)), 0)
-		}
+		r.site.doubtProject("proposals of one site, %s, are of %d projects: say whether they are one", design.site, len(others))
 	}
 	r.notices = r.site.notices
 	if r.p.err = r.site.unplaceable(); r.p.err != nil {
@@ -184,4 +186,11 @@ func (b *basis) missingLayer(d *rules.Demand) string {
 		}
 	}
 	return ""
+}
+
+// doubtProject doubts what is added up over the proposals of a project.
+func (s *site) doubtProject(format string, args ...any) {
+	for _, measure := range []string{"project_length", "project_bank_length"} {
+		s.values[measure] = doubting(s.values[measure], fmt.Sprintf(format, args...), 0)
+	}
 }

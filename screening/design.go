@@ -44,12 +44,15 @@ func (d design) which() string {
 // key is the same for one project, and one alternative of it, however they are spelled.
 // Alternatives are projects of their own, of which one will be built.
 func (d design) key() string {
-	name := cmp.Or(d.project, d.site)
-	if name == "" {
+	if d.name() == "" {
 		return ""
 	}
-	return rules.Plain(name) + "/" + rules.Plain(d.alternative)
+	return d.name() + "/" + rules.Plain(d.alternative)
 }
+
+// name is the same for all alternatives of one project; empty if it states neither that
+// nor a site.
+func (d design) name() string { return rules.Plain(cmp.Or(d.project, d.site)) }
 
 // alternativeTo reports whether two proposals are different designs for one project.
 func (d design) alternativeTo(o design) bool {

@@ -28,7 +28,7 @@ func (s *site) restingOn(v rules.Value, l *layer, lines *geo.Lines, item int) ru
 		if l.geo.Items[other.Item].Area == nil {
 			distance = math.Max(0, distance-it.halfWidth())
 		}
-		a.Farther = math.Max(0, distance-v.Number)
+		a.Farther = math.Max(0, distance-math.Abs(v.Number)) // landward of a line it is as far from it
 		guard, unstated := a.Guard()
 		if a.Farther > 0 && guard == 0 && (len(unstated) == 0 || a.Farther >= rules.UnstatedReach) {
 			continue

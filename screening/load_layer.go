@@ -10,6 +10,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
+	"waterward/screening/levels"
 )
 
 // layerFile is one of the files of a layer.
@@ -43,7 +44,7 @@ type loader struct {
 func (from *loader) layer(name string, source LayerSource, kind layerKind) (*layer, error) {
 	files, log := from.files, from.log
 	l := &layer{name: name, title: kind.title, source: source, places: from.places, day: from.day, asDrawn: from.asDrawn}
-	l.source.Datum = datumWord(source.Datum)
+	l.source.Datum = levels.Word(source.Datum)
 	var builder geo.LayerBuilder
 	twice := newRepeats(len(source.Files) > 1)
 	leftOut := 0

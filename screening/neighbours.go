@@ -38,7 +38,7 @@ func (s *site) riparian(l *layer) rules.Value {
 		return s.distanceValue(l, "riparian_nearest", geo.Reach{Distance: math.Inf(1)}, 0, on)
 	}
 	r := s.fp.Nearest(near)
-	if r.Distance > 0 {
+	if r.Distance > 0 && !s.fp.PartedBy(near) {
 		v := s.distanceValue(l, "riparian_nearest", r, near.Item(r.Foot), on)
 		if v.Bound == rules.Exact && s.goesOnWaterward(near, r.Foot) {
 			v = doubting(v, fmt.Sprintf("the riparian line %s is mapped no farther than beside the structure, and it may come nearer beyond: map it as far out as the structure goes", l.items[near.Item(r.Foot)].label), 0)

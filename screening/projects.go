@@ -27,6 +27,7 @@ type projects struct {
 	beside map[int][]int        // by number in the file, the others whose bounds may touch
 	kept   map[int]*geo.Feature // those that must be looked at twice, by number
 	sites  map[string][]string  // by site, the names of its projects
+	open   map[string]bool      // by project, whether some of its proposals name their alternative and others do not
 	named  map[string][]int     // numbers of the proposals of one id, where there are several
 }
 
@@ -44,8 +45,9 @@ type project struct {
 // project, an id or a place, and again, if any do, to keep those. A fault of the
 // file ends it early; screening meets the same fault and reports it.
 func findProjects(ctx context.Context, files Files, source ProposalsSource, radius float64) projects {
-	out := projects{byName: map[string]*project{}, beside: map[int][]int{}, kept: map[int]*geo.Feature{}, named: map[string][]int{}, sites: map[string][]string{}}
+	out := projects{byName: map[string]*project{}, beside: map[int][]int{}, kept: map[int]*geo.Feature{}, named: map[string][]int{}, sites: map[string][]string{}, open: map[string]bool{}}
 	count := map[string]int{}
+	named, silent := map[string]bool{}, map[string]bool{} // projects whose proposals name their alternative, or do not
 	var windows, bounds []orb.Bound
 	var numbers []int
 	out.all = each(ctx, files, source, func(f *geo.Feature) {
@@ -60,10 +62,18 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource, radi
 		if d := designOf(f, source.Properties); d.key() != "" {
 			count[d.key()]++
 			out.site(d)
+			if d.alternative != "" {
+				named[d.name()] = true
+			} else {
+				silent[d.name()] = true
+			}
 		} else if !f.Readable() {
 			out.unread++
 		}
 	})
+	for name := range named {
+		out.open[name] = silent[name]
+	}
 	out.places = geo.NewPlaces(windows)
 	side := geo.NewPlaces(bounds)
 	wanted := map[int]bool{}

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"waterward/geo"
+	"waterward/screening/levels"
 )
 
 // proposal is one proposed structure as its feature states it, lengths in
@@ -96,7 +97,7 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	if p.words["fill"] == "no" && !math.IsNaN(p.fill) {
 		p.doubts = append(p.doubts, "it states fill_elev_ft, the height of a fill, and that none is proposed: say which holds")
 	}
-	p.words["datum"] = datumWord(p.words["datum"])
+	p.words["datum"] = levels.Word(p.words["datum"])
 	var err error
 	if p.beds, err = source.Properties.numbers(f, "bed_elev_ft"); err != nil {
 		fail(err.Error(), "give one elevation, or a list of them along the structure")
@@ -119,11 +120,6 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 	}
 	p.footprint = fp
 	return p
-}
-
-// datumWord is a vertical datum as it is written: without blanks and marks, in capitals.
-func datumWord(text string) string {
-	return strings.ToUpper(strings.NewReplacer(" ", "", "-", "", "_", "", ".", "").Replace(text))
 }
 
 // madeBy is how candidates that the tool has drawn say so. They lie where they are drawn,

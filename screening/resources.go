@@ -153,7 +153,8 @@ func (s *site) namedArea(l *layer) {
 		s.values[measure] = unknown("%s", on.why)
 		return
 	}
-	c := s.fp.Contact(l.geo, s.near(l.geo))
+	near := s.near(l.geo)
+	c := s.fp.Contact(l.geo, near)
 	v := rules.Value{Layer: l.name, Date: l.source.Date, Accuracy: s.unlabelled(l)}
 	edge := math.Min(c.Nearest.Distance, on.reach)
 	if len(c.Touched) > 0 {
@@ -165,6 +166,10 @@ func (s *site) namedArea(l *layer) {
 		v.Feature, v.Date, v.Accuracy = item.label, item.date, []rules.Accuracy{s.accuracy(l, item)}
 	}
 	if len(c.Touched) == 0 {
+		if c.Item >= 0 { // any that is near may reach it
+			on := s.restingOn(rules.Value{Number: c.Nearest.Distance}, l, near, c.Item)
+			v.Date, v.Accuracy = on.Date, on.Accuracy
+		}
 		v = on.doubted(v)
 	}
 	for _, item := range c.Touched {

@@ -29,12 +29,29 @@ var Datums = []Datum{NAVD88, MHHW, MHW, DTL, MTL, MSL, MLW, MLLW, STND}
 func (d Datum) Tidal() bool { return d != NAVD88 && d != STND }
 
 // marks are what people write in the names of datums and nobody means.
-var marks = strings.NewReplacer(" ", "", "-", "", ".", "")
+var marks = strings.NewReplacer(" ", "", "-", "", "_", "", ".", "")
+
+// inFull are datums by the names that stand written out beside their letters.
+var inFull = map[string]Datum{
+	"NAVD1988": NAVD88, "NORTHAMERICANVERTICALDATUMOF1988": NAVD88, "NORTHAMERICANVERTICALDATUM1988": NAVD88,
+	"MEANHIGHERHIGHWATER": MHHW, "MEANHIGHWATER": MHW, "DIURNALTIDELEVEL": DTL, "MEANTIDELEVEL": MTL,
+	"MEANSEALEVEL": MSL, "MEANLOWWATER": MLW, "MEANLOWERLOWWATER": MLLW, "STATIONDATUM": STND,
+}
+
+// Word is the name of a datum, of a known one or another, however it is written: in
+// capitals, without blanks and marks, and in letters where it is written out.
+func Word(text string) string {
+	name := strings.ToUpper(marks.Replace(text))
+	if d, ok := inFull[name]; ok {
+		return string(d)
+	}
+	return name
+}
 
 // ParseDatum reads a datum as people write it: case, blanks and hyphens do not
-// matter, and NAVD is NAVD88 (the tide service writes both).
+// matter, names may be written out, and NAVD is NAVD88 (the tide service writes both).
 func ParseDatum(text string) (Datum, error) {
-	name := strings.ToUpper(marks.Replace(text))
+	name := Word(text)
 	if name == "NAVD" {
 		name = string(NAVD88)
 	}
