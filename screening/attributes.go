@@ -31,6 +31,7 @@ type stated struct {
 	side      int
 	reach     string // of a channel
 	date      string // of the survey
+	drawnHere bool   // this tool has constructed it: nobody has surveyed it
 }
 
 // halfWidth is half the width of a centreline, 0 if none is stated.
@@ -44,7 +45,7 @@ func (s *stated) halfWidth() float64 {
 // same reports whether two features state the same.
 func (s *stated) same(o *stated) bool {
 	return sameNumber(s.accuracy, o.accuracy) && sameNumber(s.elevation, o.elevation) && sameNumber(s.levelled, o.levelled) && sameNumber(s.width, o.width) &&
-		s.refused == o.refused && s.datum == o.datum && s.side == o.side && s.reach == o.reach && s.date == o.date
+		s.refused == o.refused && s.datum == o.datum && s.side == o.side && s.reach == o.reach && s.date == o.date && s.drawnHere == o.drawnHere
 }
 
 // sameNumber takes unstated for the same as unstated.
@@ -165,7 +166,7 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 	if _, mapped := fields["id"]; mapped && words["id"] != "" {
 		a.label = words["id"]
 	}
-	a.reach, a.date = words["reach"], l.source.Date
+	a.reach, a.date, a.drawnHere = words["reach"], l.source.Date, f.Text("made_by") == madeBy
 	if _, mapped := fields["date"]; mapped && words["date"] != "" {
 		a.date = words["date"]
 		if t, ok := parseDate(a.date); ok {

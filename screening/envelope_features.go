@@ -158,6 +158,7 @@ func (r *parcelResult) lateralFeatures(label string) [][]byte {
 				{Key: "id", Raw: textCell(label + " " + strconv.Itoa(i+1) + " " + l.end).json},
 				{Key: "parcel_id", Raw: textCell(label).json},
 				{Key: "method", Raw: textCell("constructed " + l.method + "; not surveyed").json},
+				{Key: "made_by", Raw: textCell(madeBy).json},
 			}))
 		}
 	}

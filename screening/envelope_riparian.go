@@ -149,7 +149,7 @@ func (h *shore) riparianAt(s *site) rules.Value {
 	if l := h.layers.layer("riparian"); l != nil {
 		var known bool
 		if given, known = s.values["riparian_nearest"]; !known {
-			given = s.riparian(l)
+			given = s.surveyedOnly(l, s.riparian(l))
 		}
 		none = false
 	}

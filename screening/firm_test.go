@@ -50,7 +50,7 @@ func TestFirm(t *testing.T) {
 		cases []firmCase
 	}{
 		{"order", inOrderCases}, {"words", wordCases}, {"tidal", tidalCases}, {"coverage", coverageCases}, {"heights", heightCases},
-		{"age", ageCases}, {"neighbours", neighbourCases}, {"levels", levelCases}, {"digits", digitCases}, {"drawn", drawnCases}, {"asked", askedCases}, {"books", bookCases},
+		{"age", ageCases}, {"neighbours", neighbourCases}, {"levels", levelCases}, {"digits", digitCases}, {"drawn", drawnCases}, {"asked", askedCases}, {"books", bookCases}, {"reach", reachCases},
 	} {
 		t.Run(group.name, func(t *testing.T) {
 			for _, c := range group.cases {

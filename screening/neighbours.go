@@ -16,7 +16,7 @@ func (s *site) neighbours() {
 	if l := s.layers.layer("riparian"); l == nil {
 		s.values["riparian_nearest"] = unknown("no riparian lines were given; add layers.riparian")
 	} else {
-		s.values["riparian_nearest"] = s.riparian(l)
+		s.values["riparian_nearest"] = s.surveyedOnly(l, s.riparian(l))
 	}
 	l := s.layers.layer("parcels")
 	if l == nil {
@@ -55,6 +55,20 @@ func (s *site) riparian(l *layer) rules.Value {
 	r.Distance = -deepest
 	v := s.distanceValue(l, "riparian_nearest", r, at, on)
 	v.Room = math.NaN()
+	return v
+}
+
+// surveyedOnly doubts a distance where a line that this tool has constructed decides it, or
+// could if it were surveyed.
+func (s *site) surveyedOnly(l *layer, v rules.Value) rules.Value {
+	if v.Unknown != "" {
+		return v
+	}
+	for _, own := range s.near(l.geo).ByItem() {
+		if l.items[own.Item].drawnHere && s.fp.Nearest(own.Lines).Distance <= v.Number+rules.UnstatedReach {
+			return doubting(v, notSurveyed, 0)
+		}
+	}
 	return v
 }
 
