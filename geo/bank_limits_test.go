@@ -61,6 +61,52 @@ func TestLookingInAtAMouth(t *testing.T) {
 	}
 }
 
+// TestBehindTheMidwayLine: of a structure square to a wall 8 times 130 sq ft lie below the
+// midway line to the tip of a spit, up to which it looks from beside, see TestASpitIsShore.
+// With more than that beside it at the wall, from where straight out is open water, the tip
+// does not face it.
+func TestBehindTheMidwayLine(t *testing.T) {
+	for beside, far := range map[float64]float64{0.85: 150, 1.2: (129.0*129 + 180*180) / 360} {
+		b := bankOf(feetBoxes([4]float64{-234, 3, -226, 150}, [4]float64{-234 - beside*8*130/30, 3, -234, 33}), append([]orb.Point{}, spit...))
+		requireFeet(t, far, b.Farthest(b.fp).High.Distance, "with so much beside it")
+	}
+}
+
+// TestFeetThatSpread: a shore runs along a structure if its feet spread at least half as
+// wide as that. The wall of TestASpitIsShore ends at a slip 7 or 3 of 8 ft along; from the
+// lip the outer corner is hypot(1, 150) off.
+func TestFeetThatSpread(t *testing.T) {
+	for end, far := range map[float64]float64{-227: math.Hypot(1, 150), -231: (129.0*129 + 180*180) / 360} {
+		b := bankOf(boxFeet(-234, 3, -226, 150), append(shoreLine(-900, 0, end, 0, end, -300, -200, -300, -200, 0), spit[1:]...))
+		requireFeet(t, far, b.Farthest(b.fp).High.Distance, "up to the slip")
+	}
+}
+
+// TestBesideALongStructure: how long it goes on away from the midway line is of no matter.
+func TestBesideALongStructure(t *testing.T) {
+	b := bankOf(feetBoxes([4]float64{60, 5, 110, 85}, [4]float64{110, 5, 900, 15}), append([]orb.Point{}, bentAway...))
+	requireFeet(t, 85, b.Farthest(b.fp).High.Distance, "at its wall")
+}
+
+// TestTurnedBack: a shore that goes on round a corner faces the stretch before it if it has
+// turned by more than 120 degrees.
+func TestTurnedBack(t *testing.T) {
+	for turn, kept := range map[float64]int{119: 2, 121: 1} {
+		s, c := math.Sincos(turn * math.Pi / 180)
+		b := bankOf(boxFeet(-100, 5, -50, 12), shoreLine(-300, 0, 0, 0, 300*c, 300*s))
+		require.Len(t, b.Facing(NewLines(inFeet(shoreLine(-300, 0, 0, 0)...)), b).Lines.use, kept, "%g degrees", turn)
+	}
+}
+
+// TestGeneralSpan: the direction of a bank is that of 150 ft to either side: a bend that
+// begins 149 ft off turns it, one that begins 151 ft off does not.
+func TestGeneralSpan(t *testing.T) {
+	for off, bent := range map[float64]bool{149: true, 151: false} {
+		b := bankOf(boxFeet(-10, 5, 10, 12), shoreLine(-800, 0, off, 0, off, -500))
+		require.Equal(t, bent, b.TrendAt(orb.Point{})[1] < -1e-9, "%g ft", off)
+	}
+}
+
 // TestRocks: a closed islet less across than the structure is long is none of its shores.
 func TestRocks(t *testing.T) {
 	for across, near := range map[float64]float64{2.9: 28.5, 3.1: 0.4} {

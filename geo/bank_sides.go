@@ -241,14 +241,16 @@ func (m *mesh) facingBack(s *sides) {
 	}
 }
 
-// behind reports whether enough of a side lies behind the midway line: straight out from
-// its own shore one crosses that inside the structure.
+// behind reports whether enough of a side, about the midway line, lies behind that: straight
+// out from its own shore one crosses it inside the structure.
 func (m *mesh) behind(s *sides, side int) bool {
 	total, behind := 0.0, 0.0
 	for _, p := range s.places[side] {
 		n := &m.nodes[p.node]
-		total += n.weight
-		if n.weight > 0 && m.leapsOut(n.pace) {
+		if n.weight == 0 || !m.about(p.leap, n.at) {
+			continue
+		}
+		if total += n.weight; m.leapsOut(n.pace) {
 			behind += n.weight
 		}
 	}
@@ -301,11 +303,8 @@ func (m *mesh) ahead(s *sides, side int) []acrossPlace {
 			continue
 		}
 		own, _ := m.nodes[p.node].way()
-		view, l := m.seen(m.nodes[p.node].foot.At, own), &m.leaps[p.leap]
-		about := aboutLeap * distance(l.at, l.foot[1-side])
-		if slices.ContainsFunc(across, func(v sight) bool {
-			return dot(view, v.way) < leapCos && squared(v.at, l.at) <= about*about
-		}) {
+		view := m.seen(m.nodes[p.node].foot.At, own)
+		if slices.ContainsFunc(across, func(v sight) bool { return dot(view, v.way) < leapCos && m.about(p.leap, v.at) }) {
 			out = append(out, p)
 		}
 	}
@@ -326,6 +325,12 @@ func (m *mesh) across(s *sides, side int) []acrossPlace {
 		}
 	}
 	return out
+}
+
+// about reports whether a place lies about a leap.
+func (m *mesh) about(leap int, at orb.Point) bool {
+	l := &m.leaps[leap]
+	return squared(at, l.at) <= aboutLeap*aboutLeap*squared(l.foot[0], l.at)
 }
 
 // sight is how a foot is seen from the structure.

@@ -137,6 +137,9 @@ func TestOccupiedAcrossTheSeam(t *testing.T) {
 	}
 }
 
+// spit runs out from a wall and bends to the west.
+var spit = shoreLine(-900, 0, 0, 0, 0, 150, -50, 172, -105, 180, -50, 185, 10, 160, 10, 0, 900, 0)
+
 // TestASpitIsShore: a structure square to a wall, whose outer end is nearer to the tip of a
 // spit than to the wall. A place h from the tip's abscissa that is as far from the wall as
 // from the tip lies y out, where y^2 = h^2 + (180-y)^2, and the ways are 90 degrees and so
@@ -144,7 +147,7 @@ func TestOccupiedAcrossTheSeam(t *testing.T) {
 // degrees, the two do not face each other and the structure is measured from both; at
 // h = 121 it is 112 degrees, and the structure stands at the wall. By hand.
 func TestASpitIsShore(t *testing.T) {
-	shore := NewLines(inFeet([]orb.Point{{-900, 0}, {0, 0}, {0, 150}, {-50, 172}, {-105, 180}, {-50, 185}, {10, 160}, {10, 0}, {900, 0}}...))
+	shore := NewLines(inFeet(spit...))
 	fp := boxFeet(-254, 3, -246, 160)
 	bank := HomeBank(fp, shore)
 	require.True(t, bank.Plain())
