@@ -11,10 +11,9 @@ import (
 // more runs back across the water; about square to it runs the side of a corner.
 const turnedBack = -0.5
 
-// partedReach is how far round a structure, in metres, it is asked first to which shore
-// other lines belong. Twice as far as that is from any place of the structure no line is
-// the nearest, nor ends near enough to matter.
-const partedReach = 60.0
+// beyondAll is how many times as far off as any place of a structure is from some lines
+// they cannot be the nearest to it, nor end near enough to matter.
+const beyondAll = 2.0
 
 // generalSpan is how far along a bank to either side, in metres (150 ft), its general
 // direction is taken; common practice, no source.
@@ -32,13 +31,14 @@ func (b *Bank) Along(lines *Lines) *Bank {
 	all := lines.joined()
 	var low *Bank
 	var rest *Lines
-	for reach := partedReach; ; reach *= 4 {
+	for reach := beyondAll * b.fp.farOff(all); ; {
 		own, others, before := b.parted(all, true, reach)
 		last := math.IsInf(reach, 1)
 		if own.Empty() || last && !b.allAlong(before) {
 			return nil
 		}
-		if !last && b.fp.farOff(own) > reach/2 {
+		if far := beyondAll * b.fp.farOff(own); far > reach {
+			reach = max(far, 2*reach)
 			continue
 		}
 		low, rest = HomeBank(b.fp, own), others
@@ -88,16 +88,6 @@ func (b *Bank) Beside(lines *Lines) *Lines {
 	return own
 }
 
-// farOff is no less than how far any place of the footprint lies from lines.
-func (fp *Footprint) farOff(lines *Lines) float64 {
-	most := 0.0
-	for i := range fp.Elements {
-		e := &fp.Elements[i]
-		most = max(most, lines.Nearest(e.centre).Distance+e.radius)
-	}
-	return most
-}
-
 // parted parts other lines into what belongs to this shore and the rest; open leaves out
 // closed lines beside open shore. Of what lies more than reach metres from the structure
 // nothing else is asked: it belongs to this shore. before are the stretches of the bank, by
@@ -107,12 +97,11 @@ func (b *Bank) parted(lines *Lines, open bool, reach float64) (own, rest *Lines,
 	away := make([][]extent, len(s.chains))
 	before = make([][]extent, len(bank.chains))
 	home, others, ways := NewTrail(b.Lines), NewTrail(b.Others), NewTrail(b.Lines)
-	centre := b.fp.Bound.Center()
-	reach += distance(b.fp.Bound.Min, b.fp.Bound.Max) / 2
+	around := rectOf(b.fp.Bound)
 	// here reports whether a place belongs to this shore, and on, whether a piece before the
 	// bank goes on there: before a rock the line is not measured to and yet does.
 	here := func(loop bool, at orb.Point) (f Foot, is, on bool) {
-		if !(loop && open) && distance(at, centre) > reach {
+		if !(loop && open) && around.squared(at) > reach*reach {
 			return Foot{}, true, false
 		}
 		f = home.Nearest(at)

@@ -87,7 +87,7 @@ func feetOf(lines *Lines, elements []Element, step func(w *pacing, p, q pace)) *
 	out := newFeet(lines)
 	for i := range elements {
 		e := &elements[i]
-		w := newPacing(lines)
+		w := newPacing(lines.around(e.centre, e.radius))
 		e.outline(func(a, b orb.Point) {
 			if p := w.to(a); !e.Discs {
 				out.tied(p, w.trail.beside(a, a))

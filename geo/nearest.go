@@ -100,3 +100,20 @@ func (fp *Footprint) Nearest(lines *Lines) Reach {
 	}
 	return best
 }
+
+// farOff is no less than how far any place of the footprint lies from lines.
+func (fp *Footprint) farOff(lines *Lines) float64 {
+	most := 0.0
+	for i := range fp.Elements {
+		e := &fp.Elements[i]
+		most = max(most, lines.Nearest(e.centre).Distance+e.radius)
+	}
+	return most
+}
+
+// Beside reports whether other lines come no farther from the footprint than lines lie
+// from the farthest of its places.
+func (fp *Footprint) Beside(lines, other *Lines) bool {
+	d := fp.Nearest(other).Distance
+	return d <= fp.farOff(lines) && d <= fp.FarthestUnsigned(lines).Distance
+}

@@ -1,6 +1,10 @@
 package geo
 
-import "github.com/paulmach/orb"
+import (
+	"slices"
+
+	"github.com/paulmach/orb"
+)
 
 // alongside is the cosine of about 25 degrees: two lines that run at less to each other,
 // the water on the same side of both, map one shore.
@@ -11,6 +15,10 @@ const alongside = 0.9
 // no water between: two surveys of one shore. It returns the items of both. A closed line
 // is an islet or a basin and no second survey of the shore beside it.
 func (l *Lines) Twice(fp *Footprint, within float64) (first, second int, twice bool) {
+	l = l.Within(fp.Bound.Center(), fp.farOff(l)+distance(fp.Bound.Min, fp.Bound.Max)+within)
+	if !slices.ContainsFunc(l.use, func(k int32) bool { return l.segs[k].strand != l.segs[l.use[0]].strand }) {
+		return 0, 0, false
+	}
 	for i := range fp.Elements {
 		fp.Elements[i].eachVertex(func(p orb.Point) {
 			f := l.Nearest(p)

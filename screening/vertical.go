@@ -111,17 +111,10 @@ func (s *site) overPieces(l level, elevation float64) rules.Value {
 		return s.ofHeights(l.layer.title+" ("+piece.label+")", piece.levelled)
 	}
 	v := rules.Value{Number: elevation - line.elevation, Layer: l.layer.name, Feature: line.label, Date: line.date, Accuracy: ofPiece(line)}
-	reach := math.NaN()
-	beside := func(other geo.ItemLines) bool {
-		if math.IsNaN(reach) {
-			reach = s.fp.FarthestUnsigned(l.bank.Lines).Distance
-		}
-		return s.fp.Nearest(other.Lines).Distance <= reach
-	}
 	for _, other := range l.bank.Lines.ByItem() {
 		piece := l.layer.items[other.Item]
 		switch {
-		case other.Item == own || piece.same(line.stated) || !beside(other):
+		case other.Item == own || piece.same(line.stated) || !s.fp.Beside(l.bank.Lines, other.Lines):
 			continue
 		case math.IsNaN(piece.elevation):
 			v = doubting(v, fmt.Sprintf("%s (%s), beside the structure too, has no elevation_ft that can be used: give it", l.layer.title, piece.label), 0)
