@@ -23,6 +23,8 @@ func TestFeaturesThatStateTheSame(t *testing.T) {
 			field.SetFloat(1)
 		case reflect.Int:
 			field.SetInt(1)
+		case reflect.Bool:
+			field.SetBool(true)
 		case reflect.String:
 			field.SetString("x")
 		default:
