@@ -1,0 +1,124 @@
+package geo
+
+import (
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+)
+
+// ahead keeps of the places on one side of a midway line those whose foot lies ahead of
+// the other side: seen from the nearest places of the structure, more than 105 degrees from
+// the way to the feet of that side about the leap. A structure before the lips of a mouth or
+// the tips of groins sees both in one direction.
+func (m *mesh) ahead(s *sides, side int) []acrossPlace {
+	across := m.views(s, 1-side)
+	var out []acrossPlace
+	for _, p := range s.places[side] {
+		if !m.looks(p) {
+			continue
+		}
+		own, _ := m.nodes[p.node].way()
+		view := m.seen(m.nodes[p.node].foot.At, own)
+		if slices.ContainsFunc(across, func(v sight) bool { return dot(view, v.way) < leapCos && m.about(p.leap, v.at) }) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// across are the places of one side of a midway line whose feet lie on the shore across:
+// those ahead or, where the structure stands so that it sees that shore beside it, those
+// whose own way leads back from that to the other side.
+func (m *mesh) across(s *sides, side int) []acrossPlace {
+	out := m.ahead(s, side)
+	if len(out) > 0 {
+		return out
+	}
+	for _, p := range s.places[side] {
+		if w, ok := m.nodes[p.node].way(); ok && m.looks(p) && dot(w, m.leaps[p.leap].way[1-side]) < leapCos {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// about reports whether a place lies about a leap.
+func (m *mesh) about(leap int, at orb.Point) bool {
+	l := &m.leaps[leap]
+	return squared(at, l.at) <= aboutLeap*aboutLeap*squared(l.foot[0], l.at)
+}
+
+// sight is how a foot is seen from the structure.
+type sight struct{ at, way orb.Point }
+
+// views are how the feet of one side of a midway line are seen.
+func (m *mesh) views(s *sides, side int) []sight {
+	var out []sight
+	for _, k := range s.leaps {
+		l := &m.leaps[k]
+		out = append(out, sight{l.at, m.seen(l.foot[side], l.way[side])})
+	}
+	for _, p := range s.places[side] {
+		if n := &m.nodes[p.node]; m.looks(p) {
+			own, _ := n.way()
+			out = append(out, sight{n.at, m.seen(n.foot.At, own)})
+		}
+	}
+	return out
+}
+
+// looks reports whether a place is asked how its foot is seen: those beside a leap and
+// those of the outline, whose feet reach farther than those of the inside.
+func (m *mesh) looks(p acrossPlace) bool {
+	n := &m.nodes[p.node]
+	return !n.fine && (n.pieces == nil || m.leaps[p.leap].node[p.side] == p.node)
+}
+
+// seen is the way to a place of the shore from the nearest place of the structure;
+// otherwise where that touches it.
+func (m *mesh) seen(at, otherwise orb.Point) orb.Point {
+	from, d := m.fp.nearestOutline(at)
+	if d <= onLine || m.touches && m.fp.holds(at) {
+		return otherwise
+	}
+	return orb.Point{(at[0] - from[0]) / d, (at[1] - from[1]) / d}
+}
+
+// nearestTo is the place of the footprint nearest to a point, and how far off it is: 0
+// within.
+func (fp *Footprint) nearestTo(at orb.Point) (orb.Point, float64) {
+	if fp.holds(at) {
+		return at, 0
+	}
+	return fp.nearestOutline(at)
+}
+
+// holds reports whether a point lies within the footprint.
+func (fp *Footprint) holds(at orb.Point) bool {
+	for i := range fp.Elements {
+		e := &fp.Elements[i]
+		if len(e.pieces) > 0 && squared(e.centre, at) <= e.radius*e.radius && e.contains(at) {
+			return true
+		}
+	}
+	return false
+}
+
+// nearestOutline is the place of the outline nearest to a point, and how far off it is.
+func (fp *Footprint) nearestOutline(at orb.Point) (orb.Point, float64) {
+	best, least := at, math.Inf(1)
+	for i := range fp.Elements {
+		e := &fp.Elements[i]
+		if distance(e.centre, at)-e.radius > least {
+			continue
+		}
+		e.outline(func(a, b orb.Point) {
+			q, _ := project(a, b, at)
+			if d := distance(q, at); d < least {
+				best, least = q, d
+			}
+		})
+	}
+	return best, least
+}
