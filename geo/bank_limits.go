@@ -25,6 +25,10 @@ const (
 	// narrowLand is the width, in metres (10 ft), below which land that reaches out more
 	// than its own width is a groin and no shore of its own (no source).
 	narrowLand = 10 * metresPerFoot
+	// mainlandLengths is how many lengths of the structure an island must be more across to
+	// be shore beyond dispute: of three the structure takes a third of one side, and whether
+	// a shore counts for its own is a matter of judgement (no source).
+	mainlandLengths = 3.0
 	// sameLine is how far apart, in metres (3 ft), two features may end and still be one
 	// line: less than any boat needs, more than what drawings are snapped by.
 	sameLine = 3 * metresPerFoot
