@@ -48,6 +48,9 @@ const (
 	// jumpWithin is how closely, in metres, the place is found at which a foot jumps:
 	// a tenth of the tolerance of distances.
 	jumpWithin = 0.00001
+	// asideCos is the cosine of 60 degrees: shore that runs more aside than that from the
+	// way between two feet is the riser of a step, however small: a foot may pass over it.
+	asideCos = 0.5
 	// ties is by how much, in metres (0.001 ft), feet may differ and be equally near.
 	ties = 0.001 * metresPerFoot
 	// meshCells is about how many pieces a structure is parted into, and meshParts into
