@@ -16,6 +16,7 @@ type Bank struct {
 	Others *Lines // shore across the midway line, and rocks; may be empty
 	Rocks  *Lines // those
 	Island bool   // the structure is nearest to a closed line that is no rock
+	Islet  bool   // and is no more across than a few lengths of the structure
 	Even   bool   // the midway line cuts the structure into equal halves
 	Apart  bool   // its pieces stand on both sides of the midway line and none crosses it
 
@@ -60,21 +61,25 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 	}
 	b.Others = out
 	f := fp.Nearest(b.Lines).Foot
-	b.Island = b.Lines.onLoop(f)
+	loop := b.Lines.loopAt(f)
+	b.Island = loop != nil
+	b.Islet = b.Island && widest(loop) <= mainlandLengths*fp.long()
 	return b
 }
 
-// onLoop reports whether a foot lies on a closed line all of which is here.
-func (l *Lines) onLoop(f Foot) bool {
+// loopAt are the corners of the closed line a foot lies on, nil if not all of it is here.
+func (l *Lines) loopAt(f Foot) []orb.Point {
 	if f.seg < 0 || !l.segs[f.seg].ring {
-		return false
+		return nil
 	}
-	for k, start := l.segs[f.seg].next, f.seg; k >= 0; k = l.segs[k].next {
-		if k == start {
-			return true
+	out := []orb.Point{l.segs[f.seg].a}
+	for k := l.segs[f.seg].next; k >= 0; k = l.segs[k].next {
+		if k == f.seg {
+			return out
 		}
+		out = append(out, l.segs[k].a)
 	}
-	return false
+	return nil
 }
 
 // leaps walks the outline and the gaps between elements, gathers the feet, and reports
@@ -134,7 +139,7 @@ type Readings struct {
 	High     Reach // from the home bank, rocks left out
 	Low      Reach // from the nearest of any mapped shore
 	General  Reach // from the shore without groins and other narrow land
-	Mainland Reach // if the home bank is an islet: from other shore
+	Mainland Reach // if the home bank is an islet of a few lengths of the structure: from other shore
 	OffRocks Reach // if part of it lies on a rock: as if that were none
 }
 
@@ -145,7 +150,7 @@ func (b *Bank) each(fp *Footprint, take func(lines *Lines) Reach) Readings {
 	if !b.Plain() {
 		out.Low = take(b.all)
 	}
-	if b.Island {
+	if b.Islet {
 		if main := b.all.where(func(_ int32, s *segment) bool { return !s.ring }); !main.Empty() {
 			out.Mainland = take(main)
 		}

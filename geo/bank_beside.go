@@ -47,7 +47,7 @@ func (b *Bank) Along(lines *Lines) *Bank {
 		}
 		reach = math.Inf(1) // the mainland, or what goes on along the bank, may lie anywhere
 	}
-	low.all = all
+	low.all, low.Islet = all, low.Island && b.Islet // one answer for both lines
 	shoals := &Lines{layer: all.layer, segs: low.Lines.segs, use: rest.where(func(_ int32, s *segment) bool { return s.ring }).use}
 	low.Rocks = &Lines{layer: all.layer, segs: low.Lines.segs, use: slices.Concat(shoals.use, low.Rocks.use)}
 	low.Others = &Lines{layer: all.layer, segs: low.Lines.segs, use: slices.Concat(rest.use, low.Others.use)}

@@ -119,7 +119,7 @@ func (f *feet) step(w *pacing, p, q pace) {
 		if f.chains[c].loop && to-from > f.length[c]/2 {
 			from, to = to, from+f.length[c]
 		}
-		if p.foot.seg == q.foot.seg || to-from <= 1.2*distance(p.at, q.at)+jumpWithin {
+		if p.foot.seg == q.foot.seg || to-from <= jumpWithin || to-from <= 1.2*distance(p.at, q.at) && !f.stepped(c, from, to) {
 			f.add(int(c), extent{from, to})
 			return
 		}
@@ -135,6 +135,23 @@ func (f *feet) step(w *pacing, p, q pace) {
 	m := pace{mid, w.trail.Nearest(mid)}
 	f.step(w, p, m)
 	f.step(w, m, q)
+}
+
+// stepped reports whether a piece of a chain holds more than a corner of a segment that
+// runs aside: no place between those that see the ends may be before that, nor before
+// what of the shore lies at its foot.
+func (f *feet) stepped(chain int32, from, to float64) bool {
+	a, b := f.at(int(chain), from), f.at(int(chain), to)
+	long := distance(a, b)
+	points := f.between(int(chain), from, to)
+	for i := 1; i < len(points); i++ {
+		p, q := points[i-1], points[i]
+		d := distance(p, q)
+		if d > jumpWithin && dot(orb.Point{q[0] - p[0], q[1] - p[1]}, orb.Point{b[0] - a[0], b[1] - a[1]}) < asideCos*d*long {
+			return true
+		}
+	}
+	return false
 }
 
 func (f *feet) add(chain int, s extent) {

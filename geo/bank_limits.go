@@ -25,6 +25,10 @@ const (
 	// narrowLand is the width, in metres (10 ft), below which land that reaches out more
 	// than its own width is a groin and no shore of its own (no source).
 	narrowLand = 10 * metresPerFoot
+	// mainlandLengths is how many lengths of the structure an island must be more across to
+	// be shore beyond dispute: of three the structure takes a third of one side, and whether
+	// a shore counts for its own is a matter of judgement (no source).
+	mainlandLengths = 3.0
 	// sameLine is how far apart, in metres (3 ft), two features may end and still be one
 	// line: less than any boat needs, more than what drawings are snapped by.
 	sameLine = 3 * metresPerFoot
@@ -44,6 +48,9 @@ const (
 	// jumpWithin is how closely, in metres, the place is found at which a foot jumps:
 	// a tenth of the tolerance of distances.
 	jumpWithin = 0.00001
+	// asideCos is the cosine of 60 degrees: shore that runs more aside than that from the
+	// way between two feet is the riser of a step, however small: a foot may pass over it.
+	asideCos = 0.5
 	// ties is by how much, in metres (0.001 ft), feet may differ and be equally near.
 	ties = 0.001 * metresPerFoot
 	// meshCells is about how many pieces a structure is parted into, and meshParts into

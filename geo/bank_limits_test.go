@@ -116,6 +116,26 @@ func TestRocks(t *testing.T) {
 	}
 }
 
+// TestIslets: an island up to 3 lengths of the structure across can be taken for an islet,
+// and the mainland for the shore, at both tidal lines; beside a larger one it cannot.
+func TestIslets(t *testing.T) {
+	for across, islet := range map[float64]bool{8.9: true, 9.1: false, 900: false} {
+		s := across / math.Sqrt2
+		b := bankOf(discsFeet(3, orb.Point{0, 30}), append([]orb.Point{}, straight...), clockwise(1.9, 29, 1.9+s, 29+s))
+		low := b.Along(NewLines(inFeet(shoreLine(-900, 5, 900, 5)...), inFeet(clockwise(1.7, 28.8, 2.1+s, 29.2+s)...)))
+		require.NotNil(t, low)
+		require.True(t, b.Island && low.Island)
+		for bank, want := range map[*Bank][2]float64{b: {0.4, 28.5}, low: {0.2, 23.5}} {
+			near := bank.Nearest(b.fp)
+			requireFeet(t, want[0], near.High.Distance, "from the island")
+			require.Equal(t, islet, !math.IsNaN(near.Mainland.Distance), "%g ft", across)
+			if islet {
+				requireFeet(t, want[1], near.Mainland.Distance, "from the mainland")
+			}
+		}
+	}
+}
+
 // TestNarrowLand: land counts as narrow below 10 ft, if it reaches out more than its own
 // width.
 func TestNarrowLand(t *testing.T) {

@@ -76,11 +76,7 @@ func (l *Lines) withoutRocks(fp *Footprint) (shores, rocks *Lines) {
 			continue
 		}
 		if long < 0 {
-			var all []orb.Point
-			for i := range fp.Elements {
-				fp.Elements[i].eachVertex(func(p orb.Point) { all = append(all, p) })
-			}
-			long = widest(all)
+			long = fp.long()
 		}
 		if widest(l.points(c)) < long {
 			if small == nil {
@@ -104,6 +100,15 @@ func (l *Lines) roundLand(c chain) bool {
 		area += cross(from, l.segs[k].a, l.segs[k].b)
 	}
 	return area < 0
+}
+
+// long is the greatest distance between two places of the footprint.
+func (fp *Footprint) long() float64 {
+	var all []orb.Point
+	for i := range fp.Elements {
+		fp.Elements[i].eachVertex(func(p orb.Point) { all = append(all, p) })
+	}
+	return widest(all)
 }
 
 // widest is the greatest distance between two of some points.

@@ -109,7 +109,7 @@ func TestTouchingARock(t *testing.T) {
 func TestMainlandBesideAnIslet(t *testing.T) {
 	high := NewLines(inFeet(straight...), inFeet(clockwise(0, 60, 60, 100)...))
 	low := NewLines(inFeet(shoreLine(-900, 5, 900, 5)...), inFeet(clockwise(-5, 55, 65, 105)...))
-	fp := boxFeet(20, 40, 40, 50)
+	fp := boxFeet(15, 40, 45, 50)
 	bank := HomeBank(fp, high)
 	along := bank.Along(low)
 	require.NotNil(t, along)

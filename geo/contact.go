@@ -92,5 +92,5 @@ func insideLeft(polygons []orb.Polygon) *Lines {
 
 // OnAreas reports whether any element stands with its middle on an area of a layer.
 func (fp *Footprint) OnAreas(layer *Layer) bool {
-	return slices.ContainsFunc(fp.Elements, func(e Element) bool { return len(layer.AreasAt(fp.Plane.Inverse(e.centre))) > 0 })
+	return slices.ContainsFunc(fp.Elements, func(e Element) bool { return len(layer.AreasAt(fp.Plane.Inverse(e.middle()))) > 0 })
 }

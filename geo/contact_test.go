@@ -88,6 +88,26 @@ func TestContactWithNothing(t *testing.T) {
 	require.Empty(t, got.Touched)
 }
 
+// TestOnAreas: a structure stands on land if a place of it does, not the middle of the box
+// round it, which of one round a corner lot is on the lot. Worked by hand.
+func TestOnAreas(t *testing.T) {
+	lot := areasOf([]orb.Polygon{box(-900, -900, 0, 0)})
+	corner := orb.Polygon{{{-25, 2}, {2, 2}, {2, -25}, {6, -25}, {6, 6}, {-25, 6}, {-25, 2}}}
+	for _, c := range []struct {
+		name string
+		fp   *Footprint
+		on   bool
+	}{
+		{"round the corner of the lot", placed(t, corner), false},
+		{"bent, and on the lot", placed(t, orb.Polygon{{{-45, -9}, {-9, -9}, {-9, -45}, {-5, -45}, {-5, -5}, {-45, -5}, {-45, -9}}}), true},
+		{"along the lot", placed(t, box(-40, 3, -10, 9)), false},
+		{"on the lot", placed(t, box(-40, -6, -10, 2)), true},
+		{"a tenth of it on the lot", placed(t, box(-40, -1, -10, 9)), false},
+	} {
+		require.Equal(t, c.on, c.fp.OnAreas(lot), c.name)
+	}
+}
+
 // TestDepthInside: worked by hand.
 func TestDepthInside(t *testing.T) {
 	fp := placed(t, box(0, 0, 40, 10))

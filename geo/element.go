@@ -82,5 +82,23 @@ func (e *Element) eachVertex(visit func(orb.Point)) {
 	}
 }
 
+// middle is a place of the element: its centre, or if that lies outside of it, as of one
+// that bends round a point of land, the middle of its longest part.
+func (e *Element) middle() orb.Point {
+	if e.contains(e.centre) {
+		return e.centre
+	}
+	long, at := -1.0, e.centre
+	for _, part := range e.parts {
+		if w := widest(part); w > long {
+			long, at = w, orb.Point{}
+			for _, p := range part {
+				at[0], at[1] = at[0]+p[0]/float64(len(part)), at[1]+p[1]/float64(len(part))
+			}
+		}
+	}
+	return at
+}
+
 // Area is the area of the element in square metres.
 func (e *Element) Area() float64 { return areaOf(e.Areas) }

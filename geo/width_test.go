@@ -2,6 +2,7 @@ package geo
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -82,6 +83,31 @@ func TestWidthBesideASteppedShore(t *testing.T) {
 	for _, fp := range []*Footprint{boxFeet(-150, 5, -3, 20), boxFeet(-150, 5, 8, 20), boxFeet(-150, 5, 20, 20)} {
 		bank := HomeBank(fp, shore)
 		require.True(t, math.IsInf(widthOf(bank), 1))
+	}
+}
+
+// TestWidthBeforeARecess: a step back of a few hundredths to 2 ft in the shore is no canal,
+// upright, leaning or over again as in a wall of sheet piles: the water is open, or as wide
+// as to the far bank. By hand.
+func TestWidthBeforeARecess(t *testing.T) {
+	far := shoreLine(900, 90, -900, 90)
+	for _, deep := range []float64{0.05, 0.1, 0.3, 0.5, 1, 2} {
+		for _, wide := range []float64{4, 10, 24, 50, 59, 61, 80} {
+			for _, lean := range []float64{-0.02, 0, 0.02} {
+				w := wide / 2
+				shore := shoreLine(-900, 0, -w+lean, 0, -w, -deep, w, -deep, w-lean, 0, 900, 0)
+				b := bankOf(boxFeet(-30, 3, 30, 6.5), slices.Clone(shore))
+				require.True(t, math.IsInf(widthOf(b), 1), "%g by %g ft, %g", deep, wide, lean)
+				b = bankOf(boxFeet(-30, 3, 30, 6.5), shore, slices.Clone(far))
+				require.InDelta(t, 90, widthOf(b)/ft, deep+1e-4, "%g by %g ft, %g", deep, wide, lean)
+			}
+		}
+		piles := shoreLine(-900, 0)
+		for x := -120.0; x <= 120; x += 12 {
+			piles = append(piles, shoreLine(x-3, 0, x-3, -deep, x+3, -deep, x+3, 0)...)
+		}
+		b := bankOf(boxFeet(-30, 3, 30, 7), append(piles, orb.Point{900, 0}))
+		require.True(t, math.IsInf(widthOf(b), 1), "piles of %g ft", deep)
 	}
 }
 
