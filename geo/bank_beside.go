@@ -15,6 +15,10 @@ const turnedBack = -0.5
 // they cannot be the nearest to it, nor end near enough to matter.
 const beyondAll = 2.0
 
+// besideLeast is how far round a structure, in metres, it is asked at least to which shore
+// other lines belong, for limits that are drawn off them there.
+const besideLeast = 75.0
+
 // generalSpan is how far along a bank to either side, in metres (150 ft), its general
 // direction is taken; common practice, no source.
 const generalSpan = 150 * metresPerFoot
@@ -31,7 +35,7 @@ func (b *Bank) Along(lines *Lines) *Bank {
 	all := lines.joined()
 	var low *Bank
 	var rest *Lines
-	for reach := beyondAll * b.fp.farOff(all); ; {
+	for reach := max(besideLeast, beyondAll*b.fp.farOff(all)); ; {
 		own, others, before := b.parted(all, true, reach)
 		last := math.IsInf(reach, 1)
 		if own.Empty() || last && !b.allAlong(before) {
