@@ -120,7 +120,7 @@ func (b *Bank) reaches(line *Lines) bool {
 	shores.all = b.shores()
 	wet, over := false, false
 	look := func(p pace) {
-		if over || shores.onLand(p.at) {
+		if signed, _ := shores.all.Signed(p.at); over || signed < -onLine { // a front lies on the shore
 			return
 		}
 		wet = true

@@ -133,3 +133,15 @@ func TestRingThatClosesByRounding(t *testing.T) {
 		requireFeet(t, 53, along.Farthest(bank.fp).High.Distance, "from the shore's")
 	}
 }
+
+// A front lies on the shore, and rounding may put any place of it on land.
+func TestLowWaterBeforeAFrontOnTheShore(t *testing.T) {
+	for angle := 0.0; angle < 360; angle += 7 {
+		sin, cos := math.Sincos(angle * math.Pi / 180)
+		turned := func(x, y float64) orb.Point { return orb.Point{x*cos - y*sin, x*sin + y*cos} }
+		high := NewLines(inFeet(turned(-900, 0), turned(900, 0)))
+		low := NewLines(inFeet(turned(-900, 10), turned(900, 10)))
+		fp := drawn(nil, inFeet(turned(-33.3, 0), turned(17.1, 0), turned(66.7, 0)))
+		require.NotNil(t, HomeBank(fp, high).Along(low), "%g degrees", angle)
+	}
+}
