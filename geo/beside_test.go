@@ -1,6 +1,7 @@
 package geo
 
 import (
+	"math"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -141,7 +142,7 @@ func TestLowWaterBeforeAFrontOnTheShore(t *testing.T) {
 		turned := func(x, y float64) orb.Point { return orb.Point{x*cos - y*sin, x*sin + y*cos} }
 		high := NewLines(inFeet(turned(-900, 0), turned(900, 0)))
 		low := NewLines(inFeet(turned(-900, 10), turned(900, 10)))
-		fp := drawn(nil, inFeet(turned(-33.3, 0), turned(17.1, 0), turned(66.7, 0)))
+		fp := drawn(nil, inFeet(turned(-33.3, -0.001), turned(66.7, -0.001)))
 		require.NotNil(t, HomeBank(fp, high).Along(low), "%g degrees", angle)
 	}
 }
