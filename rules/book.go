@@ -78,7 +78,7 @@ type UnreadLimit struct {
 
 // unknown is the limit as a result.
 func (u *UnreadLimit) unknown(path *Path) Result {
-	why := fmt.Sprintf("there are limits on %s (%s), and nobody here has read them: show by that text that they are kept", u.Says, u.Cite)
+	why := fmt.Sprintf("there are limits on %s (%s), and nobody here has read them: have that text read, and show that they are kept", u.Says, u.Cite)
 	c := &Criterion{ID: u.ID, Cite: u.Cite, Evidence: Unread, Says: u.Says}
 	return Result{
 		Path: path, Criterion: c, Demand: &c.Demand, Value: Value{Unknown: why}, Outcome: Unknown,

@@ -91,7 +91,7 @@ func TestWhatIsUnreadIsNeverFirm(t *testing.T) {
 	require.Equal(t, "individual", d.Path.ID)
 	require.Equal(t, "group-2", d.CouldBe)
 	require.Equal(t, NeedsInformation, d.Certainty)
-	require.Equal(t, []string{"there are limits on the height of the sill, its openings and its length (4VAC20-1330-40, items 6 and following), and nobody here has read them: show by that text that they are kept"}, d.Lacks)
+	require.Equal(t, []string{"there are limits on the height of the sill, its openings and its length (4VAC20-1330-40, items 6 and following), and nobody here has read them: have that text read, and show that they are kept"}, d.Lacks)
 }
 
 // The limits that are known to exist and were not read, by the notes on the rules.

@@ -68,7 +68,7 @@ func TestUnreadLimits(t *testing.T) {
 	require.Equal(t, "general", d.Path.ID)
 	require.Equal(t, "exemption", d.CouldBe)
 	require.Equal(t, NeedsInformation, d.Certainty)
-	require.Equal(t, []string{"there are limits on its height (Rule 4), and nobody here has read them: show by that text that they are kept"}, d.Lacks)
+	require.Equal(t, []string{"there are limits on its height (Rule 4), and nobody here has read them: have that text read, and show that they are kept"}, d.Lacks)
 	require.Equal(t, []string{"exemption/rest"}, ids(d.BlockedBy))
 	require.Empty(t, d.BlockedBy[0].Cure, "no change is known")
 	require.False(t, SameRuling(book, load(t, ladder)))
