@@ -29,6 +29,9 @@ func (s *site) restingOn(v rules.Value, l *layer, lines *geo.Lines, item int) ru
 			distance = math.Max(0, distance-it.halfWidth())
 		}
 		a.Farther = math.Max(0, distance-math.Abs(v.Number)) // landward of a line it is as far from it
+		if l.geo.Items[other.Item].Area != nil && a.Farther < rules.UnstatedReach { // what grows may have come nearer since
+			v.Date = older(v.Date, it.date)
+		}
 		guard, unstated := a.Guard()
 		if a.Farther > 0 && guard == 0 && (len(unstated) == 0 || a.Farther >= rules.UnstatedReach) {
 			continue
