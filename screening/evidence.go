@@ -28,7 +28,7 @@ func (s *site) restingOn(v rules.Value, l *layer, lines *geo.Lines, item int) ru
 		if l.geo.Items[other.Item].Area == nil {
 			distance = math.Max(0, distance-it.halfWidth())
 		}
-		a.Farther = math.Max(0, distance-math.Abs(v.Number)) // landward of a line it is as far from it
+		a.Farther = math.Max(0, distance-math.Abs(v.Number))                        // landward of a line it is as far from it
 		if l.geo.Items[other.Item].Area != nil && a.Farther < rules.UnstatedReach { // what grows may have come nearer since
 			v.Date = older(v.Date, it.date)
 		}
