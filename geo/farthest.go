@@ -267,15 +267,25 @@ func (fp *Footprint) Beyond(line *Lines) Reach {
 // so that elements stand on either side.
 func (fp *Footprint) PartedBy(lines *Lines) bool {
 	for _, l := range fp.links() {
-		way := ringEdge{l.From, l.To}
-		over := way.rect(0)
-		for _, s := range lines.over(&over) {
-			if way.crosses(ringEdge{s.a, s.b}) {
-				return true
-			}
+		if _, parted := lines.Across(l.From, l.To); parted {
+			return true
 		}
 	}
 	return false
+}
+
+// Across returns the item of a line that crosses or touches the straight way between two
+// places; false if none does.
+func (l *Lines) Across(from, to orb.Point) (item int, ok bool) {
+	way := ringEdge{from, to}
+	over := way.rect(0)
+	for k, s := range l.over(&over) {
+		if s.meets(&over) && orientation(from, to, s.a)*orientation(from, to, s.b) <= 0 &&
+			orientation(s.a, s.b, from)*orientation(s.a, s.b, to) <= 0 {
+			return l.itemOf(k), true
+		}
+	}
+	return 0, false
 }
 
 // Span returns the least and the greatest signed distance of an area of the plane from

@@ -57,13 +57,27 @@ var neighbourCases = []firmCase{
 	{name: "one project of 520 ft in two spellings", change: several(wideLots, longRow(0, 260), reef("project", `"Cove"`), besideLong(300, 560, 3, "project", `"COVE "`)), want: map[string]string{"federal": wary}},
 	{name: "one project of 520 ft, once said as a site", change: several(wideLots, longRow(0, 260), reef("project", `"Cove"`), besideLong(300, 560, 3, "project", gone, "site", `"Cove"`)), want: map[string]string{"federal": wary}},
 	{name: "two projects of one site, 520 ft in all", change: several(wideLots, longRow(0, 260), reef("project", `"P1"`, "site", `"Cove"`), besideLong(300, 560, 3, "project", `"P2"`)), want: map[string]string{"federal": wary}},
+	// The parts stand at x 0 to 60 and 120 to 180.
+	{name: "a riparian line between the parts of a project", change: several(linesAt(-100, 90, 700), reef("project", `"Cove"`), beside(120, 3, 180, 9)), want: map[string]string{"lands": wary}, says: "runs between it and b"},
+	{name: "a riparian line between the parts, seen from there", change: several(linesAt(-100, 90, 700), reef("project", `"Cove"`), beside(120, 3, 180, 9)), id: "b", want: map[string]string{"lands": wary}},
+	{name: "a riparian line between two projects", change: several(linesAt(-100, 90, 700), reef("project", `"Cove"`), beside(120, 3, 180, 9, "project", `"Point"`)), want: everyone(firm)},
+	{name: "a riparian line between the alternatives of a project", change: several(linesAt(-100, 90, 700), reef("project", `"Cove"`, "alternative", `"A"`), beside(120, 3, 180, 9, "alternative", `"B"`)), want: everyone(firm)},
+	{name: "a riparian line beyond the parts of a project", change: several(linesAt(-100, 230, 700), reef("project", `"Cove"`), beside(120, 3, 180, 9)), want: everyone(firm)},
+	{name: "parts of a project far apart, a riparian line between", change: several(linesAt(-100, 90, 700), reef("project", `"Cove"`), beside(400, 3, 460, 9)), want: everyone(firm)},
 	{name: "two projects of 260 ft", change: several(wideLots, longRow(0, 260), reef("project", `"Cove"`), besideLong(300, 560, 3, "project", `"Point"`)), want: map[string]string{"federal": firm}},
 	{name: "projects not available", change: several(wideLots, longRow(0, 260), reef("project", `"N/A"`), besideLong(300, 560, 3)), want: map[string]string{"federal": firm}},
 }
 
 // wideLots are riparian lines that leave room for another structure.
-func wideLots(s *sandbox) {
-	features("riparian", shape("LineString", `"id":"west"`, [2]float64{-100, -50}, [2]float64{-100, 340}), shape("LineString", `"id":"east"`, [2]float64{700, -50}, [2]float64{700, 340}))(s)
+func wideLots(s *sandbox) { linesAt(-100, 700)(s) }
+
+// linesAt are riparian lines square to the shore.
+func linesAt(xs ...float64) change {
+	var lines []string
+	for i, x := range xs {
+		lines = append(lines, shape("LineString", fmt.Sprintf(`"id":"r%d"`, i+1), [2]float64{x, -50}, [2]float64{x, 340}))
+	}
+	return features("riparian", lines...)
 }
 
 // longRow draws the breakwater in elements of 50 ft and openings of 8 ft, from x0 to x1.

@@ -11,12 +11,16 @@ import (
 )
 
 // neighbours sets the distance to the riparian lines and finds the parcels on
-// the stretch of bank occupied.
-func (s *site) neighbours() {
+// the stretch of bank occupied. project is nil if the proposal is alone in its own.
+func (s *site) neighbours(project *project) {
 	if l := s.layers.layer("riparian"); l == nil {
 		s.values["riparian_nearest"] = unknown("no riparian lines were given; add layers.riparian")
 	} else {
-		s.values["riparian_nearest"] = s.surveyedOnly(l, s.riparian(l))
+		v := s.surveyedOnly(l, s.riparian(l))
+		if line, member := s.acrossFrom(project, l); line != "" && v.Unknown == "" && v.Number > 0 {
+			v = doubting(v, fmt.Sprintf("the riparian line %s runs between it and %s of the same %s: say whether they are one structure, which would cross that line", line, member, project.title), 0)
+		}
+		s.values["riparian_nearest"] = v
 	}
 	l := s.layers.layer("parcels")
 	if l == nil {

@@ -11,6 +11,7 @@ import (
 	"sync"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"waterward/geo"
 	"waterward/rules"
@@ -250,6 +251,41 @@ func few(names []string) string {
 		return strings.Join(names[:mostNamed], ", ") + " and so on"
 	}
 	return strings.Join(names, ", ")
+}
+
+// rowGap is how much wider than the longer of two structures the water between them may be
+// and they still act as one row: the openings between breakwaters are seldom twice as wide
+// as these are long. Common practice, no source.
+const rowGap = 2
+
+// acrossFrom names a line that runs through the row that the proposal is in with another of
+// its project, and that one; empty if none does.
+func (s *site) acrossFrom(p *project, l *layer) (line, member string) {
+	if p == nil {
+		return "", ""
+	}
+	near := s.near(l.geo)
+	here := s.inPlane(s.p.feature)
+	for _, m := range p.members {
+		if m.Number == s.p.feature.Number || m.Geometry == nil {
+			continue
+		}
+		there := s.inPlane(m)
+		gap := math.Hypot(max(0, there.Min[0]-here.Max[0], here.Min[0]-there.Max[0]), max(0, there.Min[1]-here.Max[1], here.Min[1]-there.Max[1]))
+		if gap > rowGap*max(planar.Distance(here.Min, here.Max), planar.Distance(there.Min, there.Max)) {
+			continue
+		}
+		if item, ok := near.Across(here.Center(), there.Center()); ok {
+			return l.items[item].label, m.ID
+		}
+	}
+	return "", ""
+}
+
+// inPlane is the bound of a feature in the plane of the site.
+func (s *site) inPlane(f *geo.Feature) orb.Bound {
+	b := f.Bound()
+	return orb.MultiPoint{s.fp.Plane.Forward(b.Min), s.fp.Plane.Forward(b.Max)}.Bound()
 }
 
 // ofProject sets the lengths of the whole project the proposal belongs to.

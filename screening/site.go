@@ -67,7 +67,7 @@ func newSite(p *proposal, layers *mapped, project *project, radius float64) *sit
 	s.channels()
 	s.wetlands()
 	s.ofProject(project)
-	s.neighbours()
+	s.neighbours(project)
 	for _, a := range layers.areas {
 		s.namedArea(a)
 	}
