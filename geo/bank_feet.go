@@ -112,15 +112,17 @@ func (f *feet) step(w *pacing, p, q pace) {
 	f.fan(p)
 	f.fan(q)
 	if c := f.of[p.foot.seg]; c == f.of[q.foot.seg] {
-		from, to := f.station(p.foot), f.station(q.foot)
+		first, last := p.foot, q.foot
+		from, to := f.station(first), f.station(last)
 		if from > to {
-			from, to = to, from
+			from, to, first, last = to, from, last, first
 		}
 		if f.chains[c].loop && to-from > f.length[c]/2 {
-			from, to = to, from+f.length[c]
+			from, to, first, last = to, from+f.length[c], last, first
 		}
 		if p.foot.seg == q.foot.seg || to-from <= jumpWithin || to-from <= 1.2*distance(p.at, q.at) && !f.stepped(c, from, to) {
 			f.add(int(c), extent{from, to})
+			f.corners(first, last, to-from, p.at, q.at)
 			return
 		}
 	}
@@ -169,6 +171,62 @@ func (f *feet) fan(p pace) {
 		return
 	}
 	f.fans[p.foot.At] = append(f.fans[p.foot.At], p)
+}
+
+// corners keeps, of a step between two feet that are so far apart along the line, where it
+// comes before a corner of the lines and where it leaves it.
+func (f *feet) corners(first, last Foot, long float64, p, q orb.Point) {
+	segs := f.lines.segs
+	k := first.seg
+	if first.t == 0 {
+		f.before(segs[k].prev, k, p, q)
+	}
+	for run := -first.t * distance(segs[k].a, segs[k].b); k != last.seg && run <= long; k = segs[k].next {
+		run += distance(segs[k].a, segs[k].b)
+		f.before(k, segs[k].next, p, q)
+		if segs[k].next < 0 {
+			return
+		}
+	}
+	if last.t == 1 {
+		f.before(k, segs[k].next, p, q)
+	}
+}
+
+// before keeps the ends of the part of a step that lies past the end of one segment and
+// short of the beginning of the next.
+func (f *feet) before(k, next int32, p, q orb.Point) {
+	var corner orb.Point
+	low, high := 0.0, 1.0
+	half := func(seg int32, sign float64) {
+		g := &f.lines.segs[seg]
+		along := orb.Point{sign * (g.b[0] - g.a[0]), sign * (g.b[1] - g.a[1])}
+		a, b := dot(along, p)-dot(along, corner), dot(along, q)-dot(along, corner)
+		switch t := a / (a - b); {
+		case a < 0 && b < 0:
+			low = math.Inf(1)
+		case a < 0:
+			low = max(low, t)
+		case b < 0:
+			high = min(high, t)
+		}
+	}
+	seg, t := next, 0.0
+	if k >= 0 {
+		seg, t, corner = k, 1, f.lines.segs[k].b
+		half(k, 1)
+	}
+	if next >= 0 {
+		corner = f.lines.segs[next].a
+		half(next, -1)
+	}
+	if low > high {
+		return
+	}
+	for _, part := range [2]float64{low, high} {
+		at := atPlace(p, q, 0, 1, part)
+		f.fan(pace{at, Foot{distance(at, corner), corner, seg, t}})
+	}
 }
 
 // tied takes in all feet of a place that are equally near: those at which no neighbour

@@ -49,6 +49,9 @@ func TestWidthBeyondCorners(t *testing.T) {
 		{"off a square corner", lines([]orb.Point{{-500, 0}, {0, 0}, {0, -500}}, []orb.Point{{500, 60}, {-500, 60}}), boxFeet(3, 3, 13, 13), 60 * math.Sqrt(3*3+13*13) / 13},
 		{"off the tip of a groin", lines([]orb.Point{{-500, 0}, {-1.5, 0}, {-1.5, 60}, {1.5, 60}, {1.5, 0}, {500, 0}}, []orb.Point{{500, 150}, {-500, 150}}), boxFeet(-1.4, 66, 1.4, 76), 150},
 		{"before a headland across a creek", lines([]orb.Point{{-500, 0}, {600, 0}, {600, 130}, {23, 130}, {0, 80}, {-23, 130}, {-500, 130}}), boxFeet(-20, 5, 20, 45), 80},
+		{"off a blunt corner, a far point beside the ways through the samples", lines([]orb.Point{{-1200, -300}, {0, 0}, {1200, 0}}, []orb.Point{{1200, 300}, {-5, 64}, {-1200, 500}}), boxFeet(-30, 25, 40, 35), math.Hypot(5, 64)},
+		{"off a blunt corner, a box that ends before the corner's last way", lines([]orb.Point{{-1200, -300}, {0, 0}, {1200, 0}}, []orb.Point{{1200, 300}, {-5, 64}, {-1200, 500}}), boxFeet(-5, 25, 40, 30), math.Hypot(5, 64)},
+		{"off a corner so blunt that no step ends before it", lines([]orb.Point{{-1200, -20}, {0, 0}, {1200, 0}}, []orb.Point{{1200, 300}, {0, 64}, {-0.5, 61}, {-1, 64}, {-1200, 500}}), boxFeet(-30.3, 25, 40, 35), math.Hypot(0.5, 61)},
 		{"before a slip", lines([]orb.Point{{-900, 0}, {-20, 0}, {-20, -60}, {20, -60}, {20, 0}, {900, 0}}), boxFeet(-60, 15, 60, 25), 0},
 		{"before a long slip", lines([]orb.Point{{-900, 0}, {-20, 0}, {-20, -300}, {20, -300}, {20, 0}, {900, 0}}), boxFeet(-60, 15, 60, 25), 0},
 	} {
