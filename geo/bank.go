@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // Bank is the shore that a structure belongs to, its home bank: each part of it is
@@ -270,7 +272,7 @@ func (b *Bank) Items(slack float64) []int {
 			if seen[item] {
 				continue
 			}
-			on := meetsAny(f.spans[c], f.start[k], f.start[k]+distance(g.a, g.b))
+			on := meetsAny(f.spans[c], f.start[k], f.start[k]+flat.Distance(g.a, g.b))
 			if on || slack > 0 && b.within(k, slack) {
 				seen[item] = true
 				out = append(out, item)
@@ -296,7 +298,7 @@ func (b *Bank) within(k int32, slack float64) bool {
 	found := false
 	for i := range b.fp.Elements {
 		e := &b.fp.Elements[i]
-		if at, _ := project(g.a, g.b, e.centre); distance(at, e.centre)-e.radius > b.Lines.Nearest(e.centre).Distance+e.radius+2*slack {
+		if at, _ := flat.Project(g.a, g.b, e.centre); flat.Distance(at, e.centre)-e.radius > b.Lines.Nearest(e.centre).Distance+e.radius+2*slack {
 			continue
 		}
 		w := newPacing(b.Lines)
@@ -305,8 +307,8 @@ func (b *Bank) within(k int32, slack float64) bool {
 				return
 			}
 			w.along(p, q, func(p, _ pace) {
-				at, _ := project(g.a, g.b, p.at)
-				found = found || distance(at, p.at) <= p.foot.Distance+2*slack
+				at, _ := flat.Project(g.a, g.b, p.at)
+				found = found || flat.Distance(at, p.at) <= p.foot.Distance+2*slack
 			})
 		})
 	}
@@ -317,7 +319,7 @@ func (b *Bank) within(k int32, slack float64) bool {
 // land to another: whether it crosses a shore.
 func (b *Bank) LandBetween(from, to orb.Point) bool {
 	// A little off the shore, so that its own edges are not crossed.
-	d := distance(from, to)
+	d := flat.Distance(from, to)
 	if d <= touching {
 		return false
 	}
@@ -325,10 +327,10 @@ func (b *Bank) LandBetween(from, to orb.Point) bool {
 	if signed, _ := b.all.Signed(start); signed < 0 {
 		return true
 	}
-	way := ringEdge{start, to}
-	over := way.rect(0)
+	way := flat.Edge{A: start, B: to}
+	over := way.Box(0)
 	for _, s := range b.all.over(&over) {
-		if s.meets(&over) && way.crosses(ringEdge{s.a, s.b}) {
+		if s.meets(&over) && way.Crosses(flat.Edge{A: s.a, B: s.b}) {
 			return true
 		}
 	}

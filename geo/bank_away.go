@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // takeOut returns the stations, by chain, of the shore across: from the feet that lie
@@ -80,7 +82,7 @@ func (m *mesh) takeOut(home map[int]bool, away []acrossPlace) (*stations, [][]ex
 // turned reports whether a segment has turned from a bank of that normal.
 func (s *stations) turned(k int32, normal orb.Point) bool {
 	g := &s.lines.segs[k]
-	return dot(leftNormal(g.a, g.b, 1), normal) < roundCos
+	return flat.Dot(flat.LeftNormal(g.a, g.b, 1), normal) < roundCos
 }
 
 // round is the first station from a foot of the home side on at which the shore has
@@ -120,7 +122,7 @@ func (s *stations) roundBack(chain int, from, least float64, normal orb.Point) f
 			i, lap = len(segs)-1, lap-s.length[chain]
 		}
 		g := &s.lines.segs[segs[i]]
-		end := lap + s.start[segs[i]] + distance(g.a, g.b)
+		end := lap + s.start[segs[i]] + flat.Distance(g.a, g.b)
 		if end <= least {
 			return least
 		}
@@ -140,7 +142,7 @@ func (s *stations) without(taken [][]extent) (kept, out *Lines) {
 		for _, k := range chain.segs {
 			of := s.on(c, k, taken[c])
 			g := s.lines.segs[k]
-			from, long := s.start[k], distance(g.a, g.b)
+			from, long := s.start[k], flat.Distance(g.a, g.b)
 			if len(of) == 0 {
 				kept.use = append(kept.use, k)
 				continue
@@ -156,12 +158,12 @@ func (s *stations) without(taken [][]extent) (kept, out *Lines) {
 				}
 				p, n := g, int32(len(kept.segs))
 				if at > from {
-					p.a, p.prev = atPlace(g.a, g.b, 0, long, at-from), cutEnd
+					p.a, p.prev = flat.At(g.a, g.b, 0, long, at-from), cutEnd
 				} else {
 					first[k] = n
 				}
 				if to < from+long-jumpWithin {
-					p.b, p.next = atPlace(g.a, g.b, 0, long, to-from), cutEnd
+					p.b, p.next = flat.At(g.a, g.b, 0, long, to-from), cutEnd
 				} else {
 					last[k] = n
 				}
@@ -198,7 +200,7 @@ func (s *stations) without(taken [][]extent) (kept, out *Lines) {
 // on is what of some pieces of a chain lies on a segment of it, in order.
 func (s *stations) on(chain int, k int32, pieces []extent) []extent {
 	g := &s.lines.segs[k]
-	from, to := s.start[k], s.start[k]+distance(g.a, g.b)
+	from, to := s.start[k], s.start[k]+flat.Distance(g.a, g.b)
 	var out []extent
 	for _, t := range pieces {
 		for _, lap := range [2]float64{0, s.length[chain]} { // over the seam of a closed line

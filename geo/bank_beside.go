@@ -5,6 +5,9 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/crs"
+	"waterward/geo/flat"
 )
 
 // turnedBack is the cosine of 120 degrees: shore of the same line that has turned by
@@ -21,7 +24,7 @@ const besideLeast = 75.0
 
 // generalSpan is how far along a bank to either side, in metres (150 ft), its general
 // direction is taken; common practice, no source.
-const generalSpan = 150 * metresPerFoot
+const generalSpan = 150 * crs.MetresPerFoot
 
 // Along returns the bank's own stretch of another tidal line, or nil if none is mapped
 // before every foot of the footprint, or the way to it from any of that leads over land:
@@ -102,8 +105,8 @@ func (b *Bank) faced(f Foot, trail *Trail) bool {
 	}
 	home := b.Lines.landward(from)
 	g := &b.Lines.segs[f.seg]
-	ahead := dot(home, orb.Point{f.At[0] - from[0], f.At[1] - from[1]}) < leapCos*d
-	if !ahead && dot(leftNormal(g.a, g.b, -1), home) >= roundCos {
+	ahead := flat.Dot(home, orb.Point{f.At[0] - from[0], f.At[1] - from[1]}) < leapCos*d
+	if !ahead && flat.Dot(flat.LeftNormal(g.a, g.b, -1), home) >= roundCos {
 		return false
 	}
 	w := newPacing(b.Lines)
@@ -151,7 +154,7 @@ func (b *Bank) Facing(stretch *Lines, shore *Bank) *Bank {
 	own := *b
 	own.feet, own.general, own.sought = nil, nil, false
 	own.Lines = b.Lines.where(func(k int32, s *segment) bool {
-		at := stretch.Nearest(middle(s.a, s.b)).At
+		at := stretch.Nearest(flat.Middle(s.a, s.b)).At
 		t, here := trends[k], of[shore.Lines.Nearest(at).seg]
 		return t[0]*here[0]+t[1]*here[1] > turnedBack
 	})
@@ -174,6 +177,6 @@ func (b *Bank) TrendAt(at orb.Point) orb.Point {
 		g := &b.Lines.segs[foot.seg]
 		from, to = g.a, g.b
 	}
-	d := distance(from, to)
+	d := flat.Distance(from, to)
 	return orb.Point{(to[0] - from[0]) / d, (to[1] - from[1]) / d}
 }

@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // pace is a place of an outline with its foot.
@@ -22,8 +24,6 @@ func (p *pace) way() (orb.Point, bool) {
 	}
 	return orb.Point{(p.foot.At[0] - p.at[0]) / d, (p.foot.At[1] - p.at[1]) / d}, true
 }
-
-func dot(a, b orb.Point) float64 { return a[0]*b[0] + a[1]*b[1] }
 
 // pacing finds feet along a way.
 type pacing struct {
@@ -43,18 +43,21 @@ func (w *pacing) to(at orb.Point) pace {
 	return w.last
 }
 
+// at is a place beside the way, with its foot.
+func (w *pacing) at(p orb.Point) pace { return pace{p, w.trail.Nearest(p)} }
+
 // along visits the steps of an edge.
 func (w *pacing) along(a, b orb.Point, visit func(p, q pace)) {
 	p := w.to(a)
 	for !w.done {
-		left := distance(p.at, b)
+		left := flat.Distance(p.at, b)
 		step := min(walkMost, max(walkLeast, walkShare*p.foot.Distance))
 		if left <= step {
 			q := w.to(b)
 			visit(p, q)
 			return
 		}
-		q := w.to(atPlace(p.at, b, 0, left, step))
+		q := w.to(flat.At(p.at, b, 0, left, step))
 		visit(p, q)
 		p = q
 	}
@@ -120,21 +123,20 @@ func (f *feet) step(w *pacing, p, q pace) {
 		if f.chains[c].loop && to-from > f.length[c]/2 {
 			from, to, first, last = to, from+f.length[c], last, first
 		}
-		if p.foot.seg == q.foot.seg || to-from <= jumpWithin || to-from <= 1.2*distance(p.at, q.at) && !f.stepped(c, from, to) {
+		if p.foot.seg == q.foot.seg || to-from <= jumpWithin || to-from <= 1.2*flat.Distance(p.at, q.at) && !f.stepped(c, from, to) {
 			f.add(int(c), extent{from, to})
-			f.corners(first, last, to-from, p.at, q.at)
+			f.corners(w, p, q, first, last, to-from)
 			return
 		}
 	}
-	if distance(p.at, q.at) <= jumpWithin {
+	if flat.Distance(p.at, q.at) <= jumpWithin {
 		for _, g := range [2]Foot{p.foot, q.foot} {
 			at := f.station(g)
 			f.add(int(f.of[g.seg]), extent{at, at})
 		}
 		return
 	}
-	mid := middle(p.at, q.at)
-	m := pace{mid, w.trail.Nearest(mid)}
+	m := w.at(flat.Middle(p.at, q.at))
 	f.step(w, p, m)
 	f.step(w, m, q)
 }
@@ -144,12 +146,12 @@ func (f *feet) step(w *pacing, p, q pace) {
 // what of the shore lies at its foot.
 func (f *feet) stepped(chain int32, from, to float64) bool {
 	a, b := f.at(int(chain), from), f.at(int(chain), to)
-	long := distance(a, b)
+	long := flat.Distance(a, b)
 	points := f.between(int(chain), from, to)
 	for i := 1; i < len(points); i++ {
 		p, q := points[i-1], points[i]
-		d := distance(p, q)
-		if d > jumpWithin && dot(orb.Point{q[0] - p[0], q[1] - p[1]}, orb.Point{b[0] - a[0], b[1] - a[1]}) < asideCos*d*long {
+		d := flat.Distance(p, q)
+		if d > jumpWithin && flat.Dot(orb.Point{q[0] - p[0], q[1] - p[1]}, orb.Point{b[0] - a[0], b[1] - a[1]}) < asideCos*d*long {
 			return true
 		}
 	}
@@ -175,57 +177,57 @@ func (f *feet) fan(p pace) {
 
 // corners keeps, of a step between two feet that are so far apart along the line, where it
 // comes before a corner of the lines and where it leaves it.
-func (f *feet) corners(first, last Foot, long float64, p, q orb.Point) {
+func (f *feet) corners(w *pacing, p, q pace, first, last Foot, long float64) {
 	segs := f.lines.segs
 	k := first.seg
 	if first.t == 0 {
-		f.before(segs[k].prev, k, p, q)
+		f.before(w, p, q, segs[k].prev, k)
 	}
-	for run := -first.t * distance(segs[k].a, segs[k].b); k != last.seg && run <= long; k = segs[k].next {
-		run += distance(segs[k].a, segs[k].b)
-		f.before(k, segs[k].next, p, q)
+	for run := -first.t * flat.Distance(segs[k].a, segs[k].b); k != last.seg && run <= long; k = segs[k].next {
+		run += flat.Distance(segs[k].a, segs[k].b)
+		f.before(w, p, q, k, segs[k].next)
 		if segs[k].next < 0 {
 			return
 		}
 	}
 	if last.t == 1 {
-		f.before(k, segs[k].next, p, q)
+		f.before(w, p, q, k, segs[k].next)
 	}
 }
 
-// before keeps the ends of the part of a step that lies past the end of one segment and
-// short of the beginning of the next.
-func (f *feet) before(k, next int32, p, q orb.Point) {
-	var corner orb.Point
+// before keeps the ends of the part of a step whose foot is the corner between two segments:
+// it lies past the end of the one and short of the beginning of the other. Where the shore
+// does not turn, nothing lies between the ways square to either.
+func (f *feet) before(w *pacing, p, q pace, k, next int32) {
+	if k < 0 || next < 0 {
+		return // the end of a line looks half way round, and its own steps tell how far
+	}
+	corner := f.lines.segs[next].a
 	low, high := 0.0, 1.0
-	half := func(seg int32, sign float64) {
-		g := &f.lines.segs[seg]
-		along := orb.Point{sign * (g.b[0] - g.a[0]), sign * (g.b[1] - g.a[1])}
-		a, b := dot(along, p)-dot(along, corner), dot(along, q)-dot(along, corner)
+	for _, half := range [2]struct {
+		seg  int32
+		sign float64
+	}{{k, 1}, {next, -1}} {
+		g := &f.lines.segs[half.seg]
+		along := orb.Point{half.sign * (g.b[0] - g.a[0]), half.sign * (g.b[1] - g.a[1])}
+		a, b := flat.Dot(along, p.at)-flat.Dot(along, corner), flat.Dot(along, q.at)-flat.Dot(along, corner)
 		switch t := a / (a - b); {
 		case a < 0 && b < 0:
-			low = math.Inf(1)
+			return
 		case a < 0:
 			low = max(low, t)
 		case b < 0:
 			high = min(high, t)
 		}
 	}
-	seg, t := next, 0.0
-	if k >= 0 {
-		seg, t, corner = k, 1, f.lines.segs[k].b
-		half(k, 1)
-	}
-	if next >= 0 {
-		corner = f.lines.segs[next].a
-		half(next, -1)
-	}
-	if low > high {
+	if (high-low)*flat.Distance(p.at, q.at) <= onLine {
 		return
 	}
-	for _, part := range [2]float64{low, high} {
-		at := atPlace(p, q, 0, 1, part)
-		f.fan(pace{at, Foot{distance(at, corner), corner, seg, t}})
+	for _, share := range [2]float64{low, high} {
+		at := w.at(flat.At(p.at, q.at, 0, 1, share))
+		if away := flat.Distance(at.at, corner); away <= at.foot.Distance+onLine { // no other shore is nearer there
+			f.fan(pace{at.at, Foot{away, corner, next, 0}})
+		}
 	}
 }
 
@@ -235,8 +237,8 @@ func (f *feet) tied(p pace, near *Lines) {
 	limit := p.foot.Distance + ties
 	for _, k := range near.use {
 		s := &near.segs[k]
-		at, t := project(s.a, s.b, p.at)
-		d := distance(at, p.at)
+		at, t := flat.Project(s.a, s.b, p.at)
+		d := flat.Distance(at, p.at)
 		if k == p.foot.seg || d > limit || f.of[k] < 0 || !near.lowest(s, t, d, p.at) {
 			continue
 		}
@@ -259,8 +261,8 @@ func (l *Lines) lowest(s *segment, t, d float64, p orb.Point) bool {
 	if other < 0 {
 		return true
 	}
-	at, _ := project(l.segs[other].a, l.segs[other].b, p)
-	return distance(at, p) >= d
+	at, _ := flat.Project(l.segs[other].a, l.segs[other].b, p)
+	return flat.Distance(at, p) >= d
 }
 
 // settle puts the spans in order and joins those that meet.
@@ -330,7 +332,7 @@ func (f *feet) whole(chain int) (whole extent, across float64, has bool) {
 			s.from, s.to = s.from+f.length[chain], s.to+f.length[chain]
 		}
 		if i > 0 {
-			across += distance(f.at(chain, whole.to), f.at(chain, s.from))
+			across += flat.Distance(f.at(chain, whole.to), f.at(chain, s.from))
 		}
 		across += s.to - s.from
 		whole.to = s.to

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // Unmapped reports whether the bank is not mapped all along the footprint: whether the
@@ -34,7 +36,7 @@ func (b *Bank) EndsWithin(fp *Footprint, r Reach) bool {
 	ends := b.ends()
 	sure := func(at orb.Point) bool {
 		for _, e := range ends {
-			if distance(e.at, at) < endRound*r.Distance {
+			if flat.Distance(e.at, at) < endRound*r.Distance {
 				return false
 			}
 		}
@@ -63,7 +65,7 @@ type lineEnd struct {
 func (b *Bank) ends() []lineEnd {
 	var out []lineEnd
 	add := func(end, before orb.Point) {
-		if d := distance(end, before); d > 0 {
+		if d := flat.Distance(end, before); d > 0 {
 			out = append(out, lineEnd{end, orb.Point{(end[0] - before[0]) / d, (end[1] - before[1]) / d}})
 		}
 	}
@@ -82,14 +84,14 @@ func (b *Bank) ends() []lineEnd {
 // pastBy reports whether a place of an element past the end of a line has that end for
 // its foot: the nearest such place, or one of those walked.
 func (b *Bank) pastBy(end lineEnd, e *Element) bool {
-	if f := b.Lines.Nearest(e.centre); distance(e.centre, end.at)-e.radius > f.Distance+e.radius {
+	if f := b.Lines.Nearest(e.centre); flat.Distance(e.centre, end.at)-e.radius > f.Distance+e.radius {
 		return false
 	}
 	past := func(p orb.Point) float64 {
 		return (p[0]-end.at[0])*end.out[0] + (p[1]-end.at[1])*end.out[1]
 	}
 	here := func(p orb.Point) bool {
-		return past(p) > jumpWithin && distance(p, end.at) <= b.Lines.Nearest(p).Distance+jumpWithin
+		return past(p) > jumpWithin && flat.Distance(p, end.at) <= b.Lines.Nearest(p).Distance+jumpWithin
 	}
 	found := false
 	e.outline(func(p, q orb.Point) {
@@ -99,17 +101,17 @@ func (b *Bank) pastBy(end lineEnd, e *Element) bool {
 		}
 		// What of the edge lies past the end, from just beyond it.
 		if a <= jumpWithin {
-			p = atPlace(p, q, a, c, 2*jumpWithin)
+			p = flat.At(p, q, a, c, 2*jumpWithin)
 		} else if c <= jumpWithin {
-			q = atPlace(p, q, a, c, 2*jumpWithin)
+			q = flat.At(p, q, a, c, 2*jumpWithin)
 		}
-		nearest, _ := project(p, q, end.at)
+		nearest, _ := flat.Project(p, q, end.at)
 		if found = here(nearest) || here(p) || here(q); found {
 			return
 		}
-		n := math.Ceil(distance(p, q) / walkMost)
+		n := math.Ceil(flat.Distance(p, q) / walkMost)
 		for i := 1.0; i < n && !found; i++ {
-			found = here(atPlace(p, q, 0, n, i))
+			found = here(flat.At(p, q, 0, n, i))
 		}
 	})
 	return found

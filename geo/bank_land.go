@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 const (
@@ -37,7 +39,7 @@ func (b *Bank) Landward(fp *Footprint) float64 {
 // sizeOfPart is the area of a convex part, or the length of an edge.
 func sizeOfPart(part []orb.Point) float64 {
 	if len(part) == 2 {
-		return distance(part[0], part[1])
+		return flat.Distance(part[0], part[1])
 	}
 	_, area := centreOf(part)
 	return area
@@ -52,7 +54,7 @@ func (l *Lines) landIn(part []orb.Point, size float64, halvings int) float64 {
 	}
 	radius := 0.0
 	for _, p := range part {
-		radius = math.Max(radius, distance(centre, p))
+		radius = math.Max(radius, flat.Distance(centre, p))
 	}
 	signed, f := l.Signed(centre)
 	if f.Distance >= radius || radius < landDetail || halvings == 0 {
@@ -63,25 +65,25 @@ func (l *Lines) landIn(part []orb.Point, size float64, halvings int) float64 {
 	}
 	long, along := 0.0, orb.Point{}
 	for i, p := range part {
-		if q := part[(i+1)%len(part)]; distance(p, q) > long {
-			long, along = distance(p, q), orb.Point{q[0] - p[0], q[1] - p[1]}
+		if q := part[(i+1)%len(part)]; flat.Distance(p, q) > long {
+			long, along = flat.Distance(p, q), orb.Point{q[0] - p[0], q[1] - p[1]}
 		}
 	}
 	if len(part) == 2 {
-		mid := middle(part[0], part[1])
+		mid := flat.Middle(part[0], part[1])
 		return l.landIn([]orb.Point{part[0], mid}, size/2, halvings-1) + l.landIn([]orb.Point{mid, part[1]}, size/2, halvings-1)
 	}
-	sum, cut := 0.0, dot(centre, along)
+	sum, cut := 0.0, flat.Dot(centre, along)
 	for _, sign := range [2]float64{1, -1} {
 		var half []orb.Point
 		for i, p := range part {
 			q := part[(i+1)%len(part)]
-			a, b := sign*(dot(p, along)-cut), sign*(dot(q, along)-cut)
+			a, b := sign*(flat.Dot(p, along)-cut), sign*(flat.Dot(q, along)-cut)
 			if a >= 0 {
 				half = append(half, p)
 			}
 			if a > 0 && b < 0 || a < 0 && b > 0 {
-				half = append(half, atPlace(p, q, a, b, 0))
+				half = append(half, flat.At(p, q, a, b, 0))
 			}
 		}
 		if len(half) > 2 {

@@ -2,6 +2,8 @@ package geo
 
 import (
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // leap is a place in the water with two equally near feet on shores that face each other.
@@ -22,23 +24,23 @@ func (b *Bank) leapOf(near func(orb.Point) Foot, p, q pace) (leap, bool) {
 	}
 	a, ok := p.way()
 	c, too := q.way()
-	if !ok || !too || dot(a, c) > maybe {
+	if !ok || !too || flat.Dot(a, c) > maybe {
 		return leap{}, false
 	}
-	for distance(p.at, q.at) > jumpWithin {
-		mid := middle(p.at, q.at)
+	for flat.Distance(p.at, q.at) > jumpWithin {
+		mid := flat.Middle(p.at, q.at)
 		m := pace{mid, near(mid)}
 		w, ok := m.way()
 		if !ok {
 			return leap{}, false
 		}
-		if dot(a, w) < dot(w, c) {
+		if flat.Dot(a, w) < flat.Dot(w, c) {
 			q, c = m, w
 		} else {
 			p, a = m, w
 		}
 	}
-	if dot(a, c) >= leapCos || b.onLand(p.at) || b.onLand(q.at) {
+	if flat.Dot(a, c) >= leapCos || b.onLand(p.at) || b.onLand(q.at) {
 		return leap{}, false
 	}
 	return leap{at: p.at, foot: [2]orb.Point{p.foot.At, q.foot.At}, way: [2]orb.Point{a, c}}, true

@@ -1,5 +1,7 @@
 package geo
 
+import "waterward/geo/crs"
+
 // What decides which shore a structure belongs to. None is delicate: of 120 sites rich in
 // creeks and canals none changed between 95 and 120 degrees.
 const (
@@ -24,14 +26,14 @@ const (
 	aboutLeap = 2.0
 	// narrowLand is the width, in metres (10 ft), below which land that reaches out more
 	// than its own width is a groin and no shore of its own (no source).
-	narrowLand = 10 * metresPerFoot
+	narrowLand = 10 * crs.MetresPerFoot
 	// mainlandLengths is how many lengths of the structure an island must be more across to
 	// be shore beyond dispute: of three the structure takes a third of one side, and whether
 	// a shore counts for its own is a matter of judgement (no source).
 	mainlandLengths = 3.0
 	// sameLine is how far apart, in metres (3 ft), two features may end and still be one
 	// line: less than any boat needs, more than what drawings are snapped by.
-	sameLine = 3 * metresPerFoot
+	sameLine = 3 * crs.MetresPerFoot
 	// endRound is how much farther off than the shore, from a place of a structure, a
 	// mapped line must end so that shore beyond that end cannot well be nearer to it: at
 	// 1.5 the end is seen more than 45 degrees aside (no source).
@@ -52,7 +54,7 @@ const (
 	// way between two feet is the riser of a step, however small: a foot may pass over it.
 	asideCos = 0.5
 	// ties is by how much, in metres (0.001 ft), feet may differ and be equally near.
-	ties = 0.001 * metresPerFoot
+	ties = 0.001 * crs.MetresPerFoot
 	// meshCells is about how many pieces a structure is parted into, and meshParts into
 	// how many, each way, a piece is parted that the midway line crosses: both together
 	// tell halves apart that differ by a hundredth.

@@ -5,6 +5,9 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/area"
+	"waterward/geo/flat"
 )
 
 // mesh is a structure in small pieces, parted by the leaps between neighbouring ones.
@@ -43,12 +46,12 @@ func (b *Bank) newMesh(fp *Footprint) *mesh {
 	for i := range fp.Elements[1:] {
 		bound = bound.Union(fp.Elements[i+1].bound())
 	}
-	m.near = b.Lines.around(bound.Center(), distance(bound.Min, bound.Max)/2)
+	m.near = b.Lines.around(bound.Center(), flat.Distance(bound.Min, bound.Max)/2)
 	m.touches = fp.touches(b.Lines)
 	total, long := 0.0, 0.0
 	for i := range fp.Elements {
 		total += fp.Elements[i].Area()
-		fp.Elements[i].outline(func(a, b orb.Point) { long += distance(a, b) })
+		fp.Elements[i].outline(func(a, b orb.Point) { long += flat.Distance(a, b) })
 	}
 	if m.size = math.Sqrt(total / meshCells); total == 0 {
 		m.size = max(long/meshCells, onLine)
@@ -99,7 +102,7 @@ func (m *mesh) nearestOfParts(element int, at orb.Point) []int {
 		if !known {
 			order = append(order, m.part[i])
 		}
-		if !known || squared(m.nodes[i].at, at) < squared(m.nodes[k].at, at) {
+		if !known || flat.Squared(m.nodes[i].at, at) < flat.Squared(m.nodes[k].at, at) {
 			best[m.part[i]] = i
 		}
 	}
@@ -126,7 +129,7 @@ func (m *mesh) fill(element int, byLength bool) {
 	trail := NewTrail(m.near)
 	largest := map[cellKey]float64{} // of the pieces in a square, m2: the node lies in that
 	for _, polygon := range e.Areas {
-		for _, part := range convexParts(polygon) {
+		for _, part := range area.ConvexParts(polygon) {
 			low, high := m.key(element, part[0]), m.key(element, part[0])
 			for _, p := range part {
 				k := m.key(element, p)
@@ -136,8 +139,8 @@ func (m *mesh) fill(element int, byLength bool) {
 				for y := low.y; y <= high.y; y++ {
 					square := orb.Bound{Min: orb.Point{float64(x) * m.size, float64(y) * m.size}, Max: orb.Point{float64(x+1) * m.size, float64(y+1) * m.size}}
 					piece := clippedTo(part, square)
-					at, area := centreOf(piece)
-					if area <= 0 {
+					at, shape := centreOf(piece)
+					if shape <= 0 {
 						continue
 					}
 					k := cellKey{element, x, y}
@@ -145,9 +148,9 @@ func (m *mesh) fill(element int, byLength bool) {
 						m.cells[k] = []int{m.put(node{element: element})}
 					}
 					n := &m.nodes[m.cells[k][0]]
-					n.weight, n.pieces = n.weight+area, append(n.pieces, piece)
-					if area > largest[k] {
-						largest[k], n.pace.at = area, at
+					n.weight, n.pieces = n.weight+shape, append(n.pieces, piece)
+					if shape > largest[k] {
+						largest[k], n.pace.at = shape, at
 					}
 				}
 			}
@@ -167,7 +170,7 @@ func (m *mesh) fill(element int, byLength bool) {
 			}
 			next := m.outer(element, q)
 			if byLength {
-				m.nodes[next].weight += distance(p.at, q.at)
+				m.nodes[next].weight += flat.Distance(p.at, q.at)
 			}
 			m.join(last, next)
 			last, lastAt = next, q.at
@@ -226,7 +229,7 @@ func (m *mesh) link(l Link) {
 func (m *mesh) nearestNode(element int, at orb.Point) int {
 	best, least := -1, math.Inf(1)
 	for i := range m.nodes {
-		if d := squared(m.nodes[i].at, at); m.nodes[i].element == element && d < least {
+		if d := flat.Squared(m.nodes[i].at, at); m.nodes[i].element == element && d < least {
 			best, least = i, d
 		}
 	}
@@ -267,8 +270,8 @@ func (m *mesh) splitPiece(n int, piece []orb.Point, leaps []int, near *Trail) {
 				Min: orb.Point{bound.Min[0] + wide*float64(x)/meshParts, bound.Min[1] + high*float64(y)/meshParts},
 				Max: orb.Point{bound.Min[0] + wide*float64(x+1)/meshParts, bound.Min[1] + high*float64(y+1)/meshParts},
 			})
-			at, area := centreOf(small)
-			if area <= 0 {
+			at, shape := centreOf(small)
+			if shape <= 0 {
 				continue
 			}
 			p := pace{at, near.Nearest(at)}
@@ -277,13 +280,13 @@ func (m *mesh) splitPiece(n int, piece []orb.Point, leaps []int, near *Trail) {
 				for _, i := range leaps {
 					l := &m.leaps[i]
 					for side := range 2 {
-						if like := dot(w, l.way[side]); like > most {
+						if like := flat.Dot(w, l.way[side]); like > most {
 							to, most = l.node[side], like
 						}
 					}
 				}
 			}
-			m.joined.unite(to, m.put(node{pace: p, element: m.nodes[n].element, weight: area, fine: true}))
+			m.joined.unite(to, m.put(node{pace: p, element: m.nodes[n].element, weight: shape, fine: true}))
 		}
 	}
 }
@@ -338,7 +341,7 @@ func clippedTo(part []orb.Point, b orb.Bound) []orb.Point {
 				kept = append(kept, p)
 			}
 			if in > 0 && next < 0 || in < 0 && next > 0 {
-				kept = append(kept, atPlace(p, q, in, next, 0))
+				kept = append(kept, flat.At(p, q, in, next, 0))
 			}
 		}
 		if out = kept; len(out) < 3 {
@@ -354,16 +357,16 @@ func centreOf(part []orb.Point) (orb.Point, float64) {
 		return orb.Point{}, 0
 	}
 	var at orb.Point
-	area := 0.0
+	shape := 0.0
 	for i := 1; i+1 < len(part); i++ {
-		a := cross(part[0], part[i], part[i+1]) / 2
-		area += a
+		a := flat.Cross(part[0], part[i], part[i+1]) / 2
+		shape += a
 		for axis := range 2 {
 			at[axis] += a * (part[0][axis] + part[i][axis] + part[i+1][axis]) / 3
 		}
 	}
-	if area <= 0 {
+	if shape <= 0 {
 		return orb.Point{}, 0
 	}
-	return orb.Point{at[0] / area, at[1] / area}, area
+	return orb.Point{at[0] / shape, at[1] / shape}, shape
 }

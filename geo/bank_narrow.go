@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // generally is the bank without land narrower than 10 ft that reaches out more than its
@@ -69,8 +71,8 @@ func (f *feet) mayBeNarrow(chain int) bool {
 				break
 			}
 			p := f.at(chain, max(s.from, f.start[k]))
-			q := f.at(chain, min(s.to, f.start[k]+distance(g.a, g.b)))
-			around := rectOf(orb.MultiPoint{p, q}.Bound().Pad(narrowLand))
+			q := f.at(chain, min(s.to, f.start[k]+flat.Distance(g.a, g.b)))
+			around := flat.BoxOf(orb.MultiPoint{p, q}.Bound().Pad(narrowLand))
 			along := orb.Point{g.b[0] - g.a[0], g.b[1] - g.a[1]}
 			left, right := along, along // the farthest turned either way
 			for o, h := range f.lines.over(&around) {
@@ -83,7 +85,7 @@ func (f *feet) mayBeNarrow(chain int) bool {
 				} else if right[0]*d[1]-right[1]*d[0] < 0 {
 					right = d
 				}
-				if dot(d, along) < 0 || dot(left, right) < 0 {
+				if flat.Dot(d, along) < 0 || flat.Dot(left, right) < 0 {
 					return true
 				}
 			}
@@ -98,19 +100,19 @@ func (f *feet) narrow(chain int, all *Lines) []extent {
 	segs := f.chains[chain].segs
 	var found []extent
 	try := func(from extent, a, b orb.Point) {
-		wide := distance(a, b)
+		wide := flat.Distance(a, b)
 		if wide <= 0 || wide >= narrowLand || from.to-from.from <= 2*wide {
 			return
 		}
-		if signed, _ := all.Signed(middle(a, b)); signed >= 0 {
+		if signed, _ := all.Signed(flat.Middle(a, b)); signed >= 0 {
 			return
 		}
 		line := f.between(chain, from.from, from.to)
 		reach, area := 0.0, 0.0
 		for i := 1; i < len(line); i++ {
-			on, _ := project(a, b, line[i])
-			reach = max(reach, distance(on, line[i]))
-			area += cross(a, line[i-1], line[i]) / 2
+			on, _ := flat.Project(a, b, line[i])
+			reach = max(reach, flat.Distance(on, line[i]))
+			area += flat.Cross(a, line[i-1], line[i]) / 2
 		}
 		// Land beyond an isthmus may be wide.
 		if area < 0 && reach > wide && -area < reach*narrowLand {
@@ -121,17 +123,17 @@ func (f *feet) narrow(chain int, all *Lines) []extent {
 		a := f.lines.segs[k].a
 		if before := f.lines.segs[k].prev; before >= 0 && f.of[before] == int32(chain) {
 			p, q := f.lines.segs[before].a, f.lines.segs[k].b
-			if math.Abs(cross(p, q, a)) <= jumpWithin*distance(p, q) && dot(orb.Point{a[0] - p[0], a[1] - p[1]}, orb.Point{q[0] - a[0], q[1] - a[1]}) > 0 {
+			if math.Abs(flat.Cross(p, q, a)) <= jumpWithin*flat.Distance(p, q) && flat.Dot(orb.Point{a[0] - p[0], a[1] - p[1]}, orb.Point{q[0] - a[0], q[1] - a[1]}) > 0 {
 				continue // no corner
 			}
 		}
-		around := rectOf(a.Bound().Pad(narrowLand))
+		around := flat.BoxOf(a.Bound().Pad(narrowLand))
 		for o, h := range f.lines.over(&around) {
 			if f.of[o] != int32(chain) || o == k || i > 0 && o == segs[i-1] || !h.meets(&around) {
 				continue
 			}
-			at, t := project(h.a, h.b, a)
-			if !f.lines.lowest(h, t, distance(at, a), a) {
+			at, t := flat.Project(h.a, h.b, a)
+			if !f.lines.lowest(h, t, flat.Distance(at, a), a) {
 				continue
 			}
 			here, there := f.start[k], f.station(Foot{At: at, seg: o, t: t})
@@ -169,9 +171,9 @@ func (f *feet) straightened(pieces [][]extent) *Lines {
 			edge := segment{a: a, b: b, prev: cutEnd, next: cutEnd}
 			for _, o := range kept.use {
 				g := &kept.segs[o]
-				if distance(g.b, a) <= 2*jumpWithin {
+				if flat.Distance(g.b, a) <= 2*jumpWithin {
 					g.next, edge.prev, edge.strand, edge.vertex = k, o, g.strand, g.vertex
-				} else if distance(g.a, b) <= 2*jumpWithin {
+				} else if flat.Distance(g.a, b) <= 2*jumpWithin {
 					g.prev, edge.next = k, o
 				}
 			}

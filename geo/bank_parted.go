@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // parted parts other lines into what belongs to this shore and the rest; open leaves out
@@ -16,11 +18,11 @@ func (b *Bank) parted(lines *Lines, open bool, reach float64) (own, rest *Lines,
 	away := make([][]extent, len(s.chains))
 	before = make([][]extent, len(bank.chains))
 	home, others, ways := NewTrail(b.Lines), NewTrail(b.Others), NewTrail(b.Lines)
-	around := rectOf(b.fp.Bound)
+	around := flat.BoxOf(b.fp.Bound)
 	// here reports whether a place belongs to this shore, and on, whether a piece before the
 	// bank goes on there: before a rock the line is not measured to and yet does.
 	here := func(loop bool, at orb.Point) (f Foot, is, on bool) {
-		if !(loop && open) && around.squared(at) > reach*reach {
+		if !(loop && open) && around.Squared(at) > reach*reach {
 			return Foot{}, true, false
 		}
 		f = home.Nearest(at)
@@ -39,16 +41,16 @@ func (b *Bank) parted(lines *Lines, open bool, reach float64) (own, rest *Lines,
 		at, from := 0.0, 0.0
 		for _, k := range chain.segs {
 			g := &s.lines.segs[k]
-			long := distance(g.a, g.b)
+			long := flat.Distance(g.a, g.b)
 			n := math.Ceil(long / (2 * walkMost))
 			for i := 1.0; i <= n; i++ {
 				next := s.start[k] + long*i/n
-				f, nextIs, on := here(chain.loop, atPlace(g.a, g.b, 0, n, i))
+				f, nextIs, on := here(chain.loop, flat.At(g.a, g.b, 0, n, i))
 				if nextIs != is {
 					low, high := at, next
 					for high-low > jumpWithin {
 						mid := (low + high) / 2
-						f, midIs, on := here(chain.loop, atPlace(g.a, g.b, 0, long, mid-s.start[k]))
+						f, midIs, on := here(chain.loop, flat.At(g.a, g.b, 0, long, mid-s.start[k]))
 						if midIs {
 							piece.to(f, midIs, on)
 						}

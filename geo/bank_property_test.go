@@ -8,6 +8,8 @@ import (
 
 	"github.com/paulmach/orb"
 	"github.com/stretchr/testify/require"
+
+	"waterward/geo/flat/flattest"
 )
 
 // randomShores draw shores of ten kinds, in feet, the water on their left, near the origin.
@@ -88,7 +90,7 @@ func TestHowAShoreIsDrawnIsNoMatter(t *testing.T) {
 		x, y := 60*r.Float64()-50, 3+12*r.Float64()
 		long, wide := 10+60*r.Float64(), 3+12*r.Float64()
 		var ring orb.Ring
-		for _, p := range ringOf(0, 0, long, wide) {
+		for _, p := range flattest.RingOf(0, 0, long, wide) {
 			ring = append(ring, orb.Point{x + p[0]*cos - p[1]*sin, y + p[0]*sin + p[1]*cos})
 		}
 		fp := drawn([]orb.Polygon{{orb.Ring(inFeet(ring...))}})

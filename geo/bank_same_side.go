@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // sameSide joins parts across a leap from one and the same part that lie on one side of
@@ -57,8 +59,8 @@ func (m *mesh) neighbours() [][]int {
 func (m *mesh) nearestOfPart(part int, at orb.Point) int {
 	best, least := part, math.Inf(1)
 	for i := range m.nodes {
-		if n := &m.nodes[i]; m.part[i] == part && n.element >= 0 && squared(n.at, at) < least {
-			best, least = i, squared(n.at, at)
+		if n := &m.nodes[i]; m.part[i] == part && n.element >= 0 && flat.Squared(n.at, at) < least {
+			best, least = i, flat.Squared(n.at, at)
 		}
 	}
 	return best

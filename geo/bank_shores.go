@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // joined is the lines with those joined that end within sameLine of one another, each
@@ -31,7 +33,7 @@ func (l *Lines) joined() *Lines {
 	nearest := func(to orb.Point, of []end) (int, float64) {
 		best, least := -1, math.Inf(1)
 		for i, e := range of {
-			if d := distance(e.at, to); d < least {
+			if d := flat.Distance(e.at, to); d < least {
 				best, least = i, d
 			}
 		}
@@ -97,7 +99,7 @@ func (l *Lines) withoutRocks(fp *Footprint) (shores, rocks *Lines) {
 func (l *Lines) roundLand(c chain) bool {
 	area, from := 0.0, l.segs[c.segs[0]].a
 	for _, k := range c.segs {
-		area += cross(from, l.segs[k].a, l.segs[k].b)
+		area += flat.Cross(from, l.segs[k].a, l.segs[k].b)
 	}
 	return area < 0
 }
@@ -117,7 +119,7 @@ func widest(points []orb.Point) float64 {
 	most := 0.0
 	for i := range hull {
 		for _, q := range hull[i+1:] {
-			most = max(most, distance(hull[i], q))
+			most = max(most, flat.Distance(hull[i], q))
 		}
 	}
 	return most
@@ -131,7 +133,7 @@ func hullOf(points []orb.Point) []orb.Point {
 	for range 2 {
 		base := len(out)
 		for _, p := range points {
-			for len(out) >= base+2 && cross(out[len(out)-2], out[len(out)-1], p) <= 0 {
+			for len(out) >= base+2 && flat.Cross(out[len(out)-2], out[len(out)-1], p) <= 0 {
 				out = out[:len(out)-1]
 			}
 			out = append(out, p)

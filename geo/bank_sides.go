@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // acrossPlace is a place of a structure on one side of the midway line.
@@ -86,7 +88,7 @@ func (m *mesh) decide() (home map[int]bool, away []acrossPlace) {
 					continue
 				}
 				l := &m.leaps[m.nearestLeap(s.leaps, m.nodes[i].at)]
-				if dot(w, l.way[1-other]) < leapCos && distance(m.nodes[i].at, l.at) < m.nodes[i].foot.Distance {
+				if flat.Dot(w, l.way[1-other]) < leapCos && flat.Distance(m.nodes[i].at, l.at) < m.nodes[i].foot.Distance {
 					home[i] = false
 				}
 			}
@@ -182,7 +184,7 @@ func (m *mesh) string(all []int) (*sides, []int) {
 		last := all[next]
 		if next > 0 {
 			l, o := &m.leaps[last], &m.leaps[to[next]]
-			if dot(l.way[0], o.way[0])+dot(l.way[1], o.way[1]) < dot(l.way[0], o.way[1])+dot(l.way[1], o.way[0]) {
+			if flat.Dot(l.way[0], o.way[0])+flat.Dot(l.way[1], o.way[1]) < flat.Dot(l.way[0], o.way[1])+flat.Dot(l.way[1], o.way[0]) {
 				l.turn()
 			}
 		}
@@ -192,7 +194,7 @@ func (m *mesh) string(all []int) (*sides, []int) {
 			if away[i] < 0 || m.part[m.leaps[k].node[0]] != part {
 				continue
 			}
-			if d := squared(m.leaps[k].at, m.leaps[last].at); d < away[i] {
+			if d := flat.Squared(m.leaps[k].at, m.leaps[last].at); d < away[i] {
 				away[i], to[i] = d, last
 			}
 			if away[i] < reach*reach && (next < 0 || away[i] < away[next]) {
@@ -212,7 +214,7 @@ func (m *mesh) string(all []int) (*sides, []int) {
 func (m *mesh) nearestLeap(leaps []int, at orb.Point) int {
 	best, least := leaps[0], math.Inf(1)
 	for _, l := range leaps {
-		if d := squared(m.leaps[l].at, at); d < least {
+		if d := flat.Squared(m.leaps[l].at, at); d < least {
 			best, least = l, d
 		}
 	}
@@ -228,7 +230,7 @@ func (m *mesh) facingBack(s *sides) {
 			continue
 		}
 		k := m.nearestLeap(s.leaps, m.nodes[i].at)
-		back := [2]float64{dot(w, m.leaps[k].way[1]), dot(w, m.leaps[k].way[0])}
+		back := [2]float64{flat.Dot(w, m.leaps[k].way[1]), flat.Dot(w, m.leaps[k].way[0])}
 		side := 0
 		if back[1] < back[0] {
 			side = 1
@@ -264,7 +266,7 @@ func (m *mesh) alongWall(s *sides, side int) bool {
 	places, feet := nowhere, nowhere
 	for _, p := range s.places[side] {
 		n := &m.nodes[p.node]
-		places, feet = places.with(dot(n.at, along)), feet.with(dot(n.foot.At, along))
+		places, feet = places.with(flat.Dot(n.at, along)), feet.with(flat.Dot(n.foot.At, along))
 	}
 	return feet.to-feet.from >= spreadShare*(places.to-places.from)
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // ahead keeps of the places on one side of a midway line those whose foot lies ahead of
@@ -20,7 +22,7 @@ func (m *mesh) ahead(s *sides, side int) []acrossPlace {
 		}
 		own, _ := m.nodes[p.node].way()
 		view := m.seen(m.nodes[p.node].foot.At, own)
-		if slices.ContainsFunc(across, func(v sight) bool { return dot(view, v.way) < leapCos && m.about(p.leap, v.at) }) {
+		if slices.ContainsFunc(across, func(v sight) bool { return flat.Dot(view, v.way) < leapCos && m.about(p.leap, v.at) }) {
 			out = append(out, p)
 		}
 	}
@@ -36,7 +38,7 @@ func (m *mesh) across(s *sides, side int) []acrossPlace {
 		return out
 	}
 	for _, p := range s.places[side] {
-		if w, ok := m.nodes[p.node].way(); ok && m.looks(p) && dot(w, m.leaps[p.leap].way[1-side]) < leapCos {
+		if w, ok := m.nodes[p.node].way(); ok && m.looks(p) && flat.Dot(w, m.leaps[p.leap].way[1-side]) < leapCos {
 			out = append(out, p)
 		}
 	}
@@ -46,7 +48,7 @@ func (m *mesh) across(s *sides, side int) []acrossPlace {
 // about reports whether a place lies about a leap.
 func (m *mesh) about(leap int, at orb.Point) bool {
 	l := &m.leaps[leap]
-	return squared(at, l.at) <= aboutLeap*aboutLeap*squared(l.foot[0], l.at)
+	return flat.Squared(at, l.at) <= aboutLeap*aboutLeap*flat.Squared(l.foot[0], l.at)
 }
 
 // sight is how a foot is seen from the structure.
@@ -98,7 +100,7 @@ func (fp *Footprint) nearestTo(at orb.Point) (orb.Point, float64) {
 func (fp *Footprint) holds(at orb.Point) bool {
 	for i := range fp.Elements {
 		e := &fp.Elements[i]
-		if len(e.pieces) > 0 && squared(e.centre, at) <= e.radius*e.radius && e.contains(at) {
+		if len(e.pieces) > 0 && flat.Squared(e.centre, at) <= e.radius*e.radius && e.contains(at) {
 			return true
 		}
 	}
@@ -110,12 +112,12 @@ func (fp *Footprint) nearestOutline(at orb.Point) (orb.Point, float64) {
 	best, least := at, math.Inf(1)
 	for i := range fp.Elements {
 		e := &fp.Elements[i]
-		if distance(e.centre, at)-e.radius > least {
+		if flat.Distance(e.centre, at)-e.radius > least {
 			continue
 		}
 		e.outline(func(a, b orb.Point) {
-			q, _ := project(a, b, at)
-			if d := distance(q, at); d < least {
+			q, _ := flat.Project(a, b, at)
+			if d := flat.Distance(q, at); d < least {
 				best, least = q, d
 			}
 		})

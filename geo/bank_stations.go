@@ -5,6 +5,8 @@ import (
 	"sort"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // Stretch is a piece of a bank between two stations.
@@ -32,7 +34,7 @@ func newStations(lines *Lines) *stations {
 		at := 0.0
 		for _, k := range c.segs {
 			s.of[k], s.start[k] = int32(i), at
-			at += distance(lines.segs[k].a, lines.segs[k].b)
+			at += flat.Distance(lines.segs[k].a, lines.segs[k].b)
 		}
 		s.length[i] = at
 	}
@@ -42,7 +44,7 @@ func newStations(lines *Lines) *stations {
 // station is that of a foot on its chain.
 func (s *stations) station(f Foot) float64 {
 	g := &s.lines.segs[f.seg]
-	return s.start[f.seg] + f.t*distance(g.a, g.b)
+	return s.start[f.seg] + f.t*flat.Distance(g.a, g.b)
 }
 
 // within brings a station of a closed line into one round of it.
@@ -69,13 +71,13 @@ func (s *stations) at(chain int, station float64) orb.Point {
 	k := s.chains[chain].segs[s.edge(chain, station)]
 	g := &s.lines.segs[k]
 	along := s.within(chain, station) - s.start[k]
-	switch d := distance(g.a, g.b); {
+	switch d := flat.Distance(g.a, g.b); {
 	case along <= 0:
 		return g.a
 	case along >= d:
 		return g.b
 	default:
-		return atPlace(g.a, g.b, 0, d, along)
+		return flat.At(g.a, g.b, 0, d, along)
 	}
 }
 
@@ -100,15 +102,6 @@ func (s *stations) between(chain int, from, to float64) []orb.Point {
 		}
 	}
 	return append(out, s.at(chain, to))
-}
-
-// atPlace returns the point of an edge whose ends have the places given.
-func atPlace(a, b orb.Point, placeA, placeB, place float64) orb.Point {
-	if placeA == placeB {
-		return a
-	}
-	t := (place - placeA) / (placeB - placeA)
-	return orb.Point{a[0] + t*(b[0]-a[0]), a[1] + t*(b[1]-a[1])}
 }
 
 // laps is what stations of two pieces of a chain may differ by and be the same: of a

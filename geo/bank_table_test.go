@@ -8,6 +8,9 @@ import (
 
 	"github.com/paulmach/orb"
 	"github.com/stretchr/testify/require"
+
+	"waterward/geo/flat"
+	"waterward/geo/flat/flattest"
 )
 
 // Lengths in this file are in feet; lines have the water on their left.
@@ -106,7 +109,7 @@ func roundsFeet(diameter float64, centres ...orb.Point) *Footprint {
 func apartFeet(corners ...[4]float64) *Footprint {
 	var parts []Element
 	for _, c := range corners {
-		e := Element{Areas: []orb.Polygon{box(c[0]*ft, c[1]*ft, c[2]*ft, c[3]*ft)}}
+		e := Element{Areas: []orb.Polygon{flattest.Box(c[0]*ft, c[1]*ft, c[2]*ft, c[3]*ft)}}
 		e.settle()
 		parts = append(parts, e)
 	}
@@ -229,7 +232,7 @@ func drawnWays(shore [][]orb.Point) map[string]*Lines {
 	cut := func(line []orb.Point) [][]orb.Point {
 		n := len(line) / 2
 		if len(line) == 2 { // within its one edge
-			m := atPlace(line[0], line[1], 0, 1, 0.517)
+			m := flat.At(line[0], line[1], 0, 1, 0.517)
 			return [][]orb.Point{{line[0], m}, {m, line[1]}}
 		}
 		return [][]orb.Point{slices.Clone(line[:n+1]), slices.Clone(line[n:])}
@@ -255,9 +258,9 @@ func cutEvery(step float64, line []orb.Point) []orb.Point {
 	out := line[:1:1]
 	for i := 1; i < len(line); i++ {
 		p, q := line[i-1], line[i]
-		n := math.Ceil(distance(p, q) / step)
+		n := math.Ceil(flat.Distance(p, q) / step)
 		for k := 1.0; k <= n; k++ {
-			out = append(out, atPlace(p, q, 0, n, k))
+			out = append(out, flat.At(p, q, 0, n, k))
 		}
 	}
 	return out
@@ -267,7 +270,7 @@ func cutEvery(step float64, line []orb.Point) []orb.Point {
 func feetBoxes(corners ...[4]float64) *Footprint {
 	var areas []orb.Polygon
 	for _, c := range corners {
-		areas = append(areas, box(c[0]*ft, c[1]*ft, c[2]*ft, c[3]*ft))
+		areas = append(areas, flattest.Box(c[0]*ft, c[1]*ft, c[2]*ft, c[3]*ft))
 	}
 	return drawn(areas)
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // WidthAcross returns the width of the water across the site: the least straight way from
@@ -93,11 +95,11 @@ func (f *feet) widthTo(shores *Lines, narrow [][]extent) (Reach, bool) {
 		for _, s := range f.spans[c] {
 			for _, k := range f.chains[c].segs {
 				g := &f.lines.segs[k]
-				long := distance(g.a, g.b)
+				long := flat.Distance(g.a, g.b)
 				for _, from := range f.stations.on(c, k, []extent{s}) {
 					if off(narrow[c], from.from, from.to, f.length[c]) {
 						asked = true
-						f.squareTo(k, atPlace(g.a, g.b, 0, long, from.from-f.start[k]), atPlace(g.a, g.b, 0, long, from.to-f.start[k]), shores, &best)
+						f.squareTo(k, flat.At(g.a, g.b, 0, long, from.from-f.start[k]), flat.At(g.a, g.b, 0, long, from.to-f.start[k]), shores, &best)
 					}
 				}
 			}
@@ -130,16 +132,16 @@ func off(pieces []extent, from, to, length float64) bool {
 
 // squareTo looks square out from a piece of a segment.
 func (f *feet) squareTo(k int32, p, q orb.Point, shores *Lines, best *Reach) {
-	n := leftNormal(f.lines.segs[k].a, f.lines.segs[k].b, 1)
+	n := flat.LeftNormal(f.lines.segs[k].a, f.lines.segs[k].b, 1)
 	along := orb.Point{n[1], -n[0]}
-	from, to := dot(p, along), dot(q, along)
+	from, to := flat.Dot(p, along), flat.Dot(q, along)
 	if from > to {
 		from, to = to, from
 	}
-	base := dot(p, n)
+	base := flat.Dot(p, n)
 	for _, o := range shores.use {
 		g := &shores.segs[o]
-		a, b := dot(g.a, along), dot(g.b, along)
+		a, b := flat.Dot(g.a, along), flat.Dot(g.b, along)
 		low, high := max(from, min(a, b)), min(to, max(a, b))
 		if low > high {
 			continue
@@ -147,8 +149,8 @@ func (f *feet) squareTo(k int32, p, q orb.Point, shores *Lines, best *Reach) {
 		if math.Abs(a-b) <= jumpWithin {
 			continue // it runs straight out: what it leads to counts
 		}
-		ends := [2]orb.Point{atPlace(g.a, g.b, a, b, low), atPlace(g.a, g.b, a, b, high)}
-		wide := [2]float64{dot(ends[0], n) - base, dot(ends[1], n) - base}
+		ends := [2]orb.Point{flat.At(g.a, g.b, a, b, low), flat.At(g.a, g.b, a, b, high)}
+		wide := [2]float64{flat.Dot(ends[0], n) - base, flat.Dot(ends[1], n) - base}
 		nearer := 0
 		if wide[1] < wide[0] {
 			nearer = 1
@@ -158,7 +160,7 @@ func (f *feet) squareTo(k int32, p, q orb.Point, shores *Lines, best *Reach) {
 		}
 		// Shore that leans over its own corner leaves no width there.
 		width, far := max(0, wide[nearer]), ends[nearer]
-		t := dot(far, along) - dot(p, along)
+		t := flat.Dot(far, along) - flat.Dot(p, along)
 		*best = Reach{width, orb.Point{p[0] + t*along[0], p[1] + t*along[1]}, Foot{Distance: width, At: far, seg: o}}
 	}
 }
@@ -170,7 +172,7 @@ func fanTo(corner orb.Point, places []pace, shores *Lines, best *Reach) {
 	side := func(a, b orb.Point) float64 { return a[0]*b[1] - a[1]*b[0] }
 	right, left := way(places[0].at), way(places[0].at)
 	for _, p := range places[1:] {
-		if w := way(p.at); side(left, w) > 0 && dot(left, w) > -math.Abs(side(left, w)) {
+		if w := way(p.at); side(left, w) > 0 && flat.Dot(left, w) > -math.Abs(side(left, w)) {
 			left = w
 		} else if side(right, w) < 0 {
 			right = w
@@ -178,16 +180,16 @@ func fanTo(corner orb.Point, places []pace, shores *Lines, best *Reach) {
 	}
 	within := func(p orb.Point) bool {
 		w := way(p)
-		return side(right, w) >= 0 && side(w, left) >= 0 && dot(w, left)+dot(w, right) > 0
+		return side(right, w) >= 0 && side(w, left) >= 0 && flat.Dot(w, left)+flat.Dot(w, right) > 0
 	}
 	take := func(p orb.Point, o int32) {
-		if d := distance(p, corner); d > onLine && d < best.Distance {
+		if d := flat.Distance(p, corner); d > onLine && d < best.Distance {
 			*best = Reach{d, corner, Foot{Distance: d, At: p, seg: o}}
 		}
 	}
 	for _, o := range shores.use {
 		g := &shores.segs[o]
-		if near, _ := project(g.a, g.b, corner); distance(near, corner) >= best.Distance {
+		if near, _ := flat.Project(g.a, g.b, corner); flat.Distance(near, corner) >= best.Distance {
 			continue
 		} else if within(near) {
 			take(near, o)
@@ -203,7 +205,7 @@ func fanTo(corner orb.Point, places []pace, shores *Lines, best *Reach) {
 			if a == b || a > 0 == (b > 0) {
 				continue
 			}
-			if p := atPlace(g.a, g.b, a, b, 0); dot(way(p), w) > 0 {
+			if p := flat.At(g.a, g.b, a, b, 0); flat.Dot(way(p), w) > 0 {
 				take(p, o)
 			}
 		}

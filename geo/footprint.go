@@ -5,6 +5,10 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/area"
+	"waterward/geo/crs"
+	"waterward/geo/flat"
 )
 
 const (
@@ -22,7 +26,7 @@ const (
 
 // Footprint is what a proposal covers on the bottom, in the plane of its site.
 type Footprint struct {
-	Plane    *Plane
+	Plane    *crs.Plane
 	Elements []Element
 	Area     float64   // square metres, overlaps counted once
 	Bound    orb.Bound // in the plane
@@ -64,7 +68,7 @@ func NewFootprintOf(drawn ...Part) (*Footprint, error) {
 		}
 		bound = bound.Union(d.Geometry.Bound())
 	}
-	fp := &Footprint{Plane: NewPlane(bound.Center())}
+	fp := &Footprint{Plane: crs.NewPlane(bound.Center())}
 	var parts []Element
 	for _, d := range drawn {
 		elements, err := fp.elements(d)
@@ -115,7 +119,7 @@ func (fp *Footprint) elements(d Part) ([]Element, error) {
 		// A valid area in degrees can become invalid only by the smallest of
 		// rounding, but overlay must never see one. A disc is drawn in the plane.
 		if !parts[i].Discs {
-			if err := CheckArea(parts[i].Areas); err != nil {
+			if err := area.Check(parts[i].Areas); err != nil {
 				return nil, err
 			}
 		}
@@ -129,7 +133,7 @@ func (fp *Footprint) Perimeter() float64 {
 	sum := 0.0
 	for _, e := range fp.Elements {
 		for _, polygon := range e.Areas {
-			sum += perimeter(polygon)
+			sum += area.Perimeter(polygon)
 		}
 	}
 	return sum
@@ -139,7 +143,7 @@ func (fp *Footprint) Perimeter() float64 {
 // or too small to draw.
 func sizeOf(g orb.Geometry, width, diameter float64) error {
 	b := g.Bound()
-	across := math.Max((b.Max[0]-b.Min[0])*math.Cos(b.Center()[1]*degree), b.Max[1]-b.Min[1]) * metresPerDegree
+	across := math.Max((b.Max[0]-b.Min[0])*math.Cos(b.Center()[1]*crs.PerDegree), b.Max[1]-b.Min[1]) * crs.MetresPerDegree
 	if across = math.Max(across, math.Max(width, diameter)); across > maxExtent {
 		return fmt.Errorf("it is %.0f km across, which no one structure is (a shape across the antimeridian cannot be used)", across/1000)
 	}
@@ -166,8 +170,8 @@ func (fp *Footprint) measure() error {
 	if fp.Incomplete != "" {
 		return nil
 	}
-	joined, err := union(all)
-	fp.Area = areaOf(joined)
+	joined, err := area.Union(all)
+	fp.Area = area.Of(joined)
 	return err
 }
 
@@ -190,10 +194,10 @@ func (fp *Footprint) points(points orb.MultiPoint, diameter float64) []Element {
 func (fp *Footprint) lines(lines orb.MultiLineString, width float64) []Element {
 	var out []Element
 	for _, line := range lines {
-		points := fp.Plane.forwardAll(line)
+		points := fp.Plane.ForwardAll(line)
 		length := 0.0
 		for i := 1; i < len(points); i++ {
-			length += distance(points[i-1], points[i])
+			length += flat.Distance(points[i-1], points[i])
 		}
 		if length > 0 {
 			out = append(out, Element{Lines: [][]orb.Point{points}, Length: length})
@@ -205,15 +209,15 @@ func (fp *Footprint) lines(lines orb.MultiLineString, width float64) []Element {
 	return out
 }
 
-func (fp *Footprint) polygons(area orb.MultiPolygon) ([]Element, error) {
+func (fp *Footprint) polygons(shape orb.MultiPolygon) ([]Element, error) {
 	var out []Element
-	for _, polygon := range area { // parts may overlap, as long as each is valid
-		if err := CheckArea(orb.MultiPolygon{polygon}); err != nil {
+	for _, polygon := range shape { // parts may overlap, as long as each is valid
+		if err := area.Check(orb.MultiPolygon{polygon}); err != nil {
 			return nil, err
 		}
 	}
-	for _, polygon := range fp.Plane.forwardArea(area) {
-		a, half := areaOf([]orb.Polygon{polygon}), perimeter(polygon)/2
+	for _, polygon := range fp.Plane.ForwardArea(shape) {
+		a, half := area.Of([]orb.Polygon{polygon}), area.Perimeter(polygon)/2
 		// The length of the strip of the same area and perimeter; a shape
 		// rounder than any strip takes the root as 0.
 		length := (half + math.Sqrt(math.Max(0, half*half-4*a))) / 2

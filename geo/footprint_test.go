@@ -8,6 +8,9 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"waterward/geo/flat"
+	"waterward/geo/flat/flattest"
 )
 
 func shoelace(rings ...orb.Ring) float64 {
@@ -20,61 +23,10 @@ func shoelace(rings ...orb.Ring) float64 {
 	return sum / 2
 }
 
-// TestTriangulateCoversThePolygon: the triangles have the polygon's area, lie
-// in it, and miss no point of it.
-func TestTriangulateCoversThePolygon(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		// Edges of a star whose corners lie 10 m out may come within 1 m of
-		// its centre, so the hole stays inside that.
-		shell := drawStar(t, orb.Point{3, -2}, 10, 40)
-		hole := drawStar(t, orb.Point{3, -2}, 0.1, 0.9)
-		hole.Reverse()
-		polygon := orb.Polygon{shell, hole}
-		sum := 0.0
-		triangles := triangulate(polygon)
-		for _, c := range triangles {
-			area := cross(c[0], c[1], c[2]) / 2
-			require.GreaterOrEqual(t, area, -1e-9, "counter-clockwise")
-			sum += math.Abs(area)
-			middle := orb.Point{(c[0][0] + c[1][0] + c[2][0]) / 3, (c[0][1] + c[1][1] + c[2][1]) / 3}
-			if area > 1e-9 {
-				require.True(t, evenOdd(middle, polygon...), "%v lies outside", c)
-			}
-		}
-		require.InEpsilon(t, shoelace(polygon...), sum, 1e-9)
-		for range 30 {
-			p := orb.Point{within(t, -40, 40, "x"), within(t, -40, 40, "y")}
-			held := false
-			for _, c := range triangles {
-				held = held || inside(p, []corner{{at: c[0]}, {at: c[1]}, {at: c[2]}})
-			}
-			if held {
-				require.True(t, evenOdd(p, polygon...))
-			}
-		}
-	})
-}
-
-// TestConvexParts: what is convex stays whole, whichever way it was drawn; a dent or a
-// hole makes triangles of it. Worked by hand.
-func TestConvexParts(t *testing.T) {
-	square := orb.Ring{{0, 0}, {4, 0}, {4, 4}, {0, 4}, {0, 0}}
-	turned := square.Clone()
-	turned.Reverse()
-	for _, ring := range []orb.Ring{square, turned, {{0, 0}, {2, 0}, {4, 0}, {4, 4}, {0, 4}, {0, 0}}} {
-		parts := convexParts(orb.Polygon{ring})
-		require.Len(t, parts, 1)
-		require.Equal(t, orb.CCW, append(orb.Ring(parts[0]), parts[0][0]).Orientation())
-	}
-	require.Len(t, convexParts(orb.Polygon{disc(orb.Point{}, 2)[0]}), 1)
-	require.Greater(t, len(convexParts(orb.Polygon{{{0, 0}, {4, 0}, {2, 1}, {0, 4}, {0, 0}}})), 1)
-	require.Greater(t, len(convexParts(orb.Polygon{square, {{1, 1}, {1, 2}, {2, 2}, {1, 1}}})), 1)
-}
-
 func TestPolygonArea(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		shell := drawStar(t, orb.Point{}, 10, 40)
-		hole := drawStar(t, orb.Point{}, 0.1, 0.9)
+		shell := flattest.DrawStar(t, orb.Point{}, 10, 40)
+		hole := flattest.DrawStar(t, orb.Point{}, 0.1, 0.9)
 		want := shoelace(shell) - shoelace(hole)
 		if rapid.Bool().Draw(t, "clockwise") { // RFC 7946, section 3.1.6: not to be refused
 			shell.Reverse()
@@ -152,7 +104,7 @@ func TestBentStripsAreWhole(t *testing.T) {
 			for range 2000 {
 				i := 1 + r.IntN(len(in)-1)
 				f, side := r.Float64(), (2*r.Float64()-1)*half*0.999
-				n := leftNormal(in[i-1], in[i], side)
+				n := flat.LeftNormal(in[i-1], in[i], side)
 				p := orb.Point{in[i-1][0] + f*(in[i][0]-in[i-1][0]) + n[0], in[i-1][1] + f*(in[i][1]-in[i-1][1]) + n[1]}
 				require.True(t, fp.covers(p) && fp.areaCovers(p), "bend %g, trial %d: %v of the strip is missing", bend, trial, p)
 			}

@@ -7,6 +7,10 @@ import (
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
+
+	"waterward/geo/crs"
+	"waterward/geo/flat"
+	"waterward/geo/geojson"
 )
 
 // spanLength is how many edges share one box of the index: long enough to keep
@@ -21,9 +25,9 @@ type Layer struct {
 
 	strands  []strand
 	spans    []span
-	index    *packed // of spans
-	areas    *packed // of items with an area, by bound
-	withArea []int32 // those items
+	index    *flat.Index // of spans
+	areas    *flat.Index // of items with an area, by bound
+	withArea []int32     // those items
 	bound    orb.Bound
 	hasAny   bool
 }
@@ -37,7 +41,7 @@ type Item struct {
 // Defect is a feature that could not be used. Where is empty if none of its
 // positions could be read.
 type Defect struct {
-	Err   *FeatureError
+	Err   *geojson.FeatureError
 	Where orb.Bound
 	Known bool // Where holds something
 }
@@ -68,19 +72,19 @@ type LayerBuilder struct {
 
 // AddLine adds a line feature; items are numbered in the order added.
 func (b *LayerBuilder) AddLine(lines ...orb.LineString) {
-	item := b.item(Item{Bound: boundOf(orb.MultiLineString(lines))})
+	item := b.item(Item{Bound: flat.BoundOf(orb.MultiLineString(lines))})
 	for _, line := range lines {
 		b.strand(line, item)
 	}
 }
 
-// AddArea adds an area feature. The area must be valid (see [CheckArea]).
+// AddArea adds an area feature. The area must be valid (see [area.Check]).
 func (b *LayerBuilder) AddArea(area orb.MultiPolygon) {
 	area = b.polygons.hold(area)
 	for i := range area {
 		area[i] = b.rings.hold(area[i])
 	}
-	item := b.item(Item{Area: area, Bound: boundOf(area)})
+	item := b.item(Item{Area: area, Bound: flat.BoundOf(area)})
 	for _, polygon := range area {
 		for _, ring := range polygon {
 			b.strand(orb.LineString(ring), item)
@@ -106,7 +110,7 @@ func (b *LayerBuilder) Pass(bound orb.Bound) {
 }
 
 func (b *LayerBuilder) strand(line orb.LineString, item int) {
-	points := subdivide(line)
+	points := crs.Subdivide(line)
 	if len(points) < 2 {
 		return // every position the same: no line
 	}
@@ -119,7 +123,7 @@ func (b *LayerBuilder) strand(line orb.LineString, item int) {
 
 // AddDefect records a feature that cannot be used, with what is known of where
 // it lies.
-func (b *LayerBuilder) AddDefect(err *FeatureError, where orb.Bound, known bool) {
+func (b *LayerBuilder) AddDefect(err *geojson.FeatureError, where orb.Bound, known bool) {
 	b.layer.Defects = append(b.layer.Defects, Defect{err, where, known})
 }
 
@@ -135,24 +139,24 @@ func (b *LayerBuilder) Build(join bool) *Layer {
 	for s := range l.strands {
 		spans += (len(l.strands[s].points) - 2 + spanLength) / spanLength
 	}
-	boxes := make([]rect, 0, spans)
+	boxes := make([]flat.Box, 0, spans)
 	l.spans = make([]span, 0, spans)
 	for s := range l.strands {
 		points := l.strands[s].points
 		for from := 0; from < len(points)-1; from += spanLength {
 			to := min(from+spanLength, len(points)-1)
-			box := boundOf(orb.LineString(points[from : to+1]))
-			boxes = append(boxes, rectOf(box))
+			box := flat.BoundOf(orb.LineString(points[from : to+1]))
+			boxes = append(boxes, flat.BoxOf(box))
 			l.spans = append(l.spans, span{int32(s), int32(from), int32(to)})
 		}
 	}
-	l.index = newPacked(len(boxes), func(i int) rect { return boxes[i] })
+	l.index = flat.NewIndex(len(boxes), func(i int) flat.Box { return boxes[i] })
 	for i, it := range l.Items {
 		if it.Area != nil {
 			l.withArea = append(l.withArea, int32(i))
 		}
 	}
-	l.areas = newPacked(len(l.withArea), func(i int) rect { return rectOf(l.Items[l.withArea[i]].Bound) })
+	l.areas = flat.NewIndex(len(l.withArea), func(i int) flat.Box { return flat.BoxOf(l.Items[l.withArea[i]].Bound) })
 	return l
 }
 
@@ -171,9 +175,9 @@ func (l *Layer) DefectNear(window orb.Bound) *Defect {
 
 // Near returns what of the layer lies within the window, carried into the
 // plane. Some more of the same lines may come with it.
-func (l *Layer) Near(p *Plane, window orb.Bound) *Lines {
+func (l *Layer) Near(p *crs.Plane, window orb.Bound) *Lines {
 	var hits []span
-	l.index.search(rectOf(window), func(id int) bool {
+	l.index.Search(flat.BoxOf(window), func(id int) bool {
 		hits = append(hits, l.spans[id])
 		return true
 	})
@@ -206,7 +210,7 @@ func (l *Layer) Near(p *Plane, window orb.Bound) *Lines {
 // AreasAt returns the items whose area holds the position.
 func (l *Layer) AreasAt(at orb.Point) []int {
 	var out []int
-	l.areas.search(rect{at[0], at[1], at[0], at[1]}, func(i int) bool {
+	l.areas.Search(flat.Box{MinX: at[0], MinY: at[1], MaxX: at[0], MaxY: at[1]}, func(i int) bool {
 		if id := int(l.withArea[i]); planar.MultiPolygonContains(l.Items[id].Area, at) {
 			out = append(out, id)
 		}

@@ -7,6 +7,10 @@ import (
 
 	"github.com/paulmach/orb"
 	"github.com/peterstace/simplefeatures/geom"
+
+	"waterward/geo/area"
+	"waterward/geo/crs"
+	"waterward/geo/flat"
 )
 
 const (
@@ -15,7 +19,7 @@ const (
 	limitQuadrant = 16
 	// limitTolerance is how far, in metres, a drawn limit line may lie from
 	// its true place (0.05 ft).
-	limitTolerance = 0.05 * metresPerFoot
+	limitTolerance = 0.05 * crs.MetresPerFoot
 	// bufferError is how far, as a share of the distance, the outline of a
 	// buffer may lie off before it is taken for the remains of a fold or of a
 	// false hole: buffers drawn so were seen to err by 0.11 %.
@@ -52,13 +56,13 @@ func LimitRings(lines *Lines, d float64, window orb.Bound) ([][]orb.Point, error
 func (l *Lines) buffer(d float64) (orb.MultiPolygon, error) {
 	var parts []geom.LineString
 	for _, c := range l.chains() {
-		parts = append(parts, toLineString(l.points(c)))
+		parts = append(parts, area.ToLineString(l.points(c)))
 	}
 	buffer, err := buffered(parts, d)
 	if err != nil {
 		return nil, err
 	}
-	return fromGeometry(buffer), nil
+	return area.FromGeometry(buffer), nil
 }
 
 // fewLines is how many lines are buffered in one step: the outlines of many that lie
@@ -110,9 +114,9 @@ func (l *Lines) atDistance(line []orb.Point, d float64) []orb.Point {
 	var to func(q orb.Point, depth int)
 	to = func(q orb.Point, depth int) {
 		last := out[len(out)-1]
-		mid := middle(last, q)
+		mid := flat.Middle(last, q)
 		// The quarters too: an edge across a kink can be right in its middle.
-		if depth > 0 && (off(mid) || off(middle(last, mid)) || off(middle(mid, q))) {
+		if depth > 0 && (off(mid) || off(flat.Middle(last, mid)) || off(flat.Middle(mid, q))) {
 			to(move(mid), depth-1)
 			to(q, depth-1)
 			return

@@ -6,6 +6,9 @@ import (
 
 	"github.com/paulmach/orb"
 	"github.com/stretchr/testify/require"
+
+	"waterward/geo/flat"
+	"waterward/geo/flat/flattest"
 )
 
 // octagon is an islet: eight corners on a circle round the origin, with the
@@ -23,7 +26,7 @@ func totalLength(lines [][]orb.Point) float64 {
 	sum := 0.0
 	for _, line := range lines {
 		for i := 1; i < len(line); i++ {
-			sum += distance(line[i-1], line[i])
+			sum += flat.Distance(line[i-1], line[i])
 		}
 	}
 	return sum
@@ -48,7 +51,7 @@ func TestLimitLinesRoundAnIslet(t *testing.T) {
 				want float64
 			}{
 				"water outside": {octagon(radius), WaterSide, outside},
-				"water inside":  {orb.LineString(reversed(octagon(radius))), WaterSide, inside},
+				"water inside":  {orb.LineString(flattest.Reversed(octagon(radius))), WaterSide, inside},
 				"both sides":    {octagon(radius), BothSides, outside + inside},
 			} {
 				drawn := LimitLines(NewLines(c.ring), d, c.side, window)
@@ -63,12 +66,6 @@ func TestLimitLinesRoundAnIslet(t *testing.T) {
 			}
 		}
 	}
-}
-
-func reversed(line []orb.Point) []orb.Point {
-	out := append(orb.LineString{}, line...)
-	out.Reverse()
-	return out
 }
 
 // TestLimitLinesOnBothSides of a straight shore: two lines, without the caps

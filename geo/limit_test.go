@@ -8,6 +8,8 @@ import (
 
 	"github.com/paulmach/orb"
 	"github.com/stretchr/testify/require"
+
+	"waterward/geo/flat"
 )
 
 // wildShore is an invented shore: a random walk east, some of it rough.
@@ -33,7 +35,7 @@ func TestLimitLinesLieWhereTheySay(t *testing.T) {
 			worst, length := 0.0, 0.0
 			for _, line := range drawn {
 				for i := 1; i < len(line); i++ {
-					length += distance(line[i-1], line[i])
+					length += flat.Distance(line[i-1], line[i])
 					for _, f := range []float64{0, 0.25, 0.5, 0.75, 1} {
 						p := orb.Point{line[i-1][0] + f*(line[i][0]-line[i-1][0]), line[i-1][1] + f*(line[i][1]-line[i-1][1])}
 						signed, _ := lines.Signed(p)

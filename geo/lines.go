@@ -1,10 +1,11 @@
 package geo
 
 import (
-	"math"
 	"sync"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // Neighbours of a segment that has none.
@@ -20,7 +21,7 @@ type Lines struct {
 	segs  []segment
 	use   []int32
 	once  sync.Once
-	boxes []rect // see boxed; made once, when first asked
+	boxes []flat.Box // see boxed; made once, when first asked
 
 	parting sync.Once
 	byItem  []ItemLines // see ByItem; made once, when first asked
@@ -144,38 +145,8 @@ func (l *Lines) Item(f Foot) int { return l.itemOf(f.seg) }
 
 func (l *Lines) footOn(seg int32, p orb.Point) Foot {
 	s := &l.segs[seg]
-	at, t := project(s.a, s.b, p)
-	return Foot{Distance: distance(p, at), At: at, seg: seg, t: t}
-}
-
-// project returns the point of a segment nearest to p and its place, 0..1.
-func project(a, b, p orb.Point) (orb.Point, float64) {
-	dx, dy := b[0]-a[0], b[1]-a[1]
-	length2 := dx*dx + dy*dy
-	if length2 == 0 {
-		return a, 0
-	}
-	t := ((p[0]-a[0])*dx + (p[1]-a[1])*dy) / length2
-	switch {
-	case t <= 0:
-		return a, 0
-	case t >= 1:
-		return b, 1
-	}
-	return orb.Point{a[0] + t*dx, a[1] + t*dy}, t
-}
-
-func distance(a, b orb.Point) float64 { return math.Sqrt(squared(a, b)) }
-
-func squared(a, b orb.Point) float64 {
-	dx, dy := a[0]-b[0], a[1]-b[1]
-	return dx*dx + dy*dy
-}
-
-// cross is twice the area of the triangle a, b, p: positive if p lies left of
-// the direction from a to b.
-func cross(a, b, p orb.Point) float64 {
-	return (b[0]-a[0])*(p[1]-a[1]) - (b[1]-a[1])*(p[0]-a[0])
+	at, t := flat.Project(s.a, s.b, p)
+	return Foot{Distance: flat.Distance(p, at), At: at, seg: seg, t: t}
 }
 
 // side returns +1 if p lies left of the lines at its foot f, -1 right, 0 on
@@ -190,8 +161,8 @@ func (l *Lines) side(p orb.Point, f Foot) float64 {
 	} else if f.t == 1 && s.next >= 0 {
 		out = &l.segs[s.next]
 	}
-	first, second := cross(in.a, in.b, p), cross(out.a, out.b, p)
-	turn := cross(in.a, in.b, out.b)
+	first, second := flat.Cross(in.a, in.b, p), flat.Cross(out.a, out.b, p)
+	turn := flat.Cross(in.a, in.b, out.b)
 	left := first > 0 || second > 0
 	if turn > 0 {
 		left = first > 0 && second > 0
@@ -238,9 +209,9 @@ func (l *Lines) EndsAt(f Foot) (on orb.Point, ends bool) {
 	s := &l.segs[f.seg]
 	switch {
 	case f.t == 0 && s.prev == freeEnd:
-		return direction(s.b, s.a), true
+		return flat.Direction(s.b, s.a), true
 	case f.t == 1 && s.next == freeEnd:
-		return direction(s.a, s.b), true
+		return flat.Direction(s.a, s.b), true
 	}
 	return on, false
 }

@@ -8,6 +8,9 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"waterward/geo/flat"
+	"waterward/geo/flat/flattest"
 )
 
 // TestNearestAgainstEveryPair compares with the least over all pairs of edges.
@@ -27,13 +30,13 @@ func TestNearestAgainstEveryPair(t *testing.T) {
 		}
 		got := fp.Nearest(lines)
 		require.InDelta(t, want, got.Distance, 1e-9+fp.chords())
-		require.InDelta(t, got.Distance, distance(got.At, got.Foot.At), 1e-9, "between its witness points")
+		require.InDelta(t, got.Distance, flat.Distance(got.At, got.Foot.At), 1e-9, "between its witness points")
 		require.InDelta(t, 0, lines.Nearest(got.Foot.At).Distance, 1e-9, "its foot lies on the lines")
-		at := orb.Point{within(t, -80, 80, "x"), within(t, -80, 80, "y")}
+		at := orb.Point{flattest.Within(t, -80, 80, "x"), flattest.Within(t, -80, 80, "y")}
 		least := math.Inf(1)
 		for _, shore := range shores {
 			for i := 1; i < len(shore); i++ {
-				least = math.Min(least, toSegment(at, shore[i-1], shore[i]))
+				least = math.Min(least, flattest.ToSegment(at, shore[i-1], shore[i]))
 			}
 		}
 		require.InDelta(t, least, lines.Nearest(at).Distance, 1e-9, "of a single point")
@@ -76,9 +79,9 @@ func TestFarthestUnsignedBoundsEverySample(t *testing.T) {
 // requireTaken checks that a reach is a distance the lines give at a point of
 // the footprint: so it is never above the true greatest distance.
 func requireTaken(t require.TestingT, fp *Footprint, lines *Lines, got Reach, unsigned float64) {
-	require.InDelta(t, math.Abs(unsigned), distance(got.At, got.Foot.At), 1e-9, "between its witness points")
+	require.InDelta(t, math.Abs(unsigned), flat.Distance(got.At, got.Foot.At), 1e-9, "between its witness points")
 	off := math.Inf(1)
-	fp.eachEdge(func(a, b orb.Point) { off = math.Min(off, toSegment(got.At, a, b)) })
+	fp.eachEdge(func(a, b orb.Point) { off = math.Min(off, flattest.ToSegment(got.At, a, b)) })
 	if off > 1e-7+fp.chords() {
 		require.True(t, fp.covers(got.At), "%v is no point of the footprint", got.At)
 	}
@@ -109,16 +112,16 @@ func TestSignedExtremesOnWholeShores(t *testing.T) {
 		fp := drawStructure(t)
 		var shore []orb.Point
 		if rapid.Bool().Draw(t, "closed") {
-			shore = drawStar(t, orb.Point{within(t, -50, 50, "x"), within(t, -50, 50, "y")}, 2, 60)
+			shore = flattest.DrawStar(t, orb.Point{flattest.Within(t, -50, 50, "x"), flattest.Within(t, -50, 50, "y")}, 2, 60)
 		} else {
 			// Far beyond both ends of anything drawn, east as far as west.
-			shore = []orb.Point{{-5000, within(t, -30, 30, "y")}}
-			x := within(t, -80, -40, "x")
+			shore = []orb.Point{{-5000, flattest.Within(t, -30, 30, "y")}}
+			x := flattest.Within(t, -80, -40, "x")
 			for range rapid.IntRange(1, 25).Draw(t, "steps") {
-				shore = append(shore, orb.Point{x, within(t, -30, 30, "y")})
-				x += within(t, 0.01, 12, "step")
+				shore = append(shore, orb.Point{x, flattest.Within(t, -30, 30, "y")})
+				x += flattest.Within(t, 0.01, 12, "step")
 			}
-			shore = append(shore, orb.Point{5000, within(t, -30, 30, "y")})
+			shore = append(shore, orb.Point{5000, flattest.Within(t, -30, 30, "y")})
 		}
 		if rapid.Bool().Draw(t, "turned") {
 			orb.LineString(shore).Reverse()
@@ -130,18 +133,18 @@ func TestSignedExtremesOnWholeShores(t *testing.T) {
 // TestSideAgainstEvenOdd: the left of a counter-clockwise ring is its inside.
 func TestSideAgainstEvenOdd(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		ring := drawStar(t, orb.Point{}, 1, 60)
+		ring := flattest.DrawStar(t, orb.Point{}, 1, 60)
 		lines := NewLines(ring)
 		turned := append(orb.Ring{}, ring...)
 		turned.Reverse()
 		for range 40 {
-			p := orb.Point{within(t, -70, 70, "x"), within(t, -70, 70, "y")}
+			p := orb.Point{flattest.Within(t, -70, 70, "x"), flattest.Within(t, -70, 70, "y")}
 			f := lines.Nearest(p)
 			if f.Distance < 1e-9 {
 				continue // on the ring there is no side
 			}
 			want := -1.0
-			if evenOdd(p, ring) {
+			if flattest.EvenOdd(p, ring) {
 				want = 1
 			}
 			require.Equal(t, want, lines.side(p, f), "at %v", p)

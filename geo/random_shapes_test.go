@@ -5,25 +5,23 @@ import (
 
 	"github.com/paulmach/orb"
 	"pgregory.net/rapid"
+
+	"waterward/geo/flat/flattest"
 )
 
 // This file draws random shores and footprints, and holds plain forms of what
 // the package does fast.
 
-func within(t *rapid.T, low, high float64, label string) float64 {
-	return rapid.Float64Range(low, high).Draw(t, label)
-}
-
 // drawWalk is a shore: a random walk whose heading turns by at most turn
 // radians a step. With a large turn it is rough and crosses itself.
 func drawWalk(t *rapid.T, turn float64) []orb.Point {
 	n := rapid.IntRange(1, 25).Draw(t, "steps")
-	p := orb.Point{within(t, -60, 60, "x"), within(t, -60, 60, "y")}
-	heading := within(t, -math.Pi, math.Pi, "heading")
+	p := orb.Point{flattest.Within(t, -60, 60, "x"), flattest.Within(t, -60, 60, "y")}
+	heading := flattest.Within(t, -math.Pi, math.Pi, "heading")
 	line := []orb.Point{p}
 	for range n {
-		heading += within(t, -turn, turn, "turn")
-		step := within(t, 0.5, 25, "step")
+		heading += flattest.Within(t, -turn, turn, "turn")
+		step := flattest.Within(t, 0.5, 25, "step")
 		s, c := math.Sincos(heading)
 		p = orb.Point{p[0] + step*c, p[1] + step*s}
 		line = append(line, p)
@@ -31,25 +29,11 @@ func drawWalk(t *rapid.T, turn float64) []orb.Point {
 	return line
 }
 
-// drawStar is a simple counter-clockwise ring round a centre: neighbouring
-// corners are seen from it less than half a turn apart.
-func drawStar(t *rapid.T, centre orb.Point, least, most float64) orb.Ring {
-	n := rapid.IntRange(3, 14).Draw(t, "corners")
-	var ring orb.Ring
-	for i := range n {
-		angle := 2 * math.Pi * (float64(i) + within(t, 0.3, 0.7, "angle")) / float64(n)
-		r := within(t, least, most, "radius")
-		s, c := math.Sincos(angle)
-		ring = append(ring, orb.Point{centre[0] + r*c, centre[1] + r*s})
-	}
-	return append(ring, ring[0])
-}
-
 func drawRectangle(t *rapid.T) orb.Ring {
-	centre := orb.Point{within(t, -40, 40, "x"), within(t, -40, 40, "y")}
-	long, wide := within(t, 1, 40, "length"), within(t, 0.5, 10, "width")
-	s, c := math.Sincos(within(t, 0, math.Pi, "turn"))
-	ring := ringOf(-long/2, -wide/2, long/2, wide/2)
+	centre := orb.Point{flattest.Within(t, -40, 40, "x"), flattest.Within(t, -40, 40, "y")}
+	long, wide := flattest.Within(t, 1, 40, "length"), flattest.Within(t, 0.5, 10, "width")
+	s, c := math.Sincos(flattest.Within(t, 0, math.Pi, "turn"))
+	ring := flattest.RingOf(-long/2, -wide/2, long/2, wide/2)
 	for i, p := range ring {
 		ring[i] = orb.Point{centre[0] + p[0]*c - p[1]*s, centre[1] + p[0]*s + p[1]*c}
 	}
@@ -70,20 +54,20 @@ func drawStructure(t *rapid.T) *Footprint {
 	width := 0.0
 	switch rapid.SampledFrom([]string{"strip", "rectangle", "holed", "disc", "parts", "line"}).Draw(t, "form") {
 	case "strip":
-		width = within(t, 0.5, 8, "width")
+		width = flattest.Within(t, 0.5, 8, "width")
 		g = orb.LineString(degrees(drawWalk(t, 1)))
 	case "rectangle":
 		g = orb.Polygon{degrees(drawRectangle(t))}
 	case "holed":
-		hole := orb.Ring(degrees(drawStar(t, orb.Point{}, 1, 4)))
+		hole := orb.Ring(degrees(flattest.DrawStar(t, orb.Point{}, 1, 4)))
 		hole.Reverse()
-		r := within(t, 6, 30, "shell")
-		g = orb.Polygon{degrees(ringOf(-r, -r, r, r)), hole}
+		r := flattest.Within(t, 6, 30, "shell")
+		g = orb.Polygon{degrees(flattest.RingOf(-r, -r, r, r)), hole}
 	case "disc":
-		width = within(t, 0.5, 20, "diameter")
+		width = flattest.Within(t, 0.5, 20, "diameter")
 		g = orb.Point(degrees([]orb.Point{{0, 0}})[0])
 	case "parts":
-		width = within(t, 0.5, 6, "width")
+		width = flattest.Within(t, 0.5, 6, "width")
 		var lines orb.MultiLineString
 		for range rapid.IntRange(2, 4).Draw(t, "parts") {
 			lines = append(lines, degrees(drawWalk(t, 0.5)))
@@ -104,7 +88,7 @@ func drawStructure(t *rapid.T) *Footprint {
 func gap(a, b, c, d orb.Point) float64 {
 	best := math.Inf(1)
 	for _, pair := range [][3]orb.Point{{a, c, d}, {b, c, d}, {c, a, b}, {d, a, b}} {
-		best = math.Min(best, toSegment(pair[0], pair[1], pair[2]))
+		best = math.Min(best, flattest.ToSegment(pair[0], pair[1], pair[2]))
 	}
 	// Do they cross? Solve a + s(b-a) = c + t(d-c).
 	ux, uy, vx, vy := b[0]-a[0], b[1]-a[1], d[0]-c[0], d[1]-c[1]
@@ -118,34 +102,11 @@ func gap(a, b, c, d orb.Point) float64 {
 	return best
 }
 
-func toSegment(p, a, b orb.Point) float64 {
-	ux, uy := b[0]-a[0], b[1]-a[1]
-	s := 0.0
-	if l := ux*ux + uy*uy; l > 0 {
-		s = math.Max(0, math.Min(1, ((p[0]-a[0])*ux+(p[1]-a[1])*uy)/l))
-	}
-	return math.Hypot(p[0]-a[0]-s*ux, p[1]-a[1]-s*uy)
-}
-
-// evenOdd reports whether a ray from p crosses the rings an odd number of times.
-func evenOdd(p orb.Point, rings ...orb.Ring) bool {
-	in := false
-	for _, ring := range rings {
-		for i := 1; i < len(ring); i++ {
-			a, b := ring[i-1], ring[i]
-			if (a[1] > p[1]) != (b[1] > p[1]) && p[0] < a[0]+(p[1]-a[1])/(b[1]-a[1])*(b[0]-a[0]) {
-				in = !in
-			}
-		}
-	}
-	return in
-}
-
 // covers reports whether a footprint holds p.
 func (fp *Footprint) covers(p orb.Point) bool {
 	for _, e := range fp.Elements {
 		for _, polygon := range e.pieces {
-			if evenOdd(p, polygon...) {
+			if flattest.EvenOdd(p, polygon...) {
 				return true
 			}
 		}
@@ -157,7 +118,7 @@ func (fp *Footprint) covers(p orb.Point) bool {
 func (fp *Footprint) areaCovers(p orb.Point) bool {
 	for _, e := range fp.Elements {
 		for _, polygon := range e.Areas {
-			if evenOdd(p, polygon...) {
+			if flattest.EvenOdd(p, polygon...) {
 				return true
 			}
 		}

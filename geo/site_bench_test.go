@@ -5,6 +5,9 @@ import (
 	"testing"
 
 	"github.com/paulmach/orb"
+
+	"waterward/geo/crs"
+	"waterward/geo/flat/flattest"
 )
 
 // The benchmarks of what one site costs: a shore of 120 edges over 600 m, rough by a
@@ -14,7 +17,7 @@ func benchSite() (*Footprint, *Lines) {
 	reef := orb.MultiPolygon{}
 	for _, x := range []float64{-30, -5, 20} {
 		var ring orb.Ring
-		for _, p := range ringOf(x, 12, x+20, 15) {
+		for _, p := range flattest.RingOf(x, 12, x+20, 15) {
 			ring = append(ring, site.Inverse(p))
 		}
 		reef = append(reef, orb.Polygon{ring})
@@ -96,7 +99,7 @@ func BenchmarkNear(b *testing.B) {
 	var builder LayerBuilder
 	builder.AddLine(line)
 	layer := builder.Build(true)
-	window := Window(orb.MultiPoint{fp.Plane.Inverse(fp.Bound.Min), fp.Plane.Inverse(fp.Bound.Max)}.Bound(), 1000*ft)
+	window := crs.Window(orb.MultiPoint{fp.Plane.Inverse(fp.Bound.Min), fp.Plane.Inverse(fp.Bound.Max)}.Bound(), 1000*ft)
 	for b.Loop() {
 		if layer.Near(fp.Plane, window).Empty() {
 			b.Fatal("nothing is near")

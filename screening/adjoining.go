@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"waterward/geo"
+	"waterward/geo/crs"
 	"waterward/rules"
 )
 
@@ -36,7 +37,7 @@ func (b *basis) adjoining(p *proposal) (near []neighbour, doubts []string) {
 		o := neighbour{proposal: newProposal(f, b.source), own: own.key() != "" && own.key() == its.key()}
 		apart, err := p.footprint.Apart(o.part())
 		if err != nil {
-			if geo.Window(f.Bound(), b.opening+b.source.halfWidth(f)).Intersects(p.feature.Bound()) {
+			if crs.Window(f.Bound(), b.opening+b.source.halfWidth(f)).Intersects(p.feature.Bound()) {
 				doubts = append(doubts, fmt.Sprintf("%s, which lies beside it, cannot be measured: correct that one", o.id))
 			}
 			continue

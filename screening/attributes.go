@@ -11,6 +11,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
+	"waterward/geo/crs"
+	"waterward/geo/geojson"
 )
 
 // attributes are what is known of a feature of a layer besides its place.
@@ -23,7 +25,7 @@ type attributes struct {
 // stated is what the features of layers may state. NaN is unstated.
 type stated struct {
 	accuracy  float64
-	datum     geo.Datum
+	datum     crs.Datum
 	elevation float64
 	levelled  float64 // accuracy of elevation, NaN if not stated
 	refused   string  // why an elevation stated is not believed
@@ -52,10 +54,10 @@ func (s *stated) same(o *stated) bool {
 func sameNumber(a, b float64) bool { return a == b || math.IsNaN(a) && math.IsNaN(b) }
 
 // reject records why a feature cannot be used.
-func (l *layer) reject(b *geo.LayerBuilder, f *geo.Feature, file, wrong, remedy string) {
+func (l *layer) reject(b *geo.LayerBuilder, f *geojson.Feature, file, wrong, remedy string) {
 	err := f.Err
 	if err == nil {
-		err = &geo.FeatureError{File: file, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
+		err = &geojson.FeatureError{File: file, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
 	}
 	where, known := f.Whereabouts()
 	if !known {
@@ -66,7 +68,7 @@ func (l *layer) reject(b *geo.LayerBuilder, f *geo.Feature, file, wrong, remedy 
 
 // add puts a feature into the layer under construction, or records why it
 // cannot be used.
-func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layerKind) {
+func (l *layer) add(b *geo.LayerBuilder, f *geojson.Feature, file string, kind layerKind) {
 	reject := func(wrong, remedy string) { l.reject(b, f, file, wrong, remedy) }
 	a, err := l.attributes(f)
 	switch {
@@ -129,7 +131,7 @@ func (l *layer) add(b *geo.LayerBuilder, f *geo.Feature, file string, kind layer
 }
 
 // pass leaves out a usable feature that lies beyond the reach of every proposal.
-func (l *layer) pass(b *geo.LayerBuilder, f *geo.Feature, file string) bool {
+func (l *layer) pass(b *geo.LayerBuilder, f *geojson.Feature, file string) bool {
 	l.usable++
 	l.grain = math.Max(l.grain, coarseness(f))
 	bound := f.Bound()
@@ -137,7 +139,7 @@ func (l *layer) pass(b *geo.LayerBuilder, f *geo.Feature, file string) bool {
 		return false
 	}
 	if l.places.Meet(swap(bound)) {
-		l.suspects = append(l.suspects, geo.Defect{Where: swap(bound), Known: true, Err: &geo.FeatureError{
+		l.suspects = append(l.suspects, geo.Defect{Where: swap(bound), Known: true, Err: &geojson.FeatureError{
 			File: file, Number: f.Number, ID: f.ID, Wrong: "it lies beside a proposal only with latitude and longitude swapped",
 			Remedy: "put longitude first in every position",
 		}})
@@ -150,7 +152,7 @@ func isPoint(line orb.LineString) bool {
 	return !slices.ContainsFunc(line, func(p orb.Point) bool { return p != line[0] })
 }
 
-func (l *layer) attributes(f *geo.Feature) (attributes, error) {
+func (l *layer) attributes(f *geojson.Feature) (attributes, error) {
 	a := attributes{label: f.ID, shift: l.source.DatumShift.Metres, stated: &stated{
 		accuracy: l.source.Accuracy.OrNaN(), datum: f.CRS().Datum, elevation: math.NaN(), levelled: math.NaN(), width: math.NaN(),
 	}}
@@ -215,7 +217,7 @@ func (l *layer) attributes(f *geo.Feature) (attributes, error) {
 	if l.name == "parcels" {
 		key, err := fields.text(f, "parcel_id")
 		if l.source.Key != "" {
-			if key = f.Text(spelled(f, l.source.Key)); len(key) > geo.LongestText {
+			if key = f.Text(spelled(f, l.source.Key)); len(key) > geojson.LongestText {
 				return a, fmt.Errorf("%s is %d bytes long, where a parcel's number is expected", l.source.Key, len(key))
 			}
 		}

@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"strings"
 
-	"waterward/geo"
+	"waterward/geo/geojson"
 	"waterward/rules"
 )
 
@@ -12,7 +12,7 @@ import (
 type design struct{ project, site, alternative string }
 
 // designOf reads it; what files write where nobody knows names nothing.
-func designOf(f *geo.Feature, fields Fields) design {
+func designOf(f *geojson.Feature, fields Fields) design {
 	read := func(property string) string {
 		text, _ := fields.text(f, property) // a value without a meaning names nothing
 		if text = strings.Join(strings.Fields(text), " "); noData.MatchString(text) {

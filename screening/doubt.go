@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
+	"waterward/geo/crs"
 	"waterward/rules"
 )
 
@@ -82,7 +83,7 @@ func (m *mapped) apart(radius float64) []string {
 	if !ok {
 		return nil
 	}
-	window := geo.Window(shore, radius)
+	window := crs.Window(shore, radius)
 	var out []string
 	for _, l := range m.all() {
 		if l.surveyedWith(window) {

@@ -11,7 +11,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
+	"waterward/geo/crs"
 )
 
 // EnvelopeSource says what structure an envelope is for, and how far to look.
@@ -82,7 +82,7 @@ const mostReach = 1000 * foot
 
 // near is the window in degrees in which the layers round a front are looked at.
 func (e *envelope) near(h *shore) orb.Bound {
-	return geo.Window(orb.LineString(h.front.points).Bound(), h.reach*1.01+e.spotRadius)
+	return crs.Window(orb.LineString(h.front.points).Bound(), h.reach*1.01+e.spotRadius)
 }
 
 // frontEnvelope is what an envelope says of one front.

@@ -6,7 +6,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
+	"waterward/geo/crs"
 	"waterward/rules"
 )
 
@@ -18,7 +18,7 @@ type envelope struct {
 	radius     float64 // how far round a front other shores are looked for
 	spotRadius float64 // how far round a place the other layers are
 	paths      []*sited
-	system     *geo.CRS // of all that is drawn
+	system     *crs.System // of all that is drawn
 	limits     []placeLimit
 	shares     []float64             // of the waterway
 	asks       map[string]bool       // by layer
@@ -33,7 +33,7 @@ func newEnvelope(layers *mapped, books []*rules.Book, settings EnvelopeSource, r
 	e := &envelope{
 		layers: layers, books: books, settings: settings, radius: radius,
 		// What is drawn along the shore lies where the shore does, on whichever datum that is.
-		system: geo.DegreesOn(layers.layer("high_water").files[0].crs.Datum),
+		system: crs.DegreesOn(layers.layer("high_water").files[0].crs.Datum),
 		asks:   map[string]bool{}, wanted: map[*rules.Book]asked{},
 	}
 	for _, b := range books {

@@ -13,6 +13,7 @@ import (
 	"github.com/paulmach/orb/simplify"
 
 	"waterward/geo"
+	"waterward/geo/geojson"
 	"waterward/rules"
 )
 
@@ -107,7 +108,7 @@ type candidate struct {
 	*sited
 	site     *site
 	decision rules.Decision
-	feature  *geo.Feature
+	feature  *geojson.Feature
 	length   float64 // overall, metres
 }
 
@@ -195,7 +196,7 @@ func (e *envelope) instead(c *candidate) string {
 
 // candidateFeature writes a candidate as the file of candidates will, and reads it
 // again, so that what is decided on is what stands there.
-func (e *envelope) candidateFeature(id string, s *sited, elements orb.MultiLineString) (*geo.Feature, error) {
+func (e *envelope) candidateFeature(id string, s *sited, elements orb.MultiLineString) (*geojson.Feature, error) {
 	var b bytes.Buffer
 	b.WriteString(`{"type": "Feature", "properties": {"id": `)
 	b.Write(textCell(id).json)
@@ -228,5 +229,5 @@ func (e *envelope) candidateFeature(id string, s *sited, elements orb.MultiLineS
 		b.WriteByte(']')
 	}
 	b.WriteString(`]}}`)
-	return geo.ReadFeature("candidates.geojson", b.Bytes(), e.system)
+	return geojson.ReadFeature("candidates.geojson", b.Bytes(), e.system)
 }

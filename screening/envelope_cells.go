@@ -7,14 +7,14 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
+	"waterward/geo/area"
 	"waterward/rules"
 )
 
 // zone is the water before a front, parted along everything the books measure from
 // there, and what each path says of each piece.
 type zone struct {
-	cells *geo.Cells
+	cells *area.Cells
 	water []int // the cells before the front, within reach
 	paths []*pathZone
 }
@@ -46,12 +46,12 @@ func (e *envelope) divide(h *shore) (*zone, error) {
 	if err != nil {
 		return nil, err
 	}
-	cells, err := geo.Divide(courses, h.extent)
+	cells, err := area.Divide(courses, h.extent)
 	if err != nil {
 		return nil, err
 	}
 	z := &zone{cells: cells}
-	wet := func(c geo.Cell) bool {
+	wet := func(c area.Cell) bool {
 		signed, _ := h.bank.Lines.Signed(c.Inside)
 		return signed > -shoreSlack
 	}
@@ -132,7 +132,7 @@ const shoreSlack = 0.01
 const dust = squareFoot / 144
 
 // ask puts a cell to the siting criteria of the path.
-func (p *pathZone) ask(cell int, area float64, facts rules.Facts) {
+func (p *pathZone) ask(cell int, shape float64, facts rules.Facts) {
 	at, near := open, true
 	var causes []string
 	for _, c := range p.criteria {
@@ -155,10 +155,10 @@ func (p *pathZone) ask(cell int, area float64, facts rules.Facts) {
 	}
 	p.state[cell] = at
 	if near {
-		p.band += area
+		p.band += shape
 		slices.Sort(causes)
 		for _, cause := range slices.Compact(causes) {
-			p.taken[cause] += area
+			p.taken[cause] += shape
 		}
 	}
 }
@@ -176,9 +176,9 @@ func lackingOf(c *rules.Criterion, r *rules.Result, facts rules.Facts) measureRe
 }
 
 // unclear takes an open cell for one of which it is not known whether it is.
-func (p *pathZone) unclear(cell int, area float64, cause string) {
+func (p *pathZone) unclear(cell int, shape float64, cause string) {
 	p.state[cell] = unclear
-	p.taken[cause] += area
+	p.taken[cause] += shape
 }
 
 // noDataOn is the cause of a place of which a layer says nothing, before its name.

@@ -6,12 +6,13 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
+	"waterward/geo/area"
 )
 
 // courses are all lines along which the answer of some path can change before the
 // front.
-func (e *envelope) courses(h *shore) ([]geo.Course, error) {
-	var plain []geo.Course
+func (e *envelope) courses(h *shore) ([]area.Course, error) {
+	var plain []area.Course
 	walls := h.near(h.layers.layer("high_water").geo).Courses(h.bank.Lines.Turned(h.line))
 	wall := func(lines [][]orb.Point) { walls = appendCourses(walls, lines, true) }
 	wall(h.walls(e))
@@ -20,12 +21,12 @@ func (e *envelope) courses(h *shore) ([]geo.Course, error) {
 	if err != nil {
 		return nil, err
 	}
-	rooms, err := geo.NewRooms(walls, h.extent)
+	compartments, err := geo.NewCompartments(walls, h.extent)
 	if err != nil {
 		return nil, err
 	}
 	within := func(from limitSource, distance float64) error {
-		if from.lines.Empty() || !rooms.Reached(from.lines, math.Max(0, distance)) {
+		if from.lines.Empty() || !compartments.Reached(from.lines, math.Max(0, distance)) {
 			return nil
 		}
 		return h.rings(from, distance, func(lines [][]orb.Point) { plain = appendCourses(plain, lines, false) })
@@ -71,12 +72,12 @@ func (e *envelope) courses(h *shore) ([]geo.Course, error) {
 			plain = appendCourses(plain, h.around[l.surveyed].Chains(), false)
 		}
 	}
-	return rooms.Kept(append(walls, plain...)), nil
+	return compartments.Kept(append(walls, plain...)), nil
 }
 
-func appendCourses(to []geo.Course, lines [][]orb.Point, wall bool) []geo.Course {
+func appendCourses(to []area.Course, lines [][]orb.Point, wall bool) []area.Course {
 	for _, line := range lines {
-		to = append(to, geo.Course{Points: line, Wall: wall})
+		to = append(to, area.Course{Points: line, Wall: wall})
 	}
 	return to
 }

@@ -9,25 +9,26 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/stretchr/testify/require"
 
-	"waterward/geo"
+	"waterward/geo/crs"
+	"waterward/geo/geojson"
 )
 
 // inSystem is a sketch with all its layers but one written in a projection.
-func (s sketch) inSystem(t *testing.T, crs *geo.CRS) sketch {
+func (s sketch) inSystem(t *testing.T, system *crs.System) sketch {
 	out := sketch{}
 	for name, features := range s {
 		for _, text := range features {
-			f, err := geo.ReadFeature(name, []byte(text), nil)
+			f, err := geojson.ReadFeature(name, []byte(text), nil)
 			require.NoError(t, err)
 			switch g := f.Geometry.(type) {
 			case orb.LineString:
 				for i := range g {
-					g[i] = crs.Projected(g[i])
+					g[i] = system.Projected(g[i])
 				}
 			case orb.Polygon:
 				for _, ring := range g {
 					for i := range ring {
-						ring[i] = crs.Projected(ring[i])
+						ring[i] = system.Projected(ring[i])
 					}
 				}
 			}
@@ -42,7 +43,7 @@ func (s sketch) inSystem(t *testing.T, crs *geo.CRS) sketch {
 
 // Candidates are drawn on the datum of the shore and lie where they are drawn: layers on
 // NAD83, in feet, give what the same numbers on WGS 84 do. The limit is 2 ft from what is
-// drawn, the shift between the datums that of [geo.DatumShift], 4.3 and 8.0 ft. A candidate
+// drawn, the shift between the datums that of [crs.DatumShift], 4.3 and 8.0 ft. A candidate
 // says that its accuracy of 0 is meant; in the file of somebody else it is not filled in.
 func TestCandidatesLieOnTheDatumOfTheirLayers(t *testing.T) {
 	town := []string{"measure: mhw_farthest, at_most: 10 ft", "measure: seagrass_nearest, at_least: 10 ft", "measure: riparian_nearest, at_least: 10 ft"}
@@ -51,12 +52,12 @@ func TestCandidatesLieOnTheDatumOfTheirLayers(t *testing.T) {
 		code int // of longitude and latitude on its datum; 0: none need be stated
 	}{{"EPSG:4326", 0}, {"EPSG:6438", 6318}, {"EPSG:2236", 4269}} {
 		t.Run(strings.ReplaceAll(system.name, ":", "_"), func(t *testing.T) {
-			crs, err := geo.ParseCRSName(system.name)
+			written, err := crs.Parse(system.name)
 			require.NoError(t, err)
 			s := everything()
 			s["all"] = []string{surveyedAll}
-			if !crs.IsDegrees() {
-				s = s.inSystem(t, crs)
+			if !written.IsDegrees() {
+				s = s.inSystem(t, written)
 			}
 			layers := strings.ReplaceAll(`
 decision_date: 2026-11-25

@@ -8,12 +8,14 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
+	"waterward/geo/area"
+	"waterward/geo/crs"
+	"waterward/geo/geojson"
 )
 
 // frontFeature is the front of a holding as a feature.
 func (e *envelope) frontFeature(r *parcelResult, label, shared string) []byte {
-	plane := geo.NewPlane(r.middle())
+	plane := crs.NewPlane(r.middle())
 	var lines [][]orb.Point
 	for _, f := range r.of.fronts {
 		var line []orb.Point
@@ -22,7 +24,7 @@ func (e *envelope) frontFeature(r *parcelResult, label, shared string) []byte {
 		}
 		lines = append(lines, line)
 	}
-	return linesFeature(plane, lines, []geo.Member{
+	return linesFeature(plane, lines, []geojson.Member{
 		{Key: "parcel_id", Raw: textCell(label).json},
 		{Key: "shared_with", Raw: textCell(shared).json},
 		{Key: "water", Raw: textCell(e.water(r)).json},
@@ -49,7 +51,7 @@ func (r *parcelResult) areaFeatures(label, shared string) [][]byte {
 	var out [][]byte
 	for i, t := range r.paths {
 		for _, state := range []string{"open", "unknown"} {
-			var area orb.MultiPolygon
+			var shape orb.MultiPolygon
 			for _, f := range r.fronts {
 				if f.err != nil {
 					continue
@@ -58,14 +60,14 @@ func (r *parcelResult) areaFeatures(label, shared string) [][]byte {
 				if state == "unknown" {
 					part = f.zone.paths[i].blank
 				}
-				area = append(area, written(f.shore.fp.Plane, part)...)
+				shape = append(shape, written(f.shore.fp.Plane, part)...)
 			}
 			// Slivers can collapse, and edges cross, when positions are rounded.
-			if area != nil && geo.CheckArea(area) != nil {
-				area = rewritten(area)
+			if shape != nil && area.Check(shape) != nil {
+				shape = rewritten(shape)
 			}
-			if len(area) > 0 {
-				out = append(out, areaFeature(area, t.members(label, shared, state)))
+			if len(shape) > 0 {
+				out = append(out, areaFeature(shape, t.members(label, shared, state)))
 			}
 		}
 	}
@@ -73,18 +75,18 @@ func (r *parcelResult) areaFeatures(label, shared string) [][]byte {
 }
 
 // rewritten is an area rebuilt; if that fails, what of it is valid by itself.
-func rewritten(area orb.MultiPolygon) orb.MultiPolygon {
-	if rebuilt, err := geo.RepairArea(area); err == nil {
+func rewritten(shape orb.MultiPolygon) orb.MultiPolygon {
+	if rebuilt, err := area.Repair(shape); err == nil {
 		return rebuilt
 	}
-	return slices.DeleteFunc(area, func(p orb.Polygon) bool { return geo.CheckArea(orb.MultiPolygon{p}) != nil })
+	return slices.DeleteFunc(shape, func(p orb.Polygon) bool { return area.Check(orb.MultiPolygon{p}) != nil })
 }
 
 // written is an area of a plane in degrees, with the decimals that outputs have.
-func written(plane *geo.Plane, area orb.MultiPolygon) orb.MultiPolygon {
+func written(plane *crs.Plane, shape orb.MultiPolygon) orb.MultiPolygon {
 	round := math.Pow10(positionDecimals)
 	var out orb.MultiPolygon
-	for _, polygon := range area {
+	for _, polygon := range shape {
 		var rings orb.Polygon
 		for _, ring := range polygon {
 			var line orb.Ring
@@ -99,12 +101,12 @@ func written(plane *geo.Plane, area orb.MultiPolygon) orb.MultiPolygon {
 	return out
 }
 
-func (t *pathTotal) members(label, shared, state string) []geo.Member {
+func (t *pathTotal) members(label, shared, state string) []geojson.Member {
 	size := t.area
 	if state == "unknown" {
 		size = t.unknown
 	}
-	out := []geo.Member{
+	out := []geojson.Member{
 		{Key: "parcel_id", Raw: textCell(label).json},
 		{Key: "shared_with", Raw: textCell(shared).json},
 		{Key: "authority", Raw: textCell(t.book.Authority).json},
@@ -119,28 +121,28 @@ func (t *pathTotal) members(label, shared, state string) []geo.Member {
 		{Key: "fits_ft", Raw: numberCell(t.length/foot, 1).json},
 	}
 	for _, cause := range namedCauses {
-		out = append(out, geo.Member{Key: "taken_" + strings.ReplaceAll(cause, " ", "_") + "_pct", Raw: numberCell(t.share(t.taken[cause]), 1).json})
+		out = append(out, geojson.Member{Key: "taken_" + strings.ReplaceAll(cause, " ", "_") + "_pct", Raw: numberCell(t.share(t.taken[cause]), 1).json})
 	}
 	areas, blank := 0.0, 0.0 // the most that one of several takes, as they may overlap
-	for cause, area := range t.taken {
+	for cause, shape := range t.taken {
 		switch {
 		case strings.HasPrefix(cause, noDataOn), strings.HasPrefix(cause, besideOf):
-			blank = math.Max(blank, area)
+			blank = math.Max(blank, shape)
 		case !slices.Contains(namedCauses, cause):
-			areas = math.Max(areas, area)
+			areas = math.Max(areas, shape)
 		}
 	}
 	return append(out,
-		geo.Member{Key: "taken_areas_pct", Raw: numberCell(t.share(areas), 1).json},
-		geo.Member{Key: "taken_no_data_pct", Raw: numberCell(t.share(blank), 1).json})
+		geojson.Member{Key: "taken_areas_pct", Raw: numberCell(t.share(areas), 1).json},
+		geojson.Member{Key: "taken_no_data_pct", Raw: numberCell(t.share(blank), 1).json})
 }
 
 // share is a share of the band in percent.
-func (t *pathTotal) share(area float64) float64 {
+func (t *pathTotal) share(shape float64) float64 {
 	if t.band == 0 {
 		return 0
 	}
-	return 100 * area / t.band
+	return 100 * shape / t.band
 }
 
 // lateralFeatures are the riparian lines constructed.
@@ -154,7 +156,7 @@ func (r *parcelResult) lateralFeatures(label string) [][]byte {
 			if l.line == nil {
 				continue
 			}
-			out = append(out, lineFeature(f.shore.fp.Plane, l.line, []geo.Member{
+			out = append(out, lineFeature(f.shore.fp.Plane, l.line, []geojson.Member{
 				{Key: "id", Raw: textCell(label + " " + strconv.Itoa(i+1) + " " + l.end).json},
 				{Key: "parcel_id", Raw: textCell(label).json},
 				{Key: "method", Raw: textCell("constructed " + l.method + "; not surveyed").json},

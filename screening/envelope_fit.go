@@ -6,6 +6,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
+	"waterward/geo/area"
 )
 
 const (
@@ -47,7 +48,7 @@ func (h *shore) fits(open orb.MultiPolygon, width float64) fit {
 	base, stations := geo.NewBaseline(h.line), geo.NewStationing(h.line)
 	step := math.Min(fitStep, base.Length()/4)
 	covered := make([]bool, int(math.Ceil(base.Length()/step))+1)
-	holds, bound := geo.NewCover(open).Holds, open.Bound()
+	holds, bound := area.NewCover(open).Holds, open.Bound()
 	for _, share := range offsets() {
 		d := least + share*(most-least)
 		for _, line := range geo.LimitLines(h.bank.Lines, d, geo.WaterSide, h.extent) {

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"waterward/geo"
+	"waterward/geo/area"
 )
 
 // slowlyFits samples every line from end to end, and asks all shore for each foot.
@@ -23,7 +24,7 @@ func (h *shore) slowlyFits(open orb.MultiPolygon, width float64) fit {
 	if most < least {
 		return f
 	}
-	base, stations, holds := geo.NewBaseline(h.line), geo.NewStationing(h.line), geo.NewCover(open).Holds
+	base, stations, holds := geo.NewBaseline(h.line), geo.NewStationing(h.line), area.NewCover(open).Holds
 	step := math.Min(fitStep, base.Length()/4)
 	covered := make([]bool, int(math.Ceil(base.Length()/step))+1)
 	for _, share := range offsets() {

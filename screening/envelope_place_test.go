@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"waterward/geo"
+	"waterward/geo/geojson"
 	"waterward/rules"
 )
 
@@ -167,7 +168,7 @@ func TestWhatChangesWithThePlaceIsAMeasureOfIt(t *testing.T) {
 	layers, err := (&loader{files: s, log: &inputLog{}}).layers(job)
 	require.NoError(t, err)
 	at := func(x, y float64) *site {
-		f, err := geo.ReadFeature("here", []byte(rectangle(`"id":"here"`, x, y, x+0.01, y+0.01)), nil)
+		f, err := geojson.ReadFeature("here", []byte(rectangle(`"id":"here"`, x, y, x+0.01, y+0.01)), nil)
 		require.NoError(t, err)
 		p := newProposal(f, ProposalsSource{File: "here"})
 		require.NoError(t, p.err)
@@ -262,7 +263,7 @@ func TestHowAStructureFollowsFromItsPlaces(t *testing.T) {
 	layers, err := (&loader{files: s, log: &inputLog{}}).layers(job)
 	require.NoError(t, err)
 	of := func(kind, coordinates string) *site {
-		f, err := geo.ReadFeature("here", []byte(`{"type":"Feature","properties":{},"geometry":{"type":"`+kind+`","coordinates":`+coordinates+`}}`), nil)
+		f, err := geojson.ReadFeature("here", []byte(`{"type":"Feature","properties":{},"geometry":{"type":"`+kind+`","coordinates":`+coordinates+`}}`), nil)
 		require.NoError(t, err)
 		p := newProposal(f, ProposalsSource{File: "here"})
 		require.NoError(t, p.err)

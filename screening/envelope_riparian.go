@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb/planar"
 
 	"waterward/geo"
+	"waterward/geo/crs"
 	"waterward/rules"
 )
 
@@ -120,7 +121,7 @@ func beyond(a, b orb.Point, by float64) orb.Point {
 }
 
 // constructed are the riparian lines constructed, in a plane.
-func (h *shore) constructed(plane *geo.Plane) *geo.Lines {
+func (h *shore) constructed(plane *crs.Plane) *geo.Lines {
 	var lines [][]orb.Point
 	for _, l := range h.lateral {
 		if l.line == nil {

@@ -9,7 +9,7 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/stretchr/testify/require"
 
-	"waterward/geo"
+	"waterward/geo/crs"
 	"waterward/rules"
 )
 
@@ -34,7 +34,7 @@ func linesOfOutput(t *testing.T, out memory, name string) map[string][][2]float6
 		}
 	}
 	require.NoError(t, json.Unmarshal(out[name].Bytes(), &file))
-	plane := geo.NewPlane(orb.Point{-74.6, 30})
+	plane := crs.NewPlane(orb.Point{-74.6, 30})
 	all := map[string][][2]float64{}
 	for _, f := range file.Features {
 		for _, at := range f.Geometry.Coordinates {
@@ -172,7 +172,7 @@ func TestOneSideLineIsGiven(t *testing.T) {
 		e, h := shoreOf(t, withBook{s, town}, layers)
 		limit := e.paths[0].criteria[0]
 		for y, holds := range map[float64]bool{10: false, 240: true} {
-			r := rules.Judge(e.paths[0].path, limit, h.spot(h.fp.Plane.Forward(geo.NewPlane(orb.Point{-74.6, 30}).Inverse(orb.Point{(y - 250) * foot, 20 * foot})), e))
+			r := rules.Judge(e.paths[0].path, limit, h.spot(h.fp.Plane.Forward(crs.NewPlane(orb.Point{-74.6, 30}).Inverse(orb.Point{(y - 250) * foot, 20 * foot})), e))
 			require.Equal(t, holds, r.Holds, given)
 			require.Equal(t, given != "we" && (holds || given == ""), len(r.Doubts) > 0, "%q %v: %v", given, y, r.Doubts)
 		}

@@ -10,7 +10,8 @@ import (
 	"strconv"
 	"strings"
 
-	"waterward/geo"
+	"waterward/geo/crs"
+	"waterward/geo/geojson"
 )
 
 // envelopeWriters are the outputs of an envelope run.
@@ -20,7 +21,7 @@ type envelopeWriters struct {
 	parcels, summary                        *table
 }
 
-func newEnvelopeWriters(outputs Outputs, columns []parcelColumn, system *geo.CRS) (*envelopeWriters, error) {
+func newEnvelopeWriters(outputs Outputs, columns []parcelColumn, system *crs.System) (*envelopeWriters, error) {
 	w := &envelopeWriters{}
 	for _, name := range []string{"envelope.geojson", "frontage.geojson", "riparian.geojson", "candidates.geojson", "parcels.csv", "summary.csv"} {
 		o, err := create(outputs, name)
@@ -32,10 +33,10 @@ func newEnvelopeWriters(outputs Outputs, columns []parcelColumn, system *geo.CRS
 	}
 	w.envelope, w.frontage = &collection{out: w.files[0]}, &collection{out: w.files[1]}
 	w.riparian, w.candidate = &collection{out: w.files[2]}, &collection{out: w.files[3]}
-	if system.Datum != geo.WGS84 { // which needs no word
-		member := geo.Member{Key: "crs", Raw: json.RawMessage(fmt.Sprintf(`{"type": "name", "properties": {"name": "urn:ogc:def:crs:EPSG::%d"}}`, system.Code))}
+	if system.Datum != crs.WGS84 { // which needs no word
+		member := geojson.Member{Key: "crs", Raw: json.RawMessage(fmt.Sprintf(`{"type": "name", "properties": {"name": "urn:ogc:def:crs:EPSG::%d"}}`, system.Code))}
 		for _, c := range []*collection{w.envelope, w.frontage, w.riparian, w.candidate} {
-			c.before = []geo.Member{member}
+			c.before = []geojson.Member{member}
 		}
 	}
 	header := []string{"parcel_id", "shared_with"}
@@ -119,7 +120,7 @@ func (e *envelope) rows(r *parcelResult, columns []parcelColumn) *parcelRows {
 	out.riparian = r.lateralFeatures(labels[0])
 	for _, b := range r.best {
 		if c := b.candidate; c != nil {
-			out.candidates = append(out.candidates, c.feature.Annotated([]geo.Member{
+			out.candidates = append(out.candidates, c.feature.Annotated([]geojson.Member{
 				{Key: "parcel_id", Raw: textCell(labels[0]).json},
 				{Key: "certainty", Raw: textCell(string(c.decision.Certainty)).json},
 				{Key: "overall_length_ft", Raw: numberCell(c.length/foot, 2).json},

@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
+	"waterward/geo/geojson"
 	"waterward/rules"
 )
 
@@ -34,7 +35,7 @@ func (e *envelope) newShore(f *front, structure *proposal) (*shore, error) {
 		return nil, err
 	}
 	p := *structure
-	p.feature, p.footprint = geo.NewFeature("", line, e.system), fp
+	p.feature, p.footprint = geojson.NewFeature("", line, e.system), fp
 	h := &shore{site: bareSite(&p, e.layers, e.radius), front: f, reach: e.settings.Reach.Metres}
 	for _, at := range f.points {
 		h.line = append(h.line, fp.Plane.Forward(at))

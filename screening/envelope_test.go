@@ -11,6 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"waterward/geo"
+	"waterward/geo/area"
+	"waterward/geo/geojson"
 )
 
 func demoEnvelope(t testing.TB, workers int) memory {
@@ -77,7 +79,7 @@ func TestDemoEnvelopeByHand(t *testing.T) {
 
 // TestEnvelopesAreValidAreas: OGC 06-103r4, section 6.1.11, and of one type.
 func TestEnvelopesAreValidAreas(t *testing.T) {
-	r, err := geo.NewReader("envelope.geojson", demoEnvelope(t, 2)["envelope.geojson"])
+	r, err := geojson.NewReader("envelope.geojson", demoEnvelope(t, 2)["envelope.geojson"])
 	require.NoError(t, err)
 	n := 0
 	for {
@@ -87,7 +89,7 @@ func TestEnvelopesAreValidAreas(t *testing.T) {
 		}
 		require.NoError(t, err)
 		require.Nil(t, f.Err)
-		require.NoError(t, geo.CheckArea(f.Geometry.(orb.MultiPolygon)), f.Number)
+		require.NoError(t, area.Check(f.Geometry.(orb.MultiPolygon)), f.Number)
 		n++
 	}
 	require.Greater(t, n, 100)

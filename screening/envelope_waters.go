@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb/simplify"
 
 	"waterward/geo"
+	"waterward/geo/geojson"
 	"waterward/rules"
 )
 
@@ -95,7 +96,7 @@ func clearOf(line []orb.Point, before, after bool) []orb.Point {
 // acrossSide is the width of the water across one side of the front.
 func (h *shore) acrossSide(e *envelope, side orb.LineString, fp *geo.Footprint) rules.Value {
 	p := *h.p
-	p.feature, p.footprint = geo.NewFeature("", side, e.system), fp
+	p.feature, p.footprint = geojson.NewFeature("", side, e.system), fp
 	own := &shore{site: bareSite(&p, h.layers, h.radius), front: h.front}
 	if noHigh, _ := own.banks(); own.bank == nil {
 		return unknown("%s", noHigh)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"waterward/geo"
+	"waterward/geo/crs"
 	"waterward/rules"
 )
 
@@ -68,12 +69,12 @@ func (s *site) accuracy(l *layer, item attributes) rules.Accuracy {
 
 // datumShift is how far positions on a datum may lie from those of the proposal, metres.
 // What the tool has drawn itself lies where it was drawn.
-func (s *site) datumShift(of geo.Datum) float64 {
+func (s *site) datumShift(of crs.Datum) float64 {
 	own := s.p.feature.CRS().Datum
 	if s.p.drawnHere && own == of {
 		return 0
 	}
-	return geo.DatumShift(of, own)
+	return crs.DatumShift(of, own)
 }
 
 // unlabelled is the accuracy of a layer none of whose features is near.

@@ -10,7 +10,7 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
-	"waterward/geo"
+	"waterward/geo/geojson"
 	"waterward/rules"
 )
 
@@ -107,7 +107,7 @@ func (fs Fields) check(layer string, known []string) []string {
 
 // text returns a property as text. A value that the job gives no meaning is an
 // error, as it may mean anything.
-func (fs Fields) text(f *geo.Feature, name string) (text string, err error) {
+func (fs Fields) text(f *geojson.Feature, name string) (text string, err error) {
 	field, mapped := fs[name]
 	from := name
 	switch {
@@ -120,7 +120,7 @@ func (fs Fields) text(f *geo.Feature, name string) (text string, err error) {
 		return "", err
 	}
 	text = f.Text(from)
-	if len(text) > geo.LongestText {
+	if len(text) > geojson.LongestText {
 		return "", fmt.Errorf("%s is %d bytes long, where a name or a word is expected", from, len(text))
 	}
 	if field.Values == nil || strings.TrimSpace(text) == "" {
@@ -154,7 +154,7 @@ var noData = regexp.MustCompile(`(?i)^(n/?a|<?null>?|none|nan|unknown|-99+(\.0*)
 // numbers returns a property that is a number, or a list of them, in SI; none if
 // it is absent or empty. A length may bring its unit: "4.31 m". No accuracy is 0:
 // where one is, it has not been filled in.
-func (fs Fields) numbers(f *geo.Feature, name string) ([]float64, error) {
+func (fs Fields) numbers(f *geojson.Feature, name string) ([]float64, error) {
 	field, mapped := fs[name]
 	from, unit := name, perUnit(name)
 	if mapped {
@@ -185,7 +185,7 @@ func (fs Fields) numbers(f *geo.Feature, name string) ([]float64, error) {
 		if number, u, ok := withUnit(text); ok && takesUnit(name) {
 			text, unit = number, u.SI()
 		}
-		found, err = geo.ParseNumbers(from, text)
+		found, err = geojson.ParseNumbers(from, text)
 	}
 	if err != nil {
 		return nil, err
@@ -216,7 +216,7 @@ func withUnit(text string) (number string, unit rules.Unit, ok bool) {
 }
 
 // number is numbers of a property that is one number.
-func (fs Fields) number(f *geo.Feature, name string) (value float64, ok bool, err error) {
+func (fs Fields) number(f *geojson.Feature, name string) (value float64, ok bool, err error) {
 	all, err := fs.numbers(f, name)
 	switch {
 	case err != nil || len(all) == 0:
@@ -229,7 +229,7 @@ func (fs Fields) number(f *geo.Feature, name string) (value float64, ok bool, er
 
 // spelled returns how the feature spells a property: databases change the case of
 // names.
-func spelled(f *geo.Feature, name string) string {
+func spelled(f *geojson.Feature, name string) string {
 	for _, m := range f.Properties() {
 		if len(m.Key) == len(name) && strings.EqualFold(m.Key, name) {
 			return m.Key
@@ -240,7 +240,7 @@ func spelled(f *geo.Feature, name string) string {
 
 // spelledOnce is how the feature spells a property; an error if two spellings of it say
 // different things.
-func spelledOnce(f *geo.Feature, name string) (string, error) {
+func spelledOnce(f *geojson.Feature, name string) (string, error) {
 	found := spelled(f, name)
 	for _, m := range f.Properties() {
 		if m.Key != found && len(m.Key) == len(name) && strings.EqualFold(m.Key, name) && f.Text(found) != f.Text(m.Key) {
@@ -251,7 +251,7 @@ func spelledOnce(f *geo.Feature, name string) (string, error) {
 }
 
 // identify gives a feature the id that the job finds in another property.
-func (fs Fields) identify(f *geo.Feature) {
+func (fs Fields) identify(f *geojson.Feature) {
 	if _, mapped := fs["id"]; !mapped {
 		return
 	}

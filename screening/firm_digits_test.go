@@ -8,7 +8,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
+	"waterward/geo/crs"
 )
 
 // Positions: their digits, their datums, and how well they are known. Half a unit of the
@@ -110,7 +110,7 @@ var positionText = regexp.MustCompile(`\[(-?[\d.]+),(-?[\d.]+)\]`)
 // breakwater's with so many decimals of a metre.
 func projected(layers, reef int) change {
 	return func(s *sandbox) {
-		crs, err := geo.ParseCRSName("EPSG:6347")
+		system, err := crs.Parse("EPSG:6347")
 		if err != nil {
 			panic(err)
 		}
@@ -119,7 +119,7 @@ func projected(layers, reef int) change {
 				xy := positionText.FindStringSubmatch(text)
 				x, _ := strconv.ParseFloat(xy[1], 64)
 				y, _ := strconv.ParseFloat(xy[2], 64)
-				p := crs.Projected(orb.Point{x, y})
+				p := system.Projected(orb.Point{x, y})
 				return fmt.Sprintf("[%.*f,%.*f]", places, p[0], places, p[1])
 			})
 		}

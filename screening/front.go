@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
+	"waterward/geo/crs"
 )
 
 // front is a stretch of the mean high water line that one parcel, or nobody, fronts.
@@ -84,7 +85,7 @@ func (m *mapped) frontage(radius, tolerance float64) *frontage {
 type chunk struct {
 	strand   int
 	from, to int
-	plane    *geo.Plane
+	plane    *crs.Plane
 	stations []float64 // of its vertices, from its first
 	water    int       // +1: on its left, -1: on its right, 0: not settled
 	why      string    // it is not settled
@@ -137,7 +138,7 @@ func (f *frontage) cut(strand int, length float64) []*chunk {
 	points, _ := f.shore.Strand(strand)
 	var out []*chunk
 	for from := 0; from < len(points)-1; {
-		c := &chunk{strand: strand, from: from, to: from, plane: geo.NewPlane(points[from]), stations: []float64{0}}
+		c := &chunk{strand: strand, from: from, to: from, plane: crs.NewPlane(points[from]), stations: []float64{0}}
 		at, sum := c.plane.Forward(points[from]), 0.0
 		for c.to < len(points)-1 && sum < length {
 			c.to++
@@ -157,7 +158,7 @@ func (f *frontage) settled(c *chunk) *chunk {
 	points, _ := f.shore.Strand(c.strand)
 	s := &site{
 		fp: &geo.Footprint{Plane: c.plane}, layers: f.layers, radius: f.radius,
-		window: geo.Window(orb.MultiPoint(points[c.from:c.to+1]).Bound(), f.radius), lines: map[*geo.Layer]*geo.Lines{},
+		window: crs.Window(orb.MultiPoint(points[c.from:c.to+1]).Bound(), f.radius), lines: map[*geo.Layer]*geo.Lines{},
 	}
 	for _, w := range s.near(f.shore).Facings(s.waterEvidence("high_water")) {
 		if w.Strand() == c.strand {

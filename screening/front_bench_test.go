@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"waterward/geo"
+	"waterward/geo/crs"
 )
 
 // county is a shore of so many kilometres in one line that winds to and fro, with a
@@ -21,7 +22,7 @@ func county(kilometres int) *mapped {
 	var shore []orb.Point
 	var lots geo.LayerBuilder
 	var items []attributes
-	plane := geo.NewPlane(orb.Point{-81, 29})
+	plane := crs.NewPlane(orb.Point{-81, 29})
 	for done, k := 0.0, 0; done < float64(kilometres)*1000; k++ {
 		length := math.Min(row, float64(kilometres)*1000-done)
 		place := func(along, off float64) orb.Point {

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
+	"waterward/geo/crs"
 )
 
 // claim is how near a parcel comes to a place of the shore.
@@ -91,7 +92,7 @@ func (w *walk) near(edge int) *surroundings {
 		bound = bound.Extend(points[w.edges[e]+1])
 		w.around[e] = s
 	}
-	window := geo.Window(bound, w.tolerance+geo.SideLine)
+	window := crs.Window(bound, w.tolerance+geo.SideLine)
 	s.shore = geo.Shore{Near: w.shore.Near(w.c.plane, window), Strand: w.c.strand, Water: w.c.water}
 	s.outlines = w.parcels.Near(w.c.plane, window)
 	// A point on an outline would be held, or not, by chance: take one off all of them.

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand"
-
 	"strings"
 	"testing"
 
@@ -13,7 +12,7 @@ import (
 	"github.com/paulmach/orb/planar"
 	"github.com/stretchr/testify/require"
 
-	"waterward/geo"
+	"waterward/geo/crs"
 )
 
 // shoreAndLots reads a sketch whose layers are high, low and lots.
@@ -72,7 +71,7 @@ func requireWhole(t testing.TB, m *mapped, fronts []front) {
 func lengthOf(line []orb.Point) float64 {
 	sum := 0.0
 	for i := 1; i < len(line); i++ {
-		plane := geo.NewPlane(line[i-1])
+		plane := crs.NewPlane(line[i-1])
 		sum += planar.Distance(plane.Forward(line[i-1]), plane.Forward(line[i]))
 	}
 	return sum
@@ -412,8 +411,8 @@ func TestFrontsOfRandomLots(t *testing.T) {
 		found := frontsOf(t, m)
 		parcels := m.layer("parcels").geo
 		points, _ := m.layer("high_water").geo.Strand(0)
-		plane := geo.NewPlane(orb.Point{-74.6, 30})
-		near := parcels.Near(plane, geo.Window(orb.MultiPoint(points).Bound(), 200))
+		plane := crs.NewPlane(orb.Point{-74.6, 30})
+		near := parcels.Near(plane, crs.Window(orb.MultiPoint(points).Bound(), 200))
 		station := 0.0
 		for i := 1; i < len(points); i++ {
 			length := lengthOf(points[i-1 : i+1])

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
+	"waterward/geo/crs"
 )
 
 // walk is a chunk with some more of its strand before and after, in the plane.
@@ -200,12 +201,12 @@ func (w *walk) nearest(p shorePlace, rivals []int) []owner {
 // doubts finds where it cannot be told that nobody fronts.
 func (w *walk) doubts() []stretch {
 	points, _ := w.shore.Strand(w.c.strand)
-	if w.parcels.DefectNear(geo.Window(orb.MultiPoint(points[w.c.from:w.c.to+1]).Bound(), w.tolerance)) == nil {
+	if w.parcels.DefectNear(crs.Window(orb.MultiPoint(points[w.c.from:w.c.to+1]).Bound(), w.tolerance)) == nil {
 		return nil
 	}
 	return w.along(w.between(w.first, w.last), func(p shorePlace) []owner {
 		at := w.c.plane.Inverse(w.base.At(p.station))
-		d := w.parcels.DefectNear(geo.Window(at.Bound(), w.tolerance))
+		d := w.parcels.DefectNear(crs.Window(at.Bound(), w.tolerance))
 		if d == nil {
 			return nil
 		}

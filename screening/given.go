@@ -9,7 +9,7 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
-	"waterward/geo"
+	"waterward/geo/crs"
 	"waterward/rules"
 )
 
@@ -29,12 +29,12 @@ func (l *FileList) UnmarshalYAML(node *yaml.Node) error {
 }
 
 // System is a stated coordinate system; its zero value is unstated.
-type System struct{ *geo.CRS }
+type System struct{ *crs.System }
 
 // ParseSystem reads the name of a coordinate system, such as EPSG:6438.
 func ParseSystem(text string) (System, error) {
-	crs, err := geo.ParseCRSName(text)
-	return System{crs}, err
+	system, err := crs.Parse(text)
+	return System{system}, err
 }
 
 // UnmarshalYAML reads the coordinate system of a job file.

@@ -12,7 +12,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
+	"waterward/geo/geojson"
 )
 
 // inputLog records what was read, for run.json.
@@ -86,7 +86,7 @@ func (c *counter) Read(p []byte) (int, error) {
 	return n, err
 }
 
-func (c *counter) feature(f *geo.Feature) {
+func (c *counter) feature(f *geojson.Feature) {
 	c.record.Features++
 	if f.Err != nil {
 		c.record.Unusable++
@@ -100,7 +100,7 @@ func (c *counter) feature(f *geo.Feature) {
 }
 
 // settle records what the reader knows of the file at its end.
-func (c *counter) settle(r *geo.Reader) {
+func (c *counter) settle(r *geojson.Reader) {
 	c.record.CRS = r.CRS().String()
 	c.record.Warnings = warnings(c.record.Role, c.record.File, c.record.Features, c.record.Features-c.record.Unusable, r)
 }

@@ -11,7 +11,8 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
+	"waterward/geo/crs"
+	"waterward/geo/geojson"
 )
 
 // Inspection is what a file of features says of itself.
@@ -35,7 +36,7 @@ type Inspection struct {
 	Refused    string         `json:"refused,omitempty"`      // why nothing can be screened with the file
 	Warnings   []string       `json:"warnings"`
 
-	datum  geo.Datum
+	datum  crs.Datum
 	stray  orb.Bound      // of positions that can be no degrees, in the file's own system
 	broken map[string]int // types of the geometries that cannot be used
 	alien  int            // features that do not say that they are
@@ -43,9 +44,9 @@ type Inspection struct {
 
 // Inspect reads a file and says what a careful colleague would of it before it is
 // used. crs is its system, if stated.
-func Inspect(files Files, name string, crs System) (*Inspection, error) {
+func Inspect(files Files, name string, system System) (*Inspection, error) {
 	in := newInspection("", name)
-	if err := in.read(files, crs, func(f *geo.Feature) { in.check(f, false) }); err != nil {
+	if err := in.read(files, system, func(f *geojson.Feature) { in.check(f, false) }); err != nil {
 		return nil, errors.New(ownFlag(err.Error()))
 	}
 	for i := range in.Faults {
@@ -67,14 +68,14 @@ func newInspection(layer, file string) *Inspection {
 
 // read counts every feature of the file, has it checked and settles what is known at
 // the end.
-func (in *Inspection) read(files Files, crs System, check func(*geo.Feature)) error {
+func (in *Inspection) read(files Files, system System, check func(*geojson.Feature)) error {
 	input, err := files.Open(in.File)
 	if err != nil {
 		return &JobError{fmt.Sprintf("%s: cannot be opened: %v", in.File, err)}
 	}
 	defer input.Close()
 	counted := (&inputLog{}).begin("", in.File, input)
-	reader, err := newReader(in.File, counted, crs)
+	reader, err := newReader(in.File, counted, system)
 	if err != nil {
 		return err
 	}
@@ -96,7 +97,7 @@ func (in *Inspection) read(files Files, crs System, check func(*geo.Feature)) er
 	}
 	r := counted.record
 	in.Bytes, in.SHA256, in.Features, in.CRS, in.Extent = r.Bytes, r.SHA256, r.Features, r.CRS, r.Extent
-	in.Assumed = crs.CRS == nil && !statesCRS(reader)
+	in.Assumed = system.System == nil && !statesCRS(reader)
 	in.Decimals, in.GrainFt = reader.Decimals(), reader.Grain()/foot
 	in.datum, in.stray = reader.CRS().Datum, reader.Stray()
 	if in.Extent != nil { // else there are no positions to warn of
@@ -125,7 +126,7 @@ func (in *Inspection) finish() {
 }
 
 // count counts a feature and what it states.
-func (in *Inspection) count(f *geo.Feature) {
+func (in *Inspection) count(f *geojson.Feature) {
 	for _, m := range f.Properties() {
 		in.property(m)
 	}
@@ -149,7 +150,7 @@ func (in *Inspection) warn(texts []string) {
 }
 
 // statesCRS reports whether a file states a system, as GeoJSON once had it.
-func statesCRS(r *geo.Reader) bool {
-	stated := func(m geo.Member) bool { return m.Key == "crs" && string(m.Raw) != "null" }
-	return slices.ContainsFunc(r.Before(), stated) || slices.ContainsFunc(r.After(), stated) || !r.CRS().IsDegrees() || r.CRS().Datum != geo.WGS84
+func statesCRS(r *geojson.Reader) bool {
+	stated := func(m geojson.Member) bool { return m.Key == "crs" && string(m.Raw) != "null" }
+	return slices.ContainsFunc(r.Before(), stated) || slices.ContainsFunc(r.After(), stated) || !r.CRS().IsDegrees() || r.CRS().Datum != crs.WGS84
 }

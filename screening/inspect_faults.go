@@ -7,7 +7,8 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
+	"waterward/geo/area"
+	"waterward/geo/geojson"
 )
 
 // FaultSeen is one kind of fault with where it first stands.
@@ -30,25 +31,25 @@ const (
 
 // check looks at a feature as a layer of any kind would. asDrawn: areas that are not
 // valid are refused.
-func (in *Inspection) check(f *geo.Feature, asDrawn bool) {
+func (in *Inspection) check(f *geojson.Feature, asDrawn bool) {
 	if f.Err != nil {
 		in.unusable(f.Err)
 		return
 	}
-	if area := areaOf(f.Geometry); area != nil {
-		in.area(f, area, asDrawn)
+	if shape := areaOf(f.Geometry); shape != nil {
+		in.area(f, shape, asDrawn)
 	}
 	if slices.ContainsFunc(linesOf(f.Geometry), isPoint) {
-		in.unusable(&geo.FeatureError{Number: f.Number, ID: f.ID, Wrong: "a line of it has all its positions in one place", Remedy: "draw it whole"})
+		in.unusable(&geojson.FeatureError{Number: f.Number, ID: f.ID, Wrong: "a line of it has all its positions in one place", Remedy: "draw it whole"})
 		return
 	}
 	in.selfMeeting(f)
 }
 
 // selfMeeting looks for lines that cross themselves, which are measured to as drawn.
-func (in *Inspection) selfMeeting(f *geo.Feature) {
+func (in *Inspection) selfMeeting(f *geojson.Feature) {
 	for _, line := range linesOf(f.Geometry) {
-		if at, meets := geo.SelfMeeting(line); meets {
+		if at, meets := area.SelfMeeting(line); meets {
 			in.fault(place(f.Number, f.ID), fmt.Sprintf("a line of it crosses or touches itself at (%.9g, %.9g)", at[0], at[1]), "see that it is meant so")
 			return
 		}
@@ -56,21 +57,21 @@ func (in *Inspection) selfMeeting(f *geo.Feature) {
 }
 
 // area looks at an area as a layer would.
-func (in *Inspection) area(f *geo.Feature, area orb.MultiPolygon, asDrawn bool) {
-	wrong := geo.CheckArea(area)
+func (in *Inspection) area(f *geojson.Feature, shape orb.MultiPolygon, asDrawn bool) {
+	wrong := area.Check(shape)
 	if wrong == nil {
 		return
 	}
 	if !asDrawn {
-		rebuilt, err := geo.RepairArea(area)
+		rebuilt, err := area.Repair(shape)
 		if err == nil {
 			in.Rebuilt++
-			in.fault(place(f.Number, f.ID), fmt.Sprintf("%v; as a layer %s", wrong, rebuiltText(area, rebuilt)), "")
+			in.fault(place(f.Number, f.ID), fmt.Sprintf("%v; as a layer %s", wrong, rebuiltText(shape, rebuilt)), "")
 			return
 		}
 		wrong = fmt.Errorf("%w; %w", wrong, err)
 	}
-	in.unusable(&geo.FeatureError{Number: f.Number, ID: f.ID, Wrong: wrong.Error(), Remedy: "redraw it"})
+	in.unusable(&geojson.FeatureError{Number: f.Number, ID: f.ID, Wrong: wrong.Error(), Remedy: "redraw it"})
 }
 
 // areaOf returns a geometry as an area, nil if it is none.
@@ -115,7 +116,7 @@ func cut(text string) string {
 	return text
 }
 
-func (in *Inspection) unusable(err *geo.FeatureError) {
+func (in *Inspection) unusable(err *geojson.FeatureError) {
 	in.Unusable++
 	in.fault(place(err.Number, err.ID), err.Wrong, err.Remedy)
 }

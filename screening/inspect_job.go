@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"io"
 
-	"waterward/geo"
+	"waterward/geo/geojson"
 	"waterward/rules"
 )
 
@@ -69,12 +69,12 @@ func InspectJob(files Files, job *Job) (*JobInspection, error) {
 func (i *jobInspector) proposals(in *Inspection, a *asker, layers *mapped) {
 	source := i.job.Proposals
 	seek := newSought(source.Properties, "")
-	err := in.read(i.files, source.CRS, func(f *geo.Feature) {
+	err := in.read(i.files, source.CRS, func(f *geojson.Feature) {
 		source.Properties.identify(f)
 		seek.see(f)
 		p := newProposal(f, source)
 		a.hear(p)
-		var fault *geo.FeatureError
+		var fault *geojson.FeatureError
 		if errors.As(p.err, &fault) {
 			in.unusable(fault)
 		} else {

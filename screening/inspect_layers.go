@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"waterward/geo"
+	"waterward/geo/geojson"
 	"waterward/rules"
 )
 
@@ -98,7 +99,7 @@ func (i *jobInspector) file(name, file string, source *LayerSource, l *layer, as
 	in := newInspection(name, file)
 	i.out.Files = append(i.out.Files, in)
 	seek := newSought(source.Properties, source.Key)
-	err := in.read(i.files, source.CRS, func(f *geo.Feature) {
+	err := in.read(i.files, source.CRS, func(f *geojson.Feature) {
 		seek.see(f)
 		if l == nil {
 			in.check(f, asDrawn)

@@ -3,7 +3,7 @@ package screening
 import (
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
+	"waterward/geo/crs"
 )
 
 // Compare adds to the warnings of files what they say set against one another: which
@@ -17,7 +17,7 @@ func Compare(found []*Inspection) {
 				continue
 			}
 			others = others.Union(other.bound())
-			met = met || in.Extent != nil && in.bound().Intersects(geo.Window(other.bound(), defaultRadius))
+			met = met || in.Extent != nil && in.bound().Intersects(crs.Window(other.bound(), defaultRadius))
 		}
 		if in.Extent != nil && !others.IsEmpty() && !met {
 			in.Warnings = append(in.Warnings, "it lies nowhere near any other of these files: is it another place, or another coordinate system?")

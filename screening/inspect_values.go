@@ -11,7 +11,7 @@ import (
 	"strings"
 	"time"
 
-	"waterward/geo"
+	"waterward/geo/geojson"
 )
 
 // PropertySeen is a property of the features.
@@ -57,7 +57,7 @@ var (
 	words = regexp.MustCompile(`\pL{2,}[ ,.&'/-]+\pL{2,}`)
 )
 
-func (in *Inspection) property(m geo.Member) {
+func (in *Inspection) property(m geojson.Member) {
 	at := slices.IndexFunc(in.Properties, func(p PropertySeen) bool { return p.Name == m.Key })
 	if at < 0 {
 		if len(in.Properties) == mostProperties {

@@ -13,6 +13,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
+	"waterward/geo/crs"
+	"waterward/geo/flat"
 )
 
 const foot = 0.3048 // metres, international foot, exact
@@ -74,10 +76,10 @@ type layer struct {
 	geo           *geo.Layer
 	items         []attributes
 	files         []layerFile
-	places        *geo.Places // outside which nothing is kept; nil: everything is
-	usable        int         // features, kept or not
-	day           time.Time   // whose rules decide; nothing mapped is younger
-	asDrawn       bool        // areas that are not valid are refused, not rebuilt
+	places        *flat.Places // outside which nothing is kept; nil: everything is
+	usable        int          // features, kept or not
+	day           time.Time    // whose rules decide; nothing mapped is younger
+	asDrawn       bool         // areas that are not valid are refused, not rebuilt
 	repairs       []repair
 	refused       []string // elevations of its features that are not believed, and why
 	left          leftOut
@@ -88,7 +90,7 @@ type layer struct {
 	doubt         string       // why nothing that rests on the layer is firm; empty if nothing is against it
 	incomplete    []string     // why something of it may be missing
 	surveyed      *geo.Layer   // nil if not stated
-	surveyedOn    geo.Datum
+	surveyedOn    crs.Datum
 	surveyedGrain float64 // of the coarsest of its areas, metres
 	grain         float64 // of the coarsest of its features kept, metres; 0 if none counts
 	widest        float64 // width of the widest centreline, metres
@@ -119,13 +121,13 @@ func (m *mapped) area(name string) *layer {
 
 // datums says which layers are on another horizontal datum than the proposals, and
 // what that can mean.
-func (m *mapped) datums(proposals geo.Datum) []string {
-	var order []geo.Datum
-	names := map[geo.Datum][]string{}
+func (m *mapped) datums(proposals crs.Datum) []string {
+	var order []crs.Datum
+	names := map[crs.Datum][]string{}
 	for _, l := range m.all() {
 		for _, file := range l.files {
 			datum := file.crs.Datum
-			if geo.DatumShift(datum, proposals) == 0 || slices.Contains(names[datum], l.name) {
+			if crs.DatumShift(datum, proposals) == 0 || slices.Contains(names[datum], l.name) {
 				continue
 			}
 			if names[datum] == nil {
@@ -142,11 +144,11 @@ func (m *mapped) datums(proposals geo.Datum) []string {
 		}
 		if datum == proposals {
 			out = append(out, fmt.Sprintf("%s and the proposals are on %s, of which realization nobody says: positions may lie %s apart, which is added to how far distances may be off; name it by the coordinate system",
-				strings.Join(names[datum], ", "), datum, feetText(geo.DatumShift(datum, proposals))))
+				strings.Join(names[datum], ", "), datum, feetText(crs.DatumShift(datum, proposals))))
 			continue
 		}
 		out = append(out, fmt.Sprintf("%s %s on %s and the proposals on %s: positions may lie %s apart, which is added to how far distances may be off",
-			strings.Join(names[datum], ", "), is, datum, proposals, feetText(geo.DatumShift(datum, proposals))))
+			strings.Join(names[datum], ", "), is, datum, proposals, feetText(crs.DatumShift(datum, proposals))))
 	}
 	return out
 }

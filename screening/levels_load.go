@@ -9,7 +9,7 @@ import (
 	"strings"
 	"sync"
 
-	"waterward/geo"
+	"waterward/geo/geojson"
 	"waterward/screening/levels"
 )
 
@@ -217,10 +217,10 @@ func readAll(files Files, role, name string, log *inputLog) ([]byte, error) {
 	counted := log.begin(role, name, input)
 	text, err := io.ReadAll(io.LimitReader(counted, mostLevels+1))
 	if err == nil && len(text) > mostLevels {
-		return nil, &geo.FileError{File: name, Wrong: "it is larger than a file of water levels can be"}
+		return nil, &geojson.FileError{File: name, Wrong: "it is larger than a file of water levels can be"}
 	}
 	if err != nil {
-		return nil, &geo.FileError{File: name, Wrong: "cannot be read: " + err.Error()}
+		return nil, &geojson.FileError{File: name, Wrong: "cannot be read: " + err.Error()}
 	}
 	return text, counted.finish()
 }

@@ -10,22 +10,25 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
+	"waterward/geo/crs"
+	"waterward/geo/flat"
+	"waterward/geo/geojson"
 	"waterward/screening/levels"
 )
 
 // layerFile is one of the files of a layer.
 type layerFile struct {
 	name   string
-	crs    *geo.CRS  // of its positions
-	stray  orb.Bound // of positions that can be no longitude and latitude
-	usable int       // features
-	bound  orb.Bound // of those, in degrees
+	crs    *crs.System // of its positions
+	stray  orb.Bound   // of positions that can be no longitude and latitude
+	usable int         // features
+	bound  orb.Bound   // of those, in degrees
 }
 
 // coarseness is how far a feature's positions may be off, in metres, for want of digits:
 // half a unit along an axis, which chance passes in no direction more than once in twenty
 // times; 0 if they are fine enough.
-func coarseness(f *geo.Feature) float64 {
+func coarseness(f *geojson.Feature) float64 {
 	if grain := f.Grain(); grain > coarse {
 		return grain
 	}
@@ -36,9 +39,9 @@ func coarseness(f *geo.Feature) float64 {
 type loader struct {
 	files   Files
 	log     *inputLog
-	places  *geo.Places // outside which nothing but the extent is kept; nil: everything is
-	day     time.Time   // whose rules decide
-	asDrawn bool        // areas that are not valid are refused, not rebuilt
+	places  *flat.Places // outside which nothing but the extent is kept; nil: everything is
+	day     time.Time    // whose rules decide
+	asDrawn bool         // areas that are not valid are refused, not rebuilt
 }
 
 func (from *loader) layer(name string, source LayerSource, kind layerKind) (*layer, error) {
@@ -52,7 +55,7 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 		before, skipped, bound := l.usable, leftOut, emptyBound
 		missing := newSought(source.Properties, source.Key)
 		read := 0
-		reader, err := readFeatures(files, name, file, source.CRS, log, func(f *geo.Feature) {
+		reader, err := readFeatures(files, name, file, source.CRS, log, func(f *geojson.Feature) {
 			read++
 			missing.see(f)
 			switch belongs, err := source.Only.belongs(f); {
@@ -93,7 +96,7 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 	// A rebuilt coverage could claim what nobody surveyed.
 	s := &layer{name: name + ".surveyed", places: from.places, asDrawn: true}
 	var area geo.LayerBuilder
-	reader, err := readFeatures(files, s.name, source.Surveyed, source.CRS, log, func(f *geo.Feature) {
+	reader, err := readFeatures(files, s.name, source.Surveyed, source.CRS, log, func(f *geojson.Feature) {
 		s.add(&area, f, source.Surveyed, layerKind{areas: true})
 	})
 	if err != nil {
@@ -116,14 +119,14 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 // readFeatures visits every feature of a file, of which nothing but the geometry is to
 // be kept, and records the file in the log. It returns the reader, which then knows
 // what the file says of itself.
-func readFeatures(files Files, role, name string, crs System, log *inputLog, visit func(*geo.Feature)) (*geo.Reader, error) {
+func readFeatures(files Files, role, name string, system System, log *inputLog, visit func(*geojson.Feature)) (*geojson.Reader, error) {
 	input, err := files.Open(name)
 	if err != nil {
 		return nil, &JobError{fmt.Sprintf("%s: cannot be opened: %v", role, err)}
 	}
 	defer input.Close()
 	counted := log.begin(role, name, input)
-	reader, err := newReader(name, counted, crs)
+	reader, err := newReader(name, counted, system)
 	if err != nil {
 		return nil, err
 	}
@@ -143,10 +146,10 @@ func readFeatures(files Files, role, name string, crs System, log *inputLog, vis
 }
 
 // newReader reads a file in the system stated for it, or in the one it states.
-func newReader(name string, in io.Reader, crs System) (*geo.Reader, error) {
-	reader, err := geo.NewReader(name, in)
-	if err == nil && crs.CRS != nil {
-		reader.In(crs.CRS)
+func newReader(name string, in io.Reader, system System) (*geojson.Reader, error) {
+	reader, err := geojson.NewReader(name, in)
+	if err == nil && system.System != nil {
+		reader.In(system.System)
 	}
 	return reader, err
 }

@@ -8,7 +8,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
+	"waterward/geo/geojson"
 )
 
 // Only says which features of a file belong to a layer.
@@ -27,7 +27,7 @@ const anyOther = "*"
 // belongs reports whether a feature belongs to the layer, or why that cannot be
 // told. Values are compared as words are, by lower case and single blanks, and
 // numbers as numbers.
-func (o *Only) belongs(f *geo.Feature) (bool, error) {
+func (o *Only) belongs(f *geojson.Feature) (bool, error) {
 	if o == nil || !f.Readable() { // what cannot be read may belong to it
 		return true, nil
 	}
@@ -78,7 +78,7 @@ type placed struct {
 // mostLeftOut is how many values, and how many places, of features left out are kept.
 const mostLeftOut = 100_000
 
-func (l *layer) leaveOut(f *geo.Feature) {
+func (l *layer) leaveOut(f *geojson.Feature) {
 	value := f.Text(spelled(f, l.source.Only.From))
 	l.leaveShoreOut(f, value)
 	if l.left.count == nil {

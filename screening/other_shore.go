@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
+	"waterward/geo/geojson"
 	"waterward/rules"
 )
 
@@ -37,7 +38,7 @@ func (o *Only) isShore(value string) bool {
 }
 
 // leaveShoreOut keeps a line that is left out of mean high water and is shore.
-func (l *layer) leaveShoreOut(f *geo.Feature, value string) {
+func (l *layer) leaveShoreOut(f *geojson.Feature, value string) {
 	if l.name != "high_water" || f.Err != nil || !l.source.Only.isShore(value) || l.places != nil && !l.places.Meet(f.Bound()) {
 		return
 	}

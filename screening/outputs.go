@@ -14,7 +14,8 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
+	"waterward/geo/crs"
+	"waterward/geo/geojson"
 )
 
 // Outputs creates the files of a run by name. Nothing is in its place before
@@ -108,7 +109,7 @@ func (w *writers) format(r *result) *rows {
 		if length == 0 {
 			continue // touching: there is no line between the two points
 		}
-		out.measured = append(out.measured, lineFeature(plane, []orb.Point{d.from, d.to}, []geo.Member{
+		out.measured = append(out.measured, lineFeature(plane, []orb.Point{d.from, d.to}, []geojson.Member{
 			{Key: "id", Raw: id},
 			{Key: "measure", Raw: textCell(d.measure).json},
 			{Key: "length_ft", Raw: numberCell(length/foot, 2).json},
@@ -117,7 +118,7 @@ func (w *writers) format(r *result) *rows {
 		}))
 	}
 	for _, l := range r.limits {
-		out.setbacks = append(out.setbacks, lineFeature(plane, l.line, []geo.Member{
+		out.setbacks = append(out.setbacks, lineFeature(plane, l.line, []geojson.Member{
 			{Key: "id", Raw: id},
 			{Key: "measure", Raw: textCell(l.measure).json},
 			{Key: "distance_ft", Raw: numberCell(l.distance/foot, 2).json},
@@ -149,7 +150,7 @@ func (w *writers) fault() error {
 }
 
 // finish ends every file and returns the first fault of writing.
-func (w *writers) finish(after []geo.Member) error {
+func (w *writers) finish(after []geojson.Member) error {
 	w.proposals.end(after)
 	w.measured.end(nil)
 	w.setback.end(nil)
@@ -171,7 +172,7 @@ func (w *writers) close() error {
 // collection writes a feature collection feature by feature.
 type collection struct {
 	out     io.Writer
-	before  []geo.Member
+	before  []geojson.Member
 	started bool
 	err     error
 }
@@ -185,7 +186,7 @@ func (c *collection) write(text ...[]byte) {
 func (c *collection) begin() {
 	head := c.before
 	if !hasType(head) {
-		head = append([]geo.Member{{Key: "type", Raw: json.RawMessage(`"FeatureCollection"`)}}, head...)
+		head = append([]geojson.Member{{Key: "type", Raw: json.RawMessage(`"FeatureCollection"`)}}, head...)
 	}
 	c.write([]byte("{"))
 	for _, m := range head {
@@ -204,7 +205,7 @@ func (c *collection) add(feature []byte) {
 	c.write(separator, feature)
 }
 
-func (c *collection) end(after []geo.Member) {
+func (c *collection) end(after []geojson.Member) {
 	if !c.started {
 		c.begin()
 	}
@@ -217,7 +218,7 @@ func (c *collection) end(after []geo.Member) {
 	c.write([]byte("}\n"))
 }
 
-func hasType(members []geo.Member) bool {
+func hasType(members []geojson.Member) bool {
 	for _, m := range members {
 		if m.Key == "type" {
 			return true
@@ -226,25 +227,25 @@ func hasType(members []geo.Member) bool {
 	return false
 }
 
-func memberText(m geo.Member) []byte {
+func memberText(m geojson.Member) []byte {
 	key, _ := json.Marshal(m.Key)
 	return append(append(key, ": "...), m.Raw...)
 }
 
 // lineFeature is a line of the plane as a feature.
-func lineFeature(plane *geo.Plane, line []orb.Point, properties []geo.Member) []byte {
+func lineFeature(plane *crs.Plane, line []orb.Point, properties []geojson.Member) []byte {
 	return feature("LineString", properties, func(b *bytes.Buffer) { writeLine(b, plane, line) })
 }
 
 // linesFeature is several lines of the plane as a feature.
-func linesFeature(plane *geo.Plane, lines [][]orb.Point, properties []geo.Member) []byte {
+func linesFeature(plane *crs.Plane, lines [][]orb.Point, properties []geojson.Member) []byte {
 	return feature("MultiLineString", properties, func(b *bytes.Buffer) {
 		list(b, len(lines), func(i int) { writeLine(b, plane, lines[i]) })
 	})
 }
 
 // areaFeature is an area in degrees as a feature.
-func areaFeature(area orb.MultiPolygon, properties []geo.Member) []byte {
+func areaFeature(area orb.MultiPolygon, properties []geojson.Member) []byte {
 	return feature("MultiPolygon", properties, func(b *bytes.Buffer) {
 		list(b, len(area), func(i int) {
 			list(b, len(area[i]), func(k int) {
@@ -254,7 +255,7 @@ func areaFeature(area orb.MultiPolygon, properties []geo.Member) []byte {
 	})
 }
 
-func feature(kind string, properties []geo.Member, coordinates func(*bytes.Buffer)) []byte {
+func feature(kind string, properties []geojson.Member, coordinates func(*bytes.Buffer)) []byte {
 	var b bytes.Buffer
 	b.WriteString(`{"type": "Feature", "properties": {`)
 	for i, m := range properties {
@@ -269,7 +270,7 @@ func feature(kind string, properties []geo.Member, coordinates func(*bytes.Buffe
 	return b.Bytes()
 }
 
-func writeLine(b *bytes.Buffer, plane *geo.Plane, line []orb.Point) {
+func writeLine(b *bytes.Buffer, plane *crs.Plane, line []orb.Point) {
 	list(b, len(line), func(i int) { b.WriteString(formatPosition(plane.Inverse(line[i]))) })
 }
 

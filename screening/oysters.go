@@ -7,7 +7,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
+	"waterward/geo/geojson"
 	"waterward/screening/levels"
 )
 
@@ -23,7 +23,7 @@ func ReadOysters(file string, text []byte) ([]levels.Clump, error) {
 		}
 		return clumps, nil
 	}
-	reader, err := geo.NewReader(file, bytes.NewReader(text))
+	reader, err := geojson.NewReader(file, bytes.NewReader(text))
 	if err != nil {
 		return nil, err
 	}

@@ -7,13 +7,13 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"waterward/geo"
+	"waterward/geo/geojson"
 )
 
 // readText reads a text to its end.
-func readText(t *testing.T, text string) *geo.Reader {
+func readText(t *testing.T, text string) *geojson.Reader {
 	t.Helper()
-	reader, err := geo.NewReader("page", strings.NewReader(text))
+	reader, err := geojson.NewReader("page", strings.NewReader(text))
 	require.NoError(t, err)
 	for {
 		if _, err := reader.Next(); err == io.EOF {
@@ -102,7 +102,7 @@ func TestPropertiesThatNoFeatureHas(t *testing.T) {
 		`{"type":"Feature","properties":{"a":tru}}`: nil,
 		``: nil,
 	} {
-		reader, err := geo.NewReader("shore", strings.NewReader(`{"type":"FeatureCollection","features":[`+features+`]}`))
+		reader, err := geojson.NewReader("shore", strings.NewReader(`{"type":"FeatureCollection","features":[`+features+`]}`))
 		require.NoError(t, err)
 		s := newSought(fields, "PIN")
 		for {

@@ -14,6 +14,9 @@ import (
 	"github.com/paulmach/orb/planar"
 
 	"waterward/geo"
+	"waterward/geo/crs"
+	"waterward/geo/flat"
+	"waterward/geo/geojson"
 	"waterward/rules"
 )
 
@@ -23,19 +26,19 @@ type projects struct {
 	byName map[string]*project // only those of several proposals
 	unread int                 // proposals that cannot be read, of any project
 	all    int                 // proposals in the file
-	places *geo.Places         // what lies within reach of any proposal
+	places *flat.Places        // what lies within reach of any proposal
 
-	beside map[int][]int        // by number in the file, the others whose bounds may touch
-	kept   map[int]*geo.Feature // those that must be looked at twice, by number
-	sites  map[string][]string  // by site, the names of its projects
-	open   map[string]bool      // by project, whether some of its proposals name their alternative and others do not
-	named  map[string][]int     // numbers of the proposals of one id, where there are several
+	beside map[int][]int            // by number in the file, the others whose bounds may touch
+	kept   map[int]*geojson.Feature // those that must be looked at twice, by number
+	sites  map[string][]string      // by site, the names of its projects
+	open   map[string]bool          // by project, whether some of its proposals name their alternative and others do not
+	named  map[string][]int         // numbers of the proposals of one id, where there are several
 }
 
 // project is the proposals of one project, or of one site, and of one alternative.
 type project struct {
 	title   string
-	members []*geo.Feature
+	members []*geojson.Feature
 	once    sync.Once
 	overall rules.Value
 	bank    rules.Value
@@ -46,18 +49,18 @@ type project struct {
 // project, an id or a place, and again, if any do, to keep those. A fault of the
 // file ends it early; screening meets the same fault and reports it.
 func findProjects(ctx context.Context, files Files, source ProposalsSource, radius float64) projects {
-	out := projects{byName: map[string]*project{}, beside: map[int][]int{}, kept: map[int]*geo.Feature{}, named: map[string][]int{}, sites: map[string][]string{}, open: map[string]bool{}}
+	out := projects{byName: map[string]*project{}, beside: map[int][]int{}, kept: map[int]*geojson.Feature{}, named: map[string][]int{}, sites: map[string][]string{}, open: map[string]bool{}}
 	count := map[string]int{}
 	named, silent := map[string]bool{}, map[string]bool{} // projects whose proposals name their alternative, or do not
 	var windows, bounds []orb.Bound
 	var numbers []int
-	out.all = each(ctx, files, source, func(f *geo.Feature) {
+	out.all = each(ctx, files, source, func(f *geojson.Feature) {
 		if f.ID != "" {
 			out.named[f.ID] = append(out.named[f.ID], f.Number)
 		}
 		if f.Geometry != nil {
-			windows = append(windows, geo.Window(f.Bound(), keptWithin*radius))
-			bounds = append(bounds, geo.Window(f.Bound(), besideWithin+source.halfWidth(f)))
+			windows = append(windows, crs.Window(f.Bound(), keptWithin*radius))
+			bounds = append(bounds, crs.Window(f.Bound(), besideWithin+source.halfWidth(f)))
 			numbers = append(numbers, f.Number)
 		}
 		if d := designOf(f, source.Properties); d.key() != "" {
@@ -75,8 +78,8 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource, radi
 	for name := range named {
 		out.open[name] = silent[name]
 	}
-	out.places = geo.NewPlaces(windows)
-	side := geo.NewPlaces(bounds)
+	out.places = flat.NewPlaces(windows)
+	side := flat.NewPlaces(bounds)
 	wanted := map[int]bool{}
 	for i, b := range bounds {
 		for _, k := range side.Meeting(b) {
@@ -96,7 +99,7 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource, radi
 	if len(out.byName)+len(wanted) == 0 {
 		return out
 	}
-	each(ctx, files, source, func(f *geo.Feature) {
+	each(ctx, files, source, func(f *geojson.Feature) {
 		d := designOf(f, source.Properties)
 		if p := out.byName[d.key()]; p != nil {
 			p.title = cmp.Or(p.title, d.title())
@@ -122,7 +125,7 @@ func (p *projects) site(d design) {
 const besideWithin = 50 * foot
 
 // halfWidth is by how much a structure reaches beyond its drawing on either side.
-func (source ProposalsSource) halfWidth(f *geo.Feature) float64 {
+func (source ProposalsSource) halfWidth(f *geojson.Feature) float64 {
 	width, _, _ := source.Properties.number(f, "width_ft")
 	diameter, _, _ := source.Properties.number(f, "diameter_ft")
 	return math.Max(0, math.Max(width, diameter)/2)
@@ -134,7 +137,7 @@ func (source ProposalsSource) halfWidth(f *geo.Feature) float64 {
 const keptWithin = 2
 
 // each visits the proposals of a file. It returns how many there are.
-func each(ctx context.Context, files Files, source ProposalsSource, visit func(*geo.Feature)) (all int) {
+func each(ctx context.Context, files Files, source ProposalsSource, visit func(*geojson.Feature)) (all int) {
 	input, err := files.Open(source.File)
 	if err != nil {
 		return 0
@@ -163,7 +166,7 @@ func (p *project) measure(source ProposalsSource, layers *mapped, radius float64
 	p.once.Do(func() {
 		var names []string
 		var stretches [][]orb.Point
-		var plane *geo.Plane
+		var plane *crs.Plane
 		seen := map[string]bool{}
 		lose := func(member, why string) {
 			p.lost = append(p.lost, member)
@@ -283,7 +286,7 @@ func (s *site) acrossFrom(p *project, l *layer) (line, member string) {
 }
 
 // inPlane is the bound of a feature in the plane of the site.
-func (s *site) inPlane(f *geo.Feature) orb.Bound {
+func (s *site) inPlane(f *geojson.Feature) orb.Bound {
 	b := f.Bound()
 	return orb.MultiPoint{s.fp.Plane.Forward(b.Min), s.fp.Plane.Forward(b.Max)}.Bound()
 }

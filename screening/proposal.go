@@ -8,13 +8,14 @@ import (
 	"time"
 
 	"waterward/geo"
+	"waterward/geo/geojson"
 	"waterward/screening/levels"
 )
 
 // proposal is one proposed structure as its feature states it, lengths in
 // metres, NaN if not stated.
 type proposal struct {
-	feature       *geo.Feature
+	feature       *geojson.Feature
 	file          string
 	id            string
 	words         map[string]string // kind, material, datum, station, started, fill, by name; empty if not stated
@@ -42,7 +43,7 @@ type proposal struct {
 
 // newProposal reads a proposal; a fault is kept in it, so that it becomes a row
 // with its reason.
-func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
+func newProposal(f *geojson.Feature, source ProposalsSource) *proposal {
 	p := &proposal{
 		feature: f, file: source.File, id: f.ID, words: map[string]string{},
 		accuracy: source.Accuracy.OrNaN(), crest: math.NaN(), wetland: math.NaN(), fill: math.NaN(), crestWidth: math.NaN(), highTideLine: math.NaN(), unitLength: math.NaN(), voids: math.NaN(), settlement: math.NaN(), levelled: math.NaN(),
@@ -51,7 +52,7 @@ func newProposal(f *geo.Feature, source ProposalsSource) *proposal {
 		p.id = fmt.Sprintf("#%d", f.Number)
 	}
 	fail := func(wrong, remedy string) {
-		p.err = &geo.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
+		p.err = &geojson.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
 	}
 	var unclear error
 	for _, name := range []string{"kind", "material", "datum", "station", "started", "fill"} {
@@ -134,7 +135,7 @@ type numberOf struct {
 	within span
 }
 
-func (n numberOf) read(f *geo.Feature, fields Fields) error {
+func (n numberOf) read(f *geojson.Feature, fields Fields) error {
 	value, ok, err := fields.number(f, n.name)
 	if err == nil && ok {
 		err = n.within.refuses(n.name, value)

@@ -9,21 +9,22 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
+	"waterward/geo/crs"
+	"waterward/geo/geojson"
 )
 
 // refuse reports what a file says of itself that keeps it from being used where half of
 // it would pass for the whole: that it is one page of several.
-func refuse(r *geo.Reader, name string) error {
+func refuse(r *geojson.Reader, name string) error {
 	if sign := pageSign(r); sign != "" {
-		return &geo.FileError{File: name, Wrong: "it is one page of a longer layer (" + sign + "); fetch all of it"}
+		return &geojson.FileError{File: name, Wrong: "it is one page of a longer layer (" + sign + "); fetch all of it"}
 	}
 	return nil
 }
 
 // partial says by what a file of so many features seems to be a part of a longer one;
 // empty if by nothing.
-func partial(r *geo.Reader, file string, features int) string {
+func partial(r *geojson.Reader, file string, features int) string {
 	if sign := pageSign(r); sign != "" {
 		return fmt.Sprintf("%s is one page of a longer layer (%s): fetch all of it", file, sign)
 	}
@@ -40,7 +41,7 @@ func partial(r *geo.Reader, file string, features int) string {
 
 // pageSign is by what the members of a collection say that more is to come: those
 // of feature services and of the OGC's two services of features. Empty if none does.
-func pageSign(r *geo.Reader) string {
+func pageSign(r *geojson.Reader) string {
 	for _, m := range slices.Concat(r.Earlier(), r.Before(), r.After()) {
 		switch m.Key {
 		case "exceededTransferLimit", "properties":
@@ -79,7 +80,7 @@ func isTrue(raw json.RawMessage) bool {
 }
 
 // countStated is the whole number that a member of the collection states; false if none.
-func countStated(r *geo.Reader, key string) (int, bool) {
+func countStated(r *geojson.Reader, key string) (int, bool) {
 	for _, m := range slices.Concat(r.Earlier(), r.Before(), r.After()) {
 		if n, err := strconv.Atoi(strings.Trim(string(m.Raw), `" `)); m.Key == key && err == nil {
 			return n, true
@@ -100,7 +101,7 @@ func (m *mapped) strayed() error {
 	for _, l := range m.all() {
 		for _, file := range l.files {
 			if file.usable == 0 && !file.stray.IsEmpty() {
-				faults = append(faults, &geo.FileError{File: file.name, Wrong: strayText(l.name, file.stray, m.extent())})
+				faults = append(faults, &geojson.FileError{File: file.name, Wrong: strayText(l.name, file.stray, m.extent())})
 			}
 		}
 	}
@@ -111,7 +112,7 @@ func (m *mapped) strayed() error {
 // latitude although it does not say what they are; the crs of a job holds for its layer
 // too.
 func strayedSurvey(file string, stray orb.Bound) error {
-	return &geo.FileError{File: file, Wrong: strayPlace(stray) + "; give it a crs member, or export it as longitude and latitude; if its layer is in the same system, say so by crs: in the job, which holds for both"}
+	return &geojson.FileError{File: file, Wrong: strayPlace(stray) + "; give it a crs member, or export it as longitude and latitude; if its layer is in the same system, say so by crs: in the job, which holds for both"}
 }
 
 // extent is the bound of all layers, in degrees.
@@ -150,7 +151,7 @@ func strayPlace(stray orb.Bound) string {
 // fitting lists the systems in which such positions would meet a place.
 func fitting(stray, near orb.Bound) string {
 	var fits []string
-	for _, c := range geo.CRSMeeting(stray, near) {
+	for _, c := range crs.Meeting(stray, near) {
 		fits = append(fits, c.String())
 	}
 	if len(fits) > mostSystems {
@@ -169,7 +170,7 @@ func (m *mapped) swapped() error {
 	var faults []error
 	check := func(l *layer) {
 		b, ok := l.geo.Bound()
-		if ok && !b.Intersects(shore) && swap(b).Intersects(geo.Window(shore, defaultRadius)) {
+		if ok && !b.Intersects(shore) && swap(b).Intersects(crs.Window(shore, defaultRadius)) {
 			faults = append(faults, &JobError{fmt.Sprintf("%s: its positions meet the high water line only with latitude and longitude swapped; one of the two layers has them the wrong way round (GeoJSON puts longitude first)", strings.Join(l.source.Files, ", "))})
 		}
 	}

@@ -5,7 +5,8 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
+	"waterward/geo/area"
+	"waterward/geo/geojson"
 )
 
 // repair is an area of a layer that was not valid and has been rebuilt.
@@ -18,24 +19,24 @@ type repair struct {
 
 // valid returns a valid area in place of the one drawn: itself, or rebuilt. It
 // fails if it is not valid and must stay as drawn, or cannot be rebuilt.
-func (l *layer) valid(f *geo.Feature, file string, area orb.MultiPolygon) (orb.MultiPolygon, error) {
-	wrong := geo.CheckArea(area)
+func (l *layer) valid(f *geojson.Feature, file string, shape orb.MultiPolygon) (orb.MultiPolygon, error) {
+	wrong := area.Check(shape)
 	if wrong == nil || l.asDrawn {
-		return area, wrong
+		return shape, wrong
 	}
-	rebuilt, err := geo.RepairArea(area)
+	rebuilt, err := area.Repair(shape)
 	if err != nil {
 		return nil, fmt.Errorf("%w; %w", wrong, err)
 	}
 	label := place(f.Number, f.ID)
-	text := fmt.Sprintf("%s: %s: %s; %s", file, label, wrong, rebuiltText(area, rebuilt))
+	text := fmt.Sprintf("%s: %s: %s; %s", file, label, wrong, rebuiltText(shape, rebuilt))
 	l.repairs = append(l.repairs, repair{file, label, rebuilt.Bound(), text})
 	return rebuilt, nil
 }
 
 func rebuiltText(drawn, rebuilt orb.MultiPolygon) string {
 	return fmt.Sprintf("rebuilt by the even-odd rule: %s sq ft as drawn, %s sq ft as used",
-		formatFixed(geo.DrawnArea(drawn)/(foot*foot), 1), formatFixed(geo.DrawnArea(rebuilt)/(foot*foot), 1))
+		formatFixed(area.Drawn(drawn)/(foot*foot), 1), formatFixed(area.Drawn(rebuilt)/(foot*foot), 1))
 }
 
 // rebuilt gives notice of areas near the site that were rebuilt.

@@ -4,7 +4,7 @@ import (
 	"hash/maphash"
 	"strings"
 
-	"waterward/geo"
+	"waterward/geo/geojson"
 )
 
 // objectIDs are the properties by which servers number the features of a layer.
@@ -29,7 +29,7 @@ func newRepeats(several bool) *repeats {
 }
 
 // again reports whether a feature has come in an earlier file.
-func (r *repeats) again(f *geo.Feature, file string) bool {
+func (r *repeats) again(f *geojson.Feature, file string) bool {
 	id := f.ID
 	for _, name := range objectIDs {
 		if text := f.Text(spelled(f, name)); text != "" {

@@ -4,7 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"waterward/geo"
+	"waterward/geo/crs"
+	"waterward/geo/geojson"
 	"waterward/rules"
 )
 
@@ -22,7 +23,7 @@ type result struct {
 // measured: it lies on land, where a small distance from the water's edge would
 // read as an easy path, or it is drawn with latitude and longitude swapped.
 func (s *site) unplaceable() error {
-	wrong := &geo.FeatureError{File: s.p.file, Number: s.p.feature.Number, ID: s.p.feature.ID}
+	wrong := &geojson.FeatureError{File: s.p.file, Number: s.p.feature.Number, ID: s.p.feature.ID}
 	far, near := s.values["mhw_farthest"], s.values["mhw_nearest"]
 	landward := 0.0
 	if far.Unknown == "" && near.Number < 0 {
@@ -39,7 +40,7 @@ func (s *site) unplaceable() error {
 		return wrong
 	}
 	shore, ok := s.layers.layer("high_water").geo.Bound()
-	if ok && !shore.Intersects(s.window) && geo.Window(shore, s.radius).Intersects(swap(s.p.feature.Geometry.Bound())) {
+	if ok && !shore.Intersects(s.window) && crs.Window(shore, s.radius).Intersects(swap(s.p.feature.Geometry.Bound())) {
 		wrong.Wrong = "it lies nowhere near the layers, and would with latitude and longitude swapped"
 		wrong.Remedy = "put longitude first in every position"
 		return wrong
@@ -236,10 +237,10 @@ func featureColumns(books []*rules.Book, areas []*layer, opening, every float64)
 }
 
 // properties makes columns the members of a GeoJSON object.
-func (r *result) properties(columns []column) []geo.Member {
-	out := make([]geo.Member, len(columns))
+func (r *result) properties(columns []column) []geojson.Member {
+	out := make([]geojson.Member, len(columns))
 	for i, c := range columns {
-		out[i] = geo.Member{Key: c.name, Raw: c.cell(r).json}
+		out[i] = geojson.Member{Key: c.name, Raw: c.cell(r).json}
 	}
 	return out
 }

@@ -9,7 +9,7 @@ import (
 	"runtime"
 	"slices"
 
-	"waterward/geo"
+	"waterward/geo/geojson"
 	"waterward/rules"
 )
 
@@ -129,10 +129,10 @@ func (r *run) proposals(ctx context.Context, files Files) error {
 	for _, b := range r.shelf.live() {
 		r.paths[b] = map[string]int{}
 	}
-	var after []geo.Member
+	var after []geojson.Member
 	var readErr error
-	features := func(yield func(*geo.Feature) bool) { after, readErr = r.read(files, yield) }
-	err := inOrder(ctx, features, r.workers, func(f *geo.Feature) *rows {
+	features := func(yield func(*geojson.Feature) bool) { after, readErr = r.read(files, yield) }
+	err := inOrder(ctx, features, r.workers, func(f *geojson.Feature) *rows {
 		return r.out.format(r.screen(newProposal(f, r.job.Proposals)))
 	}, func(made *rows) error {
 		r.count(made.result)
@@ -151,7 +151,7 @@ func (r *run) proposals(ctx context.Context, files Files) error {
 }
 
 // read yields every proposal, and returns the members that stand behind the features.
-func (r *run) read(files Files, yield func(*geo.Feature) bool) (after []geo.Member, err error) {
+func (r *run) read(files Files, yield func(*geojson.Feature) bool) (after []geojson.Member, err error) {
 	source := r.job.Proposals
 	input, err := files.Open(source.File)
 	if err != nil {
@@ -171,7 +171,7 @@ func (r *run) read(files Files, yield func(*geo.Feature) bool) (after []geo.Memb
 				return nil, err
 			}
 			if counted.record.Features == counted.record.Unusable && !reader.Stray().IsEmpty() {
-				return nil, &geo.FileError{File: source.File, Wrong: strayText("proposals", reader.Stray(), r.layers.extent())}
+				return nil, &geojson.FileError{File: source.File, Wrong: strayText("proposals", reader.Stray(), r.layers.extent())}
 			}
 			counted.settle(reader)
 			counted.record.Warnings = append(counted.record.Warnings, missing.warnings("proposals", source.File)...)
@@ -190,7 +190,7 @@ func (r *run) read(files Files, yield func(*geo.Feature) bool) (after []geo.Memb
 		if at, again := first[f.ID]; !again {
 			first[f.ID] = f.Number
 		} else if f.ID != "" && f.Err == nil {
-			f.Err = &geo.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: fmt.Sprintf("feature %d has the same id", at), Remedy: "give every proposal its own id"}
+			f.Err = &geojson.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: fmt.Sprintf("feature %d has the same id", at), Remedy: "give every proposal its own id"}
 		}
 		if !yield(f) {
 			return nil, nil

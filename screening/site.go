@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
+	"waterward/geo/crs"
 	"waterward/rules"
 )
 
@@ -50,7 +51,7 @@ type witness struct {
 func bareSite(p *proposal, layers *mapped, radius float64) *site {
 	return &site{
 		p: p, fp: p.footprint, layers: layers, radius: radius,
-		window: geo.Window(p.feature.Geometry.Bound(), radius),
+		window: crs.Window(p.feature.Geometry.Bound(), radius),
 		values: map[string]rules.Value{}, lines: map[*geo.Layer]*geo.Lines{}, doubts: p.doubts[:len(p.doubts):len(p.doubts)],
 	}
 }

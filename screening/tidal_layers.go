@@ -11,6 +11,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
+	"waterward/geo/crs"
+	"waterward/geo/geojson"
 )
 
 // kinds are the words by which a line says what it is, of each tidal line.
@@ -61,7 +63,7 @@ var asides = regexp.MustCompile(`(?i)id$|datum|elev|ref|vert|meth|deriv|sourc|sr
 // ofOtherKind says by which property a feature of a tidal line is a line of another
 // kind; empty if none says so, or if the job says what its values mean: by an only that
 // reads the property, or by a preset.
-func (l *layer) ofOtherKind(f *geo.Feature) string {
+func (l *layer) ofOtherKind(f *geojson.Feature) string {
 	kind, tidal := kinds[l.name]
 	if !tidal || l.source.Preset != "" {
 		return ""
@@ -167,8 +169,8 @@ func (m *mapped) facings(radius float64) []Facing {
 // it, or why nothing does.
 func (m *mapped) facingAt(name string, item int, at orb.Point, radius float64) (by, why string) {
 	s := &site{
-		fp: &geo.Footprint{Plane: geo.NewPlane(at)}, layers: m, radius: radius,
-		window: geo.Window(at.Bound(), radius), lines: map[*geo.Layer]*geo.Lines{},
+		fp: &geo.Footprint{Plane: crs.NewPlane(at)}, layers: m, radius: radius,
+		window: crs.Window(at.Bound(), radius), lines: map[*geo.Layer]*geo.Lines{},
 	}
 	l := m.layer(name)
 	for _, f := range s.near(l.geo).Facings(s.waterEvidence(name)) {

@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"waterward/geo"
+	"waterward/geo/geojson"
 )
 
 // A shoreline product holds lines of several kinds. One that says it is another is
@@ -77,7 +77,7 @@ func TestWordsOfLinesOfAnotherKind(t *testing.T) {
 		{"TYPE", "a value as long as a remark, in which contour and MLLW are spoken of", no},
 	} {
 		for name, title := range map[string]string{high: "the mean high water line", low: "the mean low water line", "shoreline": "the shoreline"} {
-			reader, err := geo.NewReader(name, strings.NewReader(shape("LineString", `"`+c.property+`":"`+c.value+`"`, along(0)...)))
+			reader, err := geojson.NewReader(name, strings.NewReader(shape("LineString", `"`+c.property+`":"`+c.value+`"`, along(0)...)))
 			require.NoError(t, err)
 			f, err := reader.Next()
 			require.NoError(t, err)

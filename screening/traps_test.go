@@ -10,7 +10,8 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/stretchr/testify/require"
 
-	"waterward/geo"
+	"waterward/geo/crs"
+	"waterward/geo/geojson"
 	"waterward/rules"
 )
 
@@ -27,7 +28,7 @@ func (s sketch) Open(name string) (io.ReadCloser, error) {
 
 // shape is a feature of a sketch.
 func shape(kind, properties string, corners ...[2]float64) string {
-	plane := geo.NewPlane(orb.Point{-74.6, 30})
+	plane := crs.NewPlane(orb.Point{-74.6, 30})
 	var out []string
 	for _, c := range corners {
 		out = append(out, formatPosition(plane.Inverse(orb.Point{c[0] * foot, c[1] * foot})))
@@ -152,7 +153,7 @@ func TestAnOpeningAtTheWidthThatCountsIsNotFirm(t *testing.T) {
 }
 
 func positions(x0, x1 float64) string {
-	plane := geo.NewPlane(orb.Point{-74.6, 30})
+	plane := crs.NewPlane(orb.Point{-74.6, 30})
 	return "[" + formatPosition(plane.Inverse(orb.Point{x0 * foot, 6 * foot})) + "," + formatPosition(plane.Inverse(orb.Point{x1 * foot, 6 * foot})) + "]"
 }
 
@@ -160,7 +161,7 @@ func positions(x0, x1 float64) string {
 // 500 ft across, measure as drawn within 0.01 ft.
 func TestTwoEndsOfOneRun(t *testing.T) {
 	for _, lon := range []float64{-82.6, -74.6} {
-		plane := geo.NewPlane(orb.Point{lon, 30})
+		plane := crs.NewPlane(orb.Point{lon, 30})
 		at := func(x, y float64) string { return formatPosition(plane.Inverse(orb.Point{x * foot, y * foot})) }
 		line := func(id string, y float64) string {
 			var p []string
@@ -211,7 +212,7 @@ func TestAChannelJustOutsideTheWindow(t *testing.T) {
 	require.NoError(t, err)
 	reader, err := files.Open("proposals")
 	require.NoError(t, err)
-	features, err := geo.NewReader("proposals", reader)
+	features, err := geojson.NewReader("proposals", reader)
 	require.NoError(t, err)
 	f, err := features.Next()
 	require.NoError(t, err)

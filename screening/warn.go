@@ -5,7 +5,7 @@ import (
 	"maps"
 	"slices"
 
-	"waterward/geo"
+	"waterward/geo/geojson"
 )
 
 // pageSizes are the greatest numbers of features that servers send at once: a
@@ -17,7 +17,7 @@ var pageSizes = []int{500, 1000, 2000, 3000, 5000, 10000}
 const coarse = 0.05
 
 // warnings are what of a file is no fault and may still mislead.
-func warnings(role, file string, features, usable int, r *geo.Reader) []string {
+func warnings(role, file string, features, usable int, r *geojson.Reader) []string {
 	var out []string
 	if text := partial(r, file, features); text != "" {
 		out = append(out, role+": "+text)
@@ -50,7 +50,7 @@ func newSought(fields Fields, key string) *sought {
 	return s
 }
 
-func (s *sought) see(f *geo.Feature) {
+func (s *sought) see(f *geojson.Feature) {
 	s.looked = s.looked || f.Readable()
 	for name, from := range s.left {
 		if f.Property(spelled(f, from)) != nil {

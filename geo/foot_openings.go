@@ -1,0 +1,200 @@
+package geo
+
+import (
+	"math"
+	"sort"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
+)
+
+// connect joins parts that touch into elements, in the order drawn.
+func connect(parts []Element) []Element {
+	group := make([]int, len(parts))
+	for i := range group {
+		group[i] = i
+	}
+	var root func(int) int
+	root = func(i int) int {
+		if group[i] != i {
+			group[i] = root(group[i])
+		}
+		return group[i]
+	}
+	for i := range parts {
+		for j := range i {
+			if parts[i].gapAtLeast(&parts[j]) <= touching && clearWidth(&parts[i], &parts[j]).Width <= touching {
+				a, b := root(i), root(j)
+				group[max(a, b)] = min(a, b)
+			}
+		}
+	}
+	var out []Element
+	place := map[int]int{}
+	for i, p := range parts {
+		r := root(i)
+		if k, ok := place[r]; ok {
+			e := &out[k]
+			e.Areas = append(e.Areas, p.Areas...)
+			e.pieces = append(e.pieces, p.pieces...)
+			e.Lines = append(e.Lines, p.Lines...)
+			e.Length += p.Length
+			e.Discs = e.Discs && p.Discs
+			e.settle()
+			continue
+		}
+		place[r] = len(out)
+		out = append(out, p)
+	}
+	return out
+}
+
+// gapAtLeast is a lower bound of the clear width between two elements.
+func (e *Element) gapAtLeast(o *Element) float64 {
+	return flat.Distance(e.centre, o.centre) - e.radius - o.radius
+}
+
+// clearWidth returns the clear water between two elements.
+func clearWidth(e, o *Element) Link {
+	if e.IsDisc() && o.IsDisc() {
+		return betweenDiscs(e.Lines[0][0], o.Lines[0][0], e.Length/2, o.Length/2)
+	}
+	best := Link{Width: math.Inf(1)}
+	e.outline(func(a, b orb.Point) {
+		if flat.Distance(flat.Middle(a, b), o.centre)-o.radius-flat.Distance(a, b)/2 >= best.Width {
+			return
+		}
+		o.outline(func(c, d orb.Point) {
+			if w, p, q := betweenSegments(a, b, c, d); w < best.Width {
+				best = Link{Width: w, From: p, To: q}
+			}
+		})
+	})
+	if best.Width > 0 && (e.holds(o) || o.holds(e)) {
+		best.Width = 0
+	}
+	return best
+}
+
+// IsDisc reports whether the element is one point with a diameter, its length.
+func (e *Element) IsDisc() bool { return e.Discs && len(e.Lines) == 1 && e.Length > 0 }
+
+// disc is the middle and the radius of an element that is one, of which a proposal may
+// have hundreds: what a circle answers need not be asked of its outline.
+func (e *Element) disc() (centre orb.Point, radius float64, is bool) {
+	if !e.IsDisc() {
+		return centre, 0, false
+	}
+	return e.Lines[0][0], e.Length / 2, true
+}
+
+// betweenDiscs spares the outlines of discs, of which a proposal of reef
+// modules has hundreds.
+func betweenDiscs(a, b orb.Point, ra, rb float64) Link {
+	d := flat.Distance(a, b)
+	if d <= ra+rb {
+		return Link{From: a, To: b}
+	}
+	x, y := (b[0]-a[0])/d, (b[1]-a[1])/d
+	return Link{
+		Width: d - ra - rb,
+		From:  orb.Point{a[0] + ra*x, a[1] + ra*y}, To: orb.Point{b[0] - rb*x, b[1] - rb*y},
+	}
+}
+
+// holds reports whether o, which does not cross e, lies inside it.
+func (e *Element) holds(o *Element) bool {
+	return e.contains(o.parts[0][0])
+}
+
+// spanningTree returns the openings that join all elements with the least clear
+// width in all (Prim's algorithm, the exact widths taken only where a bound on
+// them does not settle it), narrowest first.
+func spanningTree(elements []Element) []Link {
+	n := len(elements)
+	if n < 2 {
+		return nil
+	}
+	nearest := make([]Link, n)
+	joined := make([]bool, n)
+	for i := range nearest {
+		nearest[i].Width = math.Inf(1)
+	}
+	var out []Link
+	for last := 0; len(out) < n-1; {
+		joined[last] = true
+		next := -1
+		for j := range elements {
+			if joined[j] {
+				continue
+			}
+			if elements[last].gapAtLeast(&elements[j]) < nearest[j].Width {
+				if w := clearWidth(&elements[last], &elements[j]); w.Width < nearest[j].Width {
+					w.A, w.B = last, j
+					nearest[j] = w
+				}
+			}
+			if next < 0 || nearest[j].Width < nearest[next].Width {
+				next = j
+			}
+		}
+		out = append(out, nearest[next])
+		last = next
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Width < out[j].Width })
+	return out
+}
+
+// Length is the sum of the lengths of the elements, in metres.
+func (fp *Footprint) Length() float64 {
+	sum := 0.0
+	for _, e := range fp.Elements {
+		sum += e.Length
+	}
+	return sum
+}
+
+// OverallLength is the length of the elements and of the openings between them.
+func (fp *Footprint) OverallLength() float64 {
+	sum := fp.Length()
+	for _, l := range fp.Links {
+		sum += l.Width
+	}
+	return sum
+}
+
+// LongestRun returns the length of the longest string of elements in which no
+// opening is as wide as opening (metres), with the too-narrow openings in it.
+// An opening of exactly that width counts as one.
+func (fp *Footprint) LongestRun(opening float64) float64 {
+	longest := 0.0
+	_, length := fp.runs(opening)
+	for _, x := range length {
+		longest = math.Max(longest, x)
+	}
+	return longest
+}
+
+// runs joins the elements that narrower openings part. It returns for each
+// element the one that stands for its run, and the lengths of the runs at those.
+func (fp *Footprint) runs(opening float64) (of []int, length []float64) {
+	of, length = make([]int, len(fp.Elements)), make([]float64, len(fp.Elements))
+	for i, e := range fp.Elements {
+		of[i], length[i] = i, e.Length
+	}
+	for _, l := range fp.Links {
+		if l.Width >= opening {
+			continue
+		}
+		a, b := of[l.A], of[l.B]
+		length[a] += length[b] + l.Width
+		length[b] = 0
+		for i := range of {
+			if of[i] == b {
+				of[i] = a
+			}
+		}
+	}
+	return of, length
+}

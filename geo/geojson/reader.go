@@ -1,0 +1,318 @@
+package geojson
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo/crs"
+)
+
+// Reader streams the features of one GeoJSON file: a feature collection, one
+// feature, newline-delimited features or an RFC 8142 sequence, each optionally
+// gzipped, with or without a byte order mark.
+type Reader struct {
+	file     string
+	scan     *scanner
+	pass     featurePass
+	count    int
+	unusable int
+	inArray  bool
+	texts    bool        // a sequence of texts, each behind a record separator
+	earlier  []Member    // the same of collections before it in the file
+	before   []Member    // collection members ahead of "features", in order
+	after    []Member    // and behind
+	members  int         // how many of those there are
+	bytes    int         // in them
+	crs      *crs.System // of the positions; nil until it is known
+	given    bool        // it was given and beats what the file says
+	lends    bool        // see Lend
+	stray    orb.Bound   // of positions that are no longitude and latitude
+	decimals int         // of the feature written with the fewest
+	drawn    bool        // there is one
+}
+
+// NewReader starts reading; file is the name used in messages.
+func NewReader(file string, r io.Reader) (*Reader, error) {
+	scan, err := newScanner(r)
+	if err != nil {
+		return nil, &FileError{file, err.Error()}
+	}
+	return readerOf(file, scan), nil
+}
+
+func readerOf(file string, scan *scanner) *Reader {
+	return &Reader{file: file, scan: scan, stray: orb.Bound{Min: orb.Point{1, 1}, Max: orb.Point{-1, -1}}}
+}
+
+// In says in which system the positions are, whatever the file says.
+func (r *Reader) In(system *crs.System) { r.crs, r.given = system, true }
+
+// Lend saves copying the text of every feature: all of a feature but its geometry then
+// holds only until the next is read.
+func (r *Reader) Lend() { r.lends = true }
+
+// CRS returns the system of the positions: that given, or stated by the file
+// ahead of its features, or WGS 84 longitude and latitude.
+func (r *Reader) CRS() *crs.System {
+	if r.crs == nil {
+		return crs.Geographic
+	}
+	return r.crs
+}
+
+// Stray returns the bound of the positions that can be no longitude and latitude
+// although nothing says that they are anything else; it is empty if there are
+// none.
+func (r *Reader) Stray() orb.Bound { return r.stray }
+
+// Grain is that of the feature written with the fewest digits, see [Feature.Grain]; 0 if
+// there is none with a geometry.
+func (r *Reader) Grain() float64 {
+	if !r.drawn {
+		return 0
+	}
+	return 0.5 * math.Pow10(-r.decimals) * r.CRS().Unit.Metres()
+}
+
+// Decimals is with how many digits behind the point the coarsest feature is written.
+func (r *Reader) Decimals() int { return r.decimals }
+
+// written takes note of how a feature is written.
+func (r *Reader) written(f *Feature) {
+	if f.Geometry == nil {
+		return
+	}
+	if !r.drawn || f.decimals < r.decimals {
+		r.decimals = f.decimals
+	}
+	r.drawn = true
+}
+
+// stated takes the system that members of the collection state.
+func (r *Reader) stated(members []Member, behind bool) error {
+	if r.given {
+		return nil
+	}
+	system, err := statedCRS(members)
+	switch {
+	case err != nil:
+		return &FileError{r.file, "its crs member: " + err.Error()}
+	case system == nil:
+	case behind && system.Code != r.CRS().Code:
+		return &FileError{r.file, fmt.Sprintf("its crs member (%s) stands behind the features, too late to read them by; give it with --crs LAYER=EPSG:%d, or put it first", system.Name, system.Code)}
+	default:
+		r.crs = system
+	}
+	return nil
+}
+
+// another takes the system of a collection, which must be that of those before it in
+// the file.
+func (r *Reader) another(head []Member) error {
+	was := r.CRS()
+	if !r.given && r.count > 0 {
+		r.crs = nil
+	}
+	if err := r.stated(head, false); err != nil {
+		return err
+	}
+	if r.count > 0 && r.CRS().Code != was.Code {
+		return &FileError{r.file, fmt.Sprintf("it holds collections in two coordinate systems, %s and %s; give each a file of its own", was.Name, r.CRS().Name)}
+	}
+	return nil
+}
+
+// Before returns the members of the collection that stand ahead of its
+// features, known once the first feature has been read; After those behind
+// them, known at the end.
+func (r *Reader) Before() []Member { return r.before }
+
+// Earlier returns the members ahead of the features of other collections that came
+// before it in the file.
+func (r *Reader) Earlier() []Member { return r.earlier }
+
+// After returns the collection members behind the features.
+func (r *Reader) After() []Member { return r.after }
+
+// Next returns the next feature, or io.EOF after the last. A feature that
+// cannot be used is returned with its Err set; a *FileError ends the file.
+func (r *Reader) Next() (*Feature, error) {
+	for {
+		if f := r.sound(); f != nil {
+			return f, nil
+		}
+		if f, err := r.step(); f != nil || err != nil {
+			return f, err
+		}
+	}
+}
+
+// step reads on to the next feature, or over what stands around features (nil, nil).
+func (r *Reader) step() (*Feature, error) {
+	if r.inArray {
+		if r.scan.accept(']') {
+			return r.end()
+		}
+		r.scan.accept(',')
+		f, err := r.feature(nil)
+		if r.brokeOff(err) {
+			return r.cutShort()
+		}
+		return f, err
+	}
+	first, err := r.scan.peek()
+	switch {
+	case err == io.EOF && r.count == 0 && r.before == nil:
+		return nil, &FileError{r.file, "the file is empty; a GeoJSON feature collection is expected"}
+	case err != nil:
+		return nil, r.ioError(err)
+	case first == recordSeparator:
+		r.scan.take(1)
+		r.texts = true
+		return nil, nil
+	case first != '{':
+		return nil, &FileError{r.file, fmt.Sprintf("found %q where a GeoJSON object should start; is this a GeoJSON file?", first)}
+	}
+	return r.object()
+}
+
+// end reads what stands behind the features of a collection.
+func (r *Reader) end() (*Feature, error) {
+	err := r.membersBehind()
+	if r.brokeOff(err) {
+		return r.cutShort()
+	}
+	if err == nil {
+		err = r.stated(r.after, true)
+	}
+	r.inArray = err != nil
+	return nil, err
+}
+
+// object reads one top-level object: the head of a collection, whose features
+// then follow one by one (nil, nil), or a feature by itself.
+func (r *Reader) object() (*Feature, error) {
+	r.scan.record()
+	defer func() { r.scan.taping = false }()
+	r.scan.accept('{')
+	head := []Member{}
+	for !r.scan.accept('}') {
+		r.scan.accept(',')
+		m, features, err := r.member()
+		if r.brokeOff(err) {
+			return r.cutShort()
+		}
+		if err != nil {
+			return nil, err
+		}
+		if features {
+			r.earlier = append(r.earlier, r.before...)
+			r.before, r.inArray = head, true
+			if err := r.keep(head...); err != nil {
+				return nil, err
+			}
+			return nil, r.another(head)
+		}
+		if head = append(head, m); len(head) > mostMembers {
+			return nil, r.ioError(errManyMembers)
+		}
+	}
+	for _, m := range head {
+		if m.Key == "type" && string(m.Raw) == `"FeatureCollection"` {
+			return nil, &FileError{r.file, `the feature collection has no "features"`}
+		}
+		if m.Key == "coordinates" {
+			return nil, &FileError{r.file, "a bare geometry; wrap it in a feature with an id"}
+		}
+	}
+	return r.feature(r.scan.tape)
+}
+
+// member reads one member of a top-level object; features is true for the array
+// of features, which is left to be read one by one.
+func (r *Reader) member() (m Member, features bool, err error) {
+	key, err := r.scan.value()
+	if err != nil {
+		return m, false, r.ioError(err)
+	}
+	if json.Unmarshal(key, &m.Key) != nil || !r.scan.accept(':') {
+		return m, false, &FileError{r.file, r.notValid(fmt.Sprintf("not valid JSON near %.40q", key))}
+	}
+	if m.Key == "features" && r.scan.accept('[') {
+		return m, true, nil
+	}
+	if m.Raw, err = r.scan.value(); err != nil {
+		return m, false, r.ioError(err)
+	}
+	if !json.Valid(m.Raw) && m.Key != "geometry" && m.Key != "properties" {
+		return m, false, &FileError{r.file, r.notValid(fmt.Sprintf("member %.40q is not valid JSON", m.Key))}
+	}
+	return m, false, nil
+}
+
+// membersBehind reads what stands behind the features of a collection.
+func (r *Reader) membersBehind() error {
+	for !r.scan.accept('}') {
+		if _, err := r.scan.peek(); err != nil {
+			return r.ioError(err)
+		}
+		r.scan.accept(',')
+		m, _, err := r.member()
+		if err != nil {
+			return err
+		}
+		if err := r.keep(m); err != nil {
+			return err
+		}
+		r.after = append(r.after, m)
+	}
+	return nil
+}
+
+// keep counts members that stand beside the features, of all collections of the
+// file, and are kept.
+func (r *Reader) keep(all ...Member) error {
+	for _, m := range all {
+		r.members++
+		r.bytes += len(m.Raw)
+	}
+	switch {
+	case r.members > mostMembers:
+		return r.ioError(errManyMembers)
+	case r.bytes > r.scan.most:
+		return r.ioError(errTooLong)
+	}
+	return nil
+}
+
+// feature reads the next feature, or takes the text given.
+func (r *Reader) feature(text []byte) (*Feature, error) {
+	if text == nil {
+		var err error
+		if text, err = r.scan.value(); err != nil {
+			return nil, r.ioError(err)
+		}
+		if len(text) == 0 {
+			return nil, &FileError{r.file, fmt.Sprintf("not valid JSON after feature %d", r.count)}
+		}
+	}
+	r.count++
+	f := &Feature{Number: r.count, raw: text, crs: r.CRS(), given: r.given}
+	f.parse(r.file, r.scan.depth)
+	if own := f.CRS(); own.Code != r.CRS().Code {
+		if r.count > 1 {
+			f.fail(r.file, fmt.Sprintf("its crs is %s, where that of the features before it is %s", own.Name, r.CRS().Name), "write all of the file in one system")
+		} else {
+			r.crs = own
+		}
+	}
+	r.written(f)
+	if f.Err != nil && f.crs.IsDegrees() && f.readable {
+		r.stray = r.stray.Union(f.stray())
+	}
+	return r.counted(f)
+}
