@@ -21,7 +21,7 @@ func TestAccuraciesAsFilesWriteThem(t *testing.T) {
 		s := plainSite(rectangle(plain+`,"accuracy_ft":3`, 0, 3, 60, 9))
 		s["high"] = []string{shape("LineString", `"ATTRIBUTE":"Natural.Mean High Water","HOR_ACC":`+written+`,"side":"water_left"`, along(0)...)}
 		asks := withBook{s, []string{"measure: mhw_farthest, at_most: 30 ft"}}
-		row, criteria := asks.judged(t, "  high_water: {file: high, preset: tidal-shoreline, date: 2026-01-01}\n")
+		row, criteria := judged(t, asks, "  high_water: {file: high, preset: tidal-shoreline, date: 2026-01-01}\n")
 		require.Equal(t, "9.00", row["mhw_farthest_ft"], written)
 		got, err := strconv.ParseFloat(criteria[0]["guard_ft"], 64)
 		require.NoError(t, err, written)
@@ -46,7 +46,7 @@ func TestAccuraciesThatCannotBeRead(t *testing.T) {
 			shape("LineString", `"ATTRIBUTE":"Natural.Mean High Water","HOR_ACC":`+written+`,"side":"water_left"`, along(0)...),
 			shape("LineString", `"ATTRIBUTE":"Depth Contour","HOR_ACC":"4.31"`, along(90)...),
 		}
-		row, criteria := withBook{s, []string{"measure: mhw_farthest, at_most: 30 ft"}}.judged(t, "  high_water: {file: high, preset: tidal-shoreline, date: 2026-01-01}\n")
+		row, criteria := judged(t, withBook{s, []string{"measure: mhw_farthest, at_most: 30 ft"}}, "  high_water: {file: high, preset: tidal-shoreline, date: 2026-01-01}\n")
 		require.Empty(t, row["mhw_farthest_ft"], written)
 		require.Contains(t, criteria[0]["reason"], wrong, written)
 	}

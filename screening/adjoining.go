@@ -3,15 +3,9 @@ package screening
 import (
 	"fmt"
 
-	"waterward/geo"
 	"waterward/geo/crs"
 	"waterward/rules"
 )
-
-// part is the drawing of a proposal, as geo takes it.
-func (p *proposal) part() geo.Part {
-	return geo.Part{Geometry: p.feature.Geometry, Width: p.width, Diameter: p.diameter}
-}
 
 // neighbour is another proposal nearer to one than an opening.
 type neighbour struct {
@@ -77,20 +71,4 @@ func (b *basis) parts(p *proposal, near []neighbour) []*proposal {
 		todo = append(todo, more...)
 	}
 	return out
-}
-
-// together is the footprint of a proposal and the parts that adjoin it; nil if none does.
-func together(p *proposal, parts []*proposal) *geo.Footprint {
-	if len(parts) == 0 {
-		return nil
-	}
-	drawn := []geo.Part{p.part()}
-	for _, o := range parts {
-		drawn = append(drawn, o.part())
-	}
-	fp, err := geo.NewFootprintOf(drawn...)
-	if err != nil { // each was built by itself; together they are too large for one
-		return nil
-	}
-	return fp
 }

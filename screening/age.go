@@ -3,55 +3,11 @@ package screening
 import (
 	"fmt"
 	"regexp"
-	"strconv"
 	"strings"
 	"time"
 
 	"waterward/rules"
 )
-
-// dateForms are how layers write days, the first ours; a year or a month alone
-// stands for its first day.
-var dateForms = []string{time.DateOnly, "2006/01/02", "20060102", "2006-01", "2006"}
-
-// milliseconds are how many digits a date has that counts them from 1970, at
-// least: those of 1973.
-const milliseconds = 12
-
-var (
-	// timed is a day with a time of that day, which does not count.
-	timed = regexp.MustCompile(`^(\d{4}[-/]\d\d[-/]\d\d)[T ]\d\d:\d\d(:\d\d(\.\d+)?)? ?(Z|[+-]\d\d(:?\d\d)?)?$`)
-	// eitherOrder is a date by whose figures month and day cannot be told apart.
-	eitherOrder = regexp.MustCompile(`^\d\d?[-/.]\d\d?[-/.]\d{2,4}\b`)
-)
-
-// parsePeriod reads a day, a month or a year, as its first and its last day.
-func parsePeriod(text string) (first, last time.Time, ok bool) {
-	first, ok = parseDate(text)
-	switch text = strings.TrimSpace(text); len(text) {
-	case len("2006"):
-		return first, first.AddDate(1, 0, -1), ok
-	case len("2006-01"):
-		return first, first.AddDate(0, 1, -1), ok
-	}
-	return first, first, ok
-}
-
-// parseDate reads the day of a proposal, of a layer or of a feature in it.
-func parseDate(text string) (time.Time, bool) {
-	text = strings.TrimSpace(text)
-	count, fraction, _ := strings.Cut(text, ".") // some write every number with a point
-	if n, err := strconv.ParseInt(count, 10, 64); err == nil && len(count) >= milliseconds && strings.Trim(fraction, "0") == "" {
-		return time.UnixMilli(n).UTC().Truncate(24 * time.Hour), true
-	}
-	text = timed.ReplaceAllString(text, "$1")
-	for _, form := range dateForms {
-		if t, err := time.Parse(form, text); err == nil {
-			return t, true
-		}
-	}
-	return time.Time{}, false
-}
 
 // How old a layer may be for a firm result where neither book nor job says so (common
 // practice, no source): shores move, and what grows moves faster.
@@ -74,27 +30,6 @@ func (l *layer) usualAge() rules.Age {
 		return ageOfLife
 	}
 	return rules.Age{}
-}
-
-// doubted is a value with why it cannot support a firm result: that the layer it
-// rests on is older than a book or the job lets it be, of which the stricter counts, or
-// else than is usual. What is not dated and of no stated age is old only near a limit.
-func (s *site) doubted(v rules.Value, asked rules.Age) rules.Value {
-	l := s.layers.under(v)
-	if l == nil || v.Unknown != "" {
-		return v
-	}
-	most, within := asked.Stricter(l.source.MaxAge), 0.0
-	if most == (rules.Age{}) {
-		if most = l.usualAge(); v.Date == "" {
-			within = rules.UnstatedReach
-		}
-	}
-	says := l.tooOld(most, v.Date, s.layers.day)
-	if _, dated := l.source.Properties["date"]; dated && says != "" && v.Date == "" && v.Feature == "" {
-		says = fmt.Sprintf("the features of %s state their own dates, and none is near; it may be no older than %s", l.title, most)
-	}
-	return doubting(v, says, within)
 }
 
 // under is the layer a value rests on; nil if it rests on none.

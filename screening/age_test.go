@@ -3,7 +3,6 @@ package screening
 import (
 	"encoding/csv"
 	"fmt"
-	"io"
 	"strings"
 	"testing"
 	"time"
@@ -64,39 +63,9 @@ layers:
 	require.ErrorContains(t, err, `"old" is no age; write it as "5 years"`)
 }
 
-// withBook is a sketch with a rule book of its own beside it.
-type withBook struct {
-	sketch
-	criteria []string // of its one path, in YAML
-}
-
-func (w withBook) Open(name string) (io.ReadCloser, error) {
-	if name != "./town.yaml" {
-		return w.sketch.Open(name)
-	}
-	text := `
-book: town
-title: Town shore rules
-authority: town
-jurisdiction: Nowhere
-edition: "1"
-in_force: {from: null, until: null}
-status: in force
-caution: Invented.
-paths:
-  - id: small
-    title: Small
-    criteria:
-`
-	for i, c := range w.criteria {
-		text += fmt.Sprintf("      - {id: c%d, evidence: practice, %s}\n", i, c)
-	}
-	return io.NopCloser(strings.NewReader(text + "  - {id: full, title: Full, criteria: []}\n")), nil
-}
-
 // judged runs a job with the town's book and returns the proposal's row and a row
 // for each criterion, by the name of its column.
-func (w withBook) judged(t *testing.T, layers string) (row map[string]string, criteria []map[string]string) {
+func judged(t *testing.T, w withBook, layers string) (row map[string]string, criteria []map[string]string) {
 	t.Helper()
 	job, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [./town.yaml]\nproposals: {file: proposals, accuracy: 0.1 ft}\nlayers:\n"+layers))
 	require.NoError(t, err)
@@ -179,7 +148,7 @@ func TestABookLimitsTheAgeOfWhatItAsks(t *testing.T) {
 		s["grass"] = []string{rectangle(`"id":"g","FLOWN":"20260801"`, 400, 100, 500, 200)}
 		s["marsh"] = []string{rectangle(`"id":"m"`, 400, 100, 500, 200)}
 		s["far"] = []string{rectangle(`"id":"f"`, -900, 500, -880, 2500), rectangle(`"id":"g"`, 980, 500, 999, 2500)}
-		row, criteria := withBook{s, []string{tt.asks}}.judged(t, high+"  "+tt.layers+"\n")
+		row, criteria := judged(t, withBook{s, []string{tt.asks}}, high+"  "+tt.layers+"\n")
 		name := tt.layers + ", " + tt.asks
 		require.Equal(t, "small", row["town_path"], name)
 		require.Equal(t, "meets", criteria[0]["result"], name)
@@ -192,7 +161,7 @@ func TestABookLimitsTheAgeOfWhatItAsks(t *testing.T) {
 		require.Equal(t, tt.reason, criteria[0]["reason"], name)
 	}
 	above := strings.Replace(plain, "NAVD88", "MHW", 1)
-	row, criteria := withBook{plainSite(rectangle(above, 0, 3, 60, 9)), []string{"measure: crest_above_mhw, at_most: 1 ft, max_age: 18 months"}}.judged(t, high)
+	row, criteria := judged(t, withBook{plainSite(rectangle(above, 0, 3, 60, 9)), []string{"measure: crest_above_mhw, at_most: 1 ft, max_age: 18 months"}}, high)
 	require.Equal(t, "firm", row["town_certainty"])
 	require.Empty(t, criteria[0]["reason"])
 }
@@ -228,7 +197,7 @@ func TestDatedMeasuresNameTheirLayer(t *testing.T) {
 	s["channel"] = []string{rectangle(`"id":"c","reach":"main"`, -100, 300, 100, 400)}
 	s["riparian"] = []string{shape("LineString", `"id":"r"`, [2]float64{-60, -50}, [2]float64{-60, 500})}
 	s["ts.csv"] = tideTable
-	_, criteria := withBook{s, asks}.judged(t, `
+	_, criteria := judged(t, withBook{s, asks}, `
   high_water: {file: high, datum: NAVD88}
   low_water: {file: low, datum: NAVD88}
   seagrass: {file: grass}

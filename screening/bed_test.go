@@ -38,7 +38,7 @@ func TestAStatedBedIsHeldAgainstTheForeshore(t *testing.T) {
 		{3, 9, "null", "-0.10", ""},
 	} {
 		s := onForeshore(rectangle(plain+`,"crest_width_ft":1,"bed_elev_ft":`+c.bed, 0, c.y0, 60, c.y1))
-		row, _ := withBook{s, []string{"measure: mhw_farthest, at_most: 100 ft", "measure: fill_volume, at_most: 1000 cuyd", "measure: mlw_greatest_depth, at_most: 50 ft"}}.judged(t, bothLines)
+		row, _ := judged(t, withBook{s, []string{"measure: mhw_farthest, at_most: 100 ft", "measure: fill_volume, at_most: 1000 cuyd", "measure: mlw_greatest_depth, at_most: 50 ft"}}, bothLines)
 		require.Equal(t, c.expects, row["bed_expected_ft"], c)
 		if c.says == "" {
 			require.Equal(t, c.bed != "null", row["town_certainty"] == "firm", "%v: %s", c, row["town_requests"])
@@ -49,7 +49,7 @@ func TestAStatedBedIsHeldAgainstTheForeshore(t *testing.T) {
 	}
 	// Of a datum that nothing ties to the lines nothing is expected.
 	s := onForeshore(rectangle(strings.Replace(plain, "NAVD88", "MSL", 1)+`,"bed_elev_ft":-6`, 0, 3, 60, 9))
-	row, _ := withBook{s, []string{"measure: mhw_farthest, at_most: 100 ft"}}.judged(t, bothLines)
+	row, _ := judged(t, withBook{s, []string{"measure: mhw_farthest, at_most: 100 ft"}}, bothLines)
 	require.Empty(t, row["bed_expected_ft"])
 	require.Equal(t, "firm", row["town_certainty"])
 }

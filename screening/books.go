@@ -109,18 +109,6 @@ func (s *shelf) live() []*rules.Book {
 	return out
 }
 
-// limitsRecord says how many limits there are and how many of them rest on text
-// that nobody has read.
-type limitsRecord struct {
-	Used   int `json:"used"`
-	Unread int `json:"resting_on_unread_text"`
-}
-
-func limitsOf(b *rules.Book) limitsRecord {
-	all, unread := b.Limits()
-	return limitsRecord{all, unread}
-}
-
 // shown is the width of opening for which the summary shows runs, that of the
 // first book that speaks of one, else 5 ft; and likewise for how much length an
 // opening is asked, else 100 ft.
@@ -138,27 +126,6 @@ func (s *shelf) shown() (opening, every float64) {
 		}
 	}
 	return opening, every
-}
-
-// whenStarted says what of the day on which work started leaves open which edition of a
-// book decides; nothing where only one does.
-func (s *shelf) whenStarted(p *proposal, e rules.Editions) []string {
-	switch {
-	case len(e.Older(s.day)) == 0:
-		return nil
-	case p.startedAs != "":
-		return []string{fmt.Sprintf("when work started or was contracted is %.40q, which is no date: write it as 2026-03-15, or leave it out if it has not", p.startedAs)}
-	case p.started.IsZero():
-		return nil
-	case p.started.After(s.day):
-		return []string{fmt.Sprintf("work is said to have started on %s, after the decision date %s: correct started", day(p.started), day(s.day))}
-	}
-	first, _ := e.For(s.day, p.started)
-	last, _ := e.For(s.day, p.startedBy)
-	if first != last {
-		return []string{fmt.Sprintf("work started between %s and %s, and another edition decides on the later day: give the day itself", day(p.started), day(p.startedBy))}
-	}
-	return nil
 }
 
 // widestOpening is the width, in metres, from which an opening counts by every book; 5 ft

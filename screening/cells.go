@@ -7,8 +7,6 @@ import (
 	"strings"
 
 	"github.com/paulmach/orb"
-
-	"waterward/rules"
 )
 
 // cell is one value of an output, as a table and as JSON write it.
@@ -63,15 +61,6 @@ func harmless(text string) string {
 	return "'" + text
 }
 
-// formatFixed writes a number with so many decimals, never as minus zero.
-func formatFixed(v float64, decimals int) string {
-	text := strconv.FormatFloat(v, 'f', decimals, 64)
-	if strings.Trim(text, "-0.") == "" {
-		return strings.TrimPrefix(text, "-")
-	}
-	return text
-}
-
 // formatFull writes a number with all its digits.
 func formatFull(v float64) string {
 	if math.IsNaN(v) {
@@ -86,82 +75,4 @@ const positionDecimals = 9
 
 func formatPosition(at orb.Point) string {
 	return "[" + strconv.FormatFloat(at[0], 'f', positionDecimals, 64) + "," + strconv.FormatFloat(at[1], 'f', positionDecimals, 64) + "]"
-}
-
-// measureColumn is a measure as the summary shows it.
-type measureColumn struct {
-	name     string
-	measure  string
-	perUnit  float64 // SI units in one unit of the column
-	decimals int
-}
-
-const (
-	squareFoot = foot * foot
-	cubicYard  = 27 * foot * foot * foot
-)
-
-var measureColumns = []measureColumn{
-	{"element_length_ft", "element_length", foot, 2},
-	{"overall_length_ft", "overall_length", foot, 2},
-	{"project_length_ft", "project_length", foot, 2},
-	{"longest_run_ft", "longest_run", foot, 2},
-	{"opening_spacing_ft", "opening_spacing", foot, 2},
-	{"narrowest_opening_ft", "narrowest_opening", foot, 2},
-	{"openings", "openings", 1, 0},
-	{"openings_lacking", "openings_lacking", 1, 0},
-	{"longest_overlap_ft", "longest_overlap", foot, 2},
-	{"bank_length_ft", "bank_length", foot, 2},
-	{"project_bank_length_ft", "project_bank_length", foot, 2},
-	{"mhw_farthest_ft", "mhw_farthest", foot, 2},
-	{"mhw_nearest_ft", "mhw_nearest", foot, 2},
-	{"mhw_landward_edge_ft", "mhw_landward_edge", foot, 2},
-	{"mlw_farthest_ft", "mlw_farthest", foot, 2},
-	{"mlw_nearest_ft", "mlw_nearest", foot, 2},
-	{"mlw_landward_edge_ft", "mlw_landward_edge", foot, 2},
-	{"crest_above_mhw_ft", "crest_above_mhw", foot, 2},
-	{"crest_above_wetland_ft", "crest_above_wetland", foot, 2},
-	{"crest_exposed_pct", "crest_exposed", 0.01, 1},
-	{"bed_exposed_pct", "bed_exposed", 0.01, 1},
-	{"crest_share_mhw_pct", "crest_share_mhw", 0.01, 1},
-	{"crest_share_msl_pct", "crest_share_msl", 0.01, 1},
-	{"mhw_mean_depth_ft", "mhw_mean_depth", foot, 2},
-	{"mlw_greatest_depth_ft", "mlw_greatest_depth", foot, 2},
-	{"bed_expected_ft", "bed_expected", foot, 2},
-	{"footprint_sqft", "footprint_area", squareFoot, 1},
-	{"fill_cuyd", "fill_volume", cubicYard, 2},
-	{"fill_below_mhw_cuyd", "fill_below_mhw", cubicYard, 2},
-	{"fill_below_htl_cuyd", "fill_below_htl", cubicYard, 2},
-	{"fill_per_length_cuyd_ft", "fill_per_length", cubicYard / foot, 4},
-	{"fill_tide_ranges", "fill_tide_ranges", 1, 2},
-	{"seagrass_overlap_sqft", "seagrass_overlap", squareFoot, 1},
-	{"seagrass_nearest_ft", "seagrass_nearest", foot, 2},
-	{"wetland_overlap_sqft", "wetland_overlap", squareFoot, 1},
-	{"wetland_nearest_ft", "wetland_nearest", foot, 2},
-	{"wetland_behind_ft", "wetland_behind", foot, 2},
-	{"wetland_farthest_ft", "wetland_farthest", foot, 2},
-	{"wetland_landward_edge_ft", "wetland_landward_edge", foot, 2},
-	{"channel_nearest_ft", "channel_nearest", foot, 2},
-	{"riparian_nearest_ft", "riparian_nearest", foot, 2},
-	{"waterway_width_ft", "waterway_width", foot, 2},
-	{"waterway_share", "waterway_share", 1, 4},
-}
-
-// measureCell shows an exact value; what is unknown or only bounded is empty.
-func measureCell(v rules.Value, c measureColumn) cell {
-	if v.Unknown != "" || v.Bound != rules.Exact {
-		return textCell("")
-	}
-	return numberCell(v.Number/c.perUnit, c.decimals)
-}
-
-// areaCell shows what of a named area is touched: its names, or "outside".
-func areaCell(v rules.Value) cell {
-	switch {
-	case v.Unknown != "":
-		return textCell("")
-	case len(v.Names) == 0:
-		return textCell("outside")
-	}
-	return textCell(strings.Join(v.Names, "; "))
 }

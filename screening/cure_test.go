@@ -76,7 +76,7 @@ func TestCuresCure(t *testing.T) {
 	require.NoError(t, err)
 	before := readTable(t, runDemo(t, 1)["summary.csv"])
 	out := memory{}
-	_, err = Run(context.Background(), demoJob(t), redrawn{demoDir, text}, out, Options{})
+	_, err = Run(context.Background(), demoJob(t), redrawn{folder(demoDir), text}, out, Options{})
 	require.NoError(t, err)
 	after := readTable(t, out["summary.csv"])
 	for id, c := range cases {

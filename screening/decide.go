@@ -77,7 +77,7 @@ func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 	// One is in force: loadBooks has seen to it.
 	book, _ := editions.For(b.shelf.day, r.p.started)
 	current, _ := editions.On(b.shelf.day)
-	facts := dated{r.site, b.shelf.whenStarted(r.p, editions)}
+	facts := dated{r.site, whenStarted(b.shelf, r.p, editions)}
 	d := book.Decide(facts)
 	for _, part := range r.parts {
 		if of := book.Decide(part); of.Harder(&d) {
@@ -141,7 +141,7 @@ func (b *basis) unchecked(notices []*rules.Notice, facts rules.Facts) []string {
 	for _, n := range notices {
 		for _, when := range n.When {
 			text := when.Asks()
-			open := b.shows(n.Evidence) && b.missingLayer(when) == "" && !when.Answered(facts)
+			open := b.shows(n.Evidence) && missingLayer(b.layers, when) == "" && !when.Answered(facts)
 			if open && !slices.Contains(out, text) {
 				out = append(out, text)
 			}
@@ -160,7 +160,7 @@ func (b *basis) unanswered() []string {
 	add := func(notices []*rules.Notice) {
 		for _, n := range notices {
 			for _, when := range n.When {
-				name := b.missingLayer(when)
+				name := missingLayer(b.layers, when)
 				if name != "" && b.shows(n.Evidence) && !slices.Contains(out, name) {
 					out = append(out, name)
 				}
@@ -175,22 +175,4 @@ func (b *basis) unanswered() []string {
 	}
 	slices.Sort(out)
 	return out
-}
-
-// missingLayer is the layer that a demand needs and the job does not give; empty
-// if there is none.
-func (b *basis) missingLayer(d *rules.Demand) string {
-	for _, in := range d.Inputs() {
-		if r, _ := recordOf(in.Ref.Measure); r.layer != "" && b.layers.under(rules.Value{Layer: r.layer}) == nil {
-			return r.layer
-		}
-	}
-	return ""
-}
-
-// doubtProject doubts what is added up over the proposals of a project.
-func (s *site) doubtProject(format string, args ...any) {
-	for _, measure := range []string{"project_length", "project_bank_length"} {
-		s.values[measure] = doubting(s.values[measure], fmt.Sprintf(format, args...), 0)
-	}
 }

@@ -1,11 +1,8 @@
 package screening
 
 import (
-	"bytes"
 	"context"
-	"encoding/csv"
 	"encoding/json"
-	"io"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -15,56 +12,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-const demoDir = "../testdata/marrowby"
-
-// folder opens files below a folder.
-type folder string
-
-func (f folder) Open(name string) (io.ReadCloser, error) {
-	return os.Open(filepath.Join(string(f), name))
-}
-
-// memory keeps outputs.
-type memory map[string]*bytes.Buffer
-
-func (m memory) Create(name string) (io.WriteCloser, error) {
-	m[name] = &bytes.Buffer{}
-	return nopCloser{m[name]}, nil
-}
-
-type nopCloser struct{ io.Writer }
-
-func (nopCloser) Close() error { return nil }
-
-func demoJob(t testing.TB) *Job {
-	file, err := os.Open(filepath.Join(demoDir, "job.yaml"))
-	require.NoError(t, err)
-	defer file.Close()
-	job, err := LoadJob("job.yaml", file)
-	require.NoError(t, err)
-	return job
-}
-
 func runDemo(t testing.TB, workers int) memory {
 	out := memory{}
 	report, err := Run(context.Background(), demoJob(t), folder(demoDir), out, Options{Workers: workers})
 	require.NoError(t, err)
 	require.Equal(t, 28, report.Proposals)
 	require.Equal(t, 3, report.Unusable, report.Messages)
-	return out
-}
-
-// readTable reads a CSV into a map by its first column.
-func readTable(t testing.TB, in io.Reader) map[string]map[string]string {
-	all, err := csv.NewReader(in).ReadAll()
-	require.NoError(t, err)
-	out := map[string]map[string]string{}
-	for _, row := range all[1:] {
-		out[row[0]] = map[string]string{}
-		for i, name := range all[0] {
-			out[row[0]][name] = row[i]
-		}
-	}
 	return out
 }
 

@@ -9,29 +9,7 @@ import (
 
 	"waterward/geo"
 	"waterward/geo/crs"
-	"waterward/rules"
 )
-
-// unsure is a value with why nothing on its layer is firm: that features of it may lie
-// anywhere, or that all of it lies elsewhere.
-func (s *site) unsure(v rules.Value) rules.Value {
-	l := s.layers.under(v)
-	if l == nil || v.Unknown != "" {
-		return v
-	}
-	if _, tidal := kinds[l.name]; tidal {
-		v = coverage{lacks: l.incomplete}.doubted(v)
-	}
-	return doubting(v, l.doubt, 0)
-}
-
-// doubting is a value with one doubt more, if it says anything.
-func doubting(v rules.Value, says string, within float64) rules.Value {
-	if says != "" {
-		v.Doubts = append(v.Doubts[:len(v.Doubts):len(v.Doubts)], rules.Doubt{Says: says, Within: within})
-	}
-	return v
-}
 
 // judgeLayers settles what speaks against each layer as a whole.
 func (m *mapped) judgeLayers(radius float64) {
@@ -161,5 +139,5 @@ func (m *mapped) doubts(radius float64) []string {
 	if m.tides != nil {
 		out = append(out, m.tides.notes...)
 	}
-	return append(out, m.contradicted(radius)...)
+	return out
 }

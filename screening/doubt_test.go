@@ -8,9 +8,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// surveyedAll is a coverage of the whole plain site.
-var surveyedAll = rectangle(`"id":"all"`, -900, -900, 900, 900)
-
 func withSurvey(grass ...string) sketch {
 	s := plainSite(rectangle(plain, 0, 3, 60, 9))
 	s["grass"] = grass
@@ -107,7 +104,7 @@ func TestACoarseFeatureBehindAnExactOne(t *testing.T) {
 	s := withSurvey(
 		rectangle(`"id":"A","accuracy_ft":0.1`, 0, 20, 60, 40),
 		rectangle(`"id":"B","accuracy_ft":14`, 72, 3, 90, 9))
-	_, criteria := withBook{s, []string{"measure: seagrass_nearest, at_least: 10 ft"}}.judged(t, "\n  high_water: {file: high, accuracy: 0.1 ft}\n  seagrass: {file: grass, surveyed: seen}\n")
+	_, criteria := judged(t, withBook{s, []string{"measure: seagrass_nearest, at_least: 10 ft"}}, "\n  high_water: {file: high, accuracy: 0.1 ft}\n  seagrass: {file: grass, surveyed: seen}\n")
 	require.Equal(t, "close", criteria[0]["result"])
 	guard, err := strconv.ParseFloat(criteria[0]["guard_ft"], 64)
 	require.NoError(t, err)

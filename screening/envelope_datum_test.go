@@ -14,7 +14,7 @@ import (
 )
 
 // inSystem is a sketch with all its layers but one written in a projection.
-func (s sketch) inSystem(t *testing.T, system *crs.System) sketch {
+func inSystem(t *testing.T, s sketch, system *crs.System) sketch {
 	out := sketch{}
 	for name, features := range s {
 		for _, text := range features {
@@ -57,7 +57,7 @@ func TestCandidatesLieOnTheDatumOfTheirLayers(t *testing.T) {
 			s := everything()
 			s["all"] = []string{surveyedAll}
 			if !written.IsDegrees() {
-				s = s.inSystem(t, written)
+				s = inSystem(t, s, written)
 			}
 			layers := strings.ReplaceAll(`
 decision_date: 2026-11-25
@@ -92,7 +92,7 @@ layers:
 			} {
 				job.Proposals = ProposalsSource{File: "candidates.geojson"}
 				screened := memory{}
-				_, err = Run(t.Context(), job, held{withBook{s, town}, "candidates.geojson", []byte(file)}, screened, Options{Workers: 1})
+				_, err = Run(t.Context(), job, withFile{withBook{s, town}, "candidates.geojson", []byte(file)}, screened, Options{Workers: 1})
 				require.NoError(t, err)
 				for _, row := range readTable(t, screened["summary.csv"]) {
 					require.Equal(t, "small", row["town_path"])

@@ -9,6 +9,7 @@ import (
 
 	"waterward/geo"
 	"waterward/geo/area"
+	"waterward/rules"
 )
 
 // slowlyFits samples every line from end to end, and asks all shore for each foot.
@@ -93,4 +94,12 @@ func TestFitsAsWhenEveryPlaceIsAsked(t *testing.T) {
 		}
 	}
 	require.Greater(t, fitting, 100)
+}
+
+// What must touch an area must do so somewhere; what must lie outside, everywhere.
+func TestWhatSomePlaceMustMeet(t *testing.T) {
+	touches := rules.Demand{Input: rules.Input{Ref: rules.Ref{Measure: "in_area:quiet"}, Measure: rules.Measure{Quantity: rules.Names}}, Comparison: rules.Is, Words: []string{"inside"}}
+	require.True(t, ofSome(&touches))
+	touches.Words = []string{"outside"}
+	require.False(t, ofSome(&touches))
 }

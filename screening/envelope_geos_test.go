@@ -66,7 +66,7 @@ func TestEnvelopesAgainstGEOS(t *testing.T) {
 	job, err := LoadJob("job.yaml", strings.NewReader(placesJob))
 	require.NoError(t, err)
 	out := memory{}
-	report, err := Envelope(t.Context(), job, held{folder(publishedDir), "./places.yaml", []byte(placesBook)}, out, Options{Workers: 2})
+	report, err := Envelope(t.Context(), job, withFile{folder(publishedDir), "./places.yaml", []byte(placesBook)}, out, Options{Workers: 2})
 	require.NoError(t, err)
 	require.Zero(t, report.Unusable, report.Messages)
 	type piece struct{ parcel, path, state string }

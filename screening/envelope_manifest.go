@@ -31,7 +31,7 @@ type envelopeSettings struct {
 	NoRepair  bool    `json:"no_repair"`
 }
 
-func (e *envelope) manifest(job *Job, shelf *shelf, log *inputLog, sums tally, report *EnvelopeReport, out *envelopeWriters, outputs Outputs, version string) error {
+func writeEnvelopeManifest(e *envelope, job *Job, shelf *shelf, log *inputLog, sums tally, report *EnvelopeReport, out *envelopeWriters, outputs Outputs, version string) error {
 	s := e.settings
 	m := envelopeManifest{
 		Tool: "waterward", Version: version, Caution: caution, DecisionDate: job.DecisionDate.Format(time.DateOnly),

@@ -67,9 +67,9 @@ func said(d rules.Decision) []string {
 func TestPlacesAreMeasuredAlikeWhateverIsAsked(t *testing.T) {
 	e, fronts := demoFronts(t)
 	var all asked
-	for _, r := range measureRecords {
-		if r.place && r.name != "in_area" {
-			all = append(all, r.name)
+	for m := range rules.Measures() {
+		if _, ofPlace := placeRecord(m.Name); ofPlace && m.Quantity != rules.Names {
+			all = append(all, m.Name)
 		}
 	}
 	for _, a := range e.layers.areas {

@@ -8,6 +8,9 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/paulmach/orb"
+
+	"waterward/geo/crs"
 	"waterward/rules"
 )
 
@@ -224,4 +227,44 @@ func (t *pathTotal) blocks() string {
 		return "too narrow or too short for the structure"
 	}
 	return fmt.Sprintf("%s (%.0f %%)", worst, 100*share/t.band)
+}
+
+// frontEnvelope is what an envelope says of one front.
+type frontEnvelope struct {
+	shore *shore
+	zone  *zone
+	fits  []fit // of each path
+	err   error
+}
+
+// near is the window in degrees in which the layers round a front are looked at.
+func (e *envelope) near(h *shore) orb.Bound {
+	return crs.Window(orb.LineString(h.front.points).Bound(), h.reach*1.01+e.spotRadius)
+}
+
+// at works out the envelope of a front.
+func (e *envelope) at(f *front) *frontEnvelope {
+	out := &frontEnvelope{}
+	fail := func(err error) *frontEnvelope { out.err = err; return out }
+	if f.why != "" {
+		return fail(errors.New(f.why))
+	}
+	var err error
+	if out.shore, err = e.newShore(f, e.structure); err != nil {
+		return fail(err)
+	}
+	if out.shore.bank == nil {
+		return fail(errors.New(out.shore.noHigh))
+	}
+	if out.zone, err = e.divide(out.shore); err != nil {
+		return fail(fmt.Errorf("the water before it cannot be parted: %w", err))
+	}
+	for i, p := range out.zone.paths {
+		if p.like < i {
+			out.fits = append(out.fits, out.fits[p.like])
+			continue
+		}
+		out.fits = append(out.fits, out.shore.fits(p.open, e.settings.Width.Metres))
+	}
+	return out
 }

@@ -16,38 +16,6 @@ import (
 	"waterward/rules"
 )
 
-// everything is a lot of 200 ft on a straight shore at y = 0, riparian lines at its ends,
-// with low water at y = 20, marsh before and behind its west half up to y = 5, grass from
-// y = 60, a channel from y = 90, a named area over the west half and a far bank at y = 240.
-func everything() sketch {
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
-	s["high"] = append(s["high"], shape("LineString", `"id":"far","side":"water_right"`, along(240)...))
-	s["grass"] = []string{rectangle(`"id":"g"`, -300, 60, 300, 85)}
-	s["marsh"] = []string{rectangle(`"id":"m"`, -300, -50, 0, 5)}
-	s["channel"] = []string{rectangle(`"id":"c","reach":"north"`, -800, 90, 800, 150)}
-	s["riparian"] = []string{
-		shape("LineString", `"id":"w"`, [2]float64{-100, 0}, [2]float64{-100, 220}),
-		shape("LineString", `"id":"e"`, [2]float64{100, 0}, [2]float64{100, 220}),
-	}
-	s["quiet"] = []string{rectangle(`"id":"q"`, -300, -10, 0, 220)}
-	s["lots"] = []string{rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
-	return s
-}
-
-// layersOf is a job with the layers that a sketch has, looking 100 ft out.
-func layersOf(s sketch, but string) string {
-	text := "decision_date: 2026-11-25\nbooks: [./town.yaml]\nenvelope: {reach: 100 ft}\nlayers:\n"
-	for _, l := range [][2]string{{"high_water", "high"}, {"low_water", "low"}, {"seagrass", "grass"}, {"wetlands", "marsh"}, {"channels", "channel"}, {"riparian", "riparian"}, {"parcels", "lots"}} {
-		if s[l[1]] != nil && l[1] != but {
-			text += "  " + l[0] + ": {file: " + l[1] + "}\n"
-		}
-	}
-	if s["quiet"] != nil && but != "quiet" {
-		text += "  areas: {quiet: {file: quiet}}\n"
-	}
-	return text
-}
-
 // lotOf is the row of the lot under a book of one path with these criteria.
 func lotOf(t *testing.T, s sketch, but string, criteria ...string) (map[string]string, memory) {
 	t.Helper()
@@ -66,7 +34,7 @@ func again(t *testing.T, s sketch, envelope memory, criteria ...string) []string
 	require.NoError(t, err)
 	job.Proposals = ProposalsSource{File: "candidates.geojson"}
 	out := memory{}
-	_, err = Run(t.Context(), job, held{withBook{s, criteria}, "candidates.geojson", envelope["candidates.geojson"].Bytes()}, out, Options{Workers: 1})
+	_, err = Run(t.Context(), job, withFile{withBook{s, criteria}, "candidates.geojson", envelope["candidates.geojson"].Bytes()}, out, Options{Workers: 1})
 	require.NoError(t, err)
 	rows, err := csv.NewReader(out["criteria.csv"]).ReadAll()
 	require.NoError(t, err)
@@ -120,10 +88,9 @@ func TestEveryMeasureOfPlaceIsAsked(t *testing.T) {
 		if m.Quantity == rules.Names {
 			name += ":quiet"
 		}
-		record, known := recordOf(name)
-		require.True(t, known, "%s has no record", name)
+		_, ofPlace := placeRecord(name)
 		want, held := placesByHand[name]
-		require.Equal(t, record.place, held, "%s: is it a matter of the place? then work its envelope out by hand", name)
+		require.Equal(t, ofPlace, held, "%s: is it a matter of the place? then work its envelope out by hand", name)
 		if !held {
 			continue
 		}
@@ -252,62 +219,6 @@ func TestConditionsHoldForTheWholeStructure(t *testing.T) {
 	row, _ = lotOf(t, s, "", town...)
 	require.Equal(t, "6000", row["town_small_area_sqft"])
 	require.Equal(t, "0", row["town_small_unknown_sqft"])
-}
-
-// TestHowAStructureFollowsFromItsPlaces: a structure of two small pieces has the least, or
-// the greatest, of what the pieces have, or their sum.
-func TestHowAStructureFollowsFromItsPlaces(t *testing.T) {
-	s := everything()
-	job, err := LoadJob("job.yaml", strings.NewReader(layersOf(s, "")))
-	require.NoError(t, err)
-	layers, err := (&loader{files: s, log: &inputLog{}}).layers(job)
-	require.NoError(t, err)
-	of := func(kind, coordinates string) *site {
-		f, err := geojson.ReadFeature("here", []byte(`{"type":"Feature","properties":{},"geometry":{"type":"`+kind+`","coordinates":`+coordinates+`}}`), nil)
-		require.NoError(t, err)
-		p := newProposal(f, ProposalsSource{File: "here"})
-		require.NoError(t, p.err)
-		return newSite(p, layers, nil, 1000*foot)
-	}
-	piece := func(x, y float64) string {
-		_, rest, _ := strings.Cut(rectangle("", x, y, x+2, y+2), `"coordinates":`)
-		return strings.TrimSuffix(rest, "}}")
-	}
-	told := map[string]bool{}
-	for _, pair := range [][2][2]float64{{{-80, 12}, {-40, 40}}, {{-80, 2}, {30, 65}}, {{-60, 70}, {-20, 70}}} {
-		a, b := piece(pair[0][0], pair[0][1]), piece(pair[1][0], pair[1][1])
-		one, other, both := of("Polygon", a), of("Polygon", b), of("MultiPolygon", "["+a+","+b+"]")
-		for _, r := range measureRecords {
-			v, w, whole := one.values[r.name], other.values[r.name], both.values[r.name]
-			if !r.place || v.Unknown+w.Unknown+whole.Unknown != "" || v.Bound+w.Bound != rules.Exact || math.Abs(v.Number-w.Number) < 0.1 {
-				continue
-			}
-			is := alike
-			switch low, high := math.Min(v.Number, w.Number), math.Max(v.Number, w.Number); {
-			case math.Abs(whole.Number-low) < 0.01:
-				is = least
-			case math.Abs(whole.Number-high) < 0.01, math.Abs(whole.Number-low-high) < 0.01:
-				is = greatest
-			}
-			require.Equal(t, r.whole, is, "%s is %v, of %v and %v", r.name, whole.Number, v.Number, w.Number)
-			told[r.name] = true
-		}
-	}
-	for _, r := range measureRecords {
-		switch {
-		case r.name == "in_area" || r.name == "channel_reach": // words and names
-		case r.name == "waterway_width": // the least across what it occupies; the share follows
-			require.Equal(t, least, r.whole)
-		case r.name == "waterway_share":
-			require.Equal(t, greatest, r.whole)
-		case r.place:
-			require.True(t, told[r.name], r.name)
-		}
-	}
-	touches := rules.Demand{Input: rules.Input{Ref: rules.Ref{Measure: "in_area:quiet"}, Measure: rules.Measure{Quantity: rules.Names}}, Comparison: rules.Is, Words: []string{"inside"}}
-	require.True(t, ofSome(&touches))
-	touches.Words = []string{"outside"}
-	require.False(t, ofSome(&touches))
 }
 
 // A corner lot on a bay and on a ditch of 8 ft beside it has the bay to its own middle, not

@@ -139,9 +139,6 @@ func (h *shore) constructed(plane *crs.Plane) *geo.Lines {
 	return geo.NewLines(lines...)
 }
 
-// notSurveyed is what must be asked for where the tool drew a line between neighbours.
-const notSurveyed = "side lines were constructed, not surveyed; give surveyed riparian lines at both sides of the parcel"
-
 // riparianAt is the distance of a place, or of a candidate, to the riparian lines given and
 // constructed. Nothing that hangs on a constructed line is firm, however far it is; where a
 // given one is too near already, nothing does.

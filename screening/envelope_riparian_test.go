@@ -10,7 +10,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"waterward/geo/crs"
-	"waterward/rules"
 )
 
 // envelopeOf runs a sketch with parcels under the state, lands and federal books.
@@ -122,7 +121,7 @@ func TestCandidatesOnConstructedLines(t *testing.T) {
 	job.Proposals = ProposalsSource{File: "candidates.geojson"}
 	job.Layers.Riparian = &LayerSource{Files: FileList{"riparian.geojson"}}
 	screened := memory{}
-	files := held{held{folder(demoDir), "candidates.geojson", out["candidates.geojson"].Bytes()}, "riparian.geojson", out["riparian.geojson"].Bytes()}
+	files := withFile{withFile{folder(demoDir), "candidates.geojson", out["candidates.geojson"].Bytes()}, "riparian.geojson", out["riparian.geojson"].Bytes()}
 	_, err = Run(t.Context(), job, files, screened, Options{Workers: 2})
 	require.NoError(t, err)
 	unsure := 0
@@ -142,69 +141,6 @@ func TestCandidatesOnConstructedLines(t *testing.T) {
 	require.Greater(t, unsure, 10)
 }
 
-// A lot of 500 ft, so that a structure of 60 ft in its middle lies more than 200 ft from
-// either side. It is firm where both side lines are given, and never where one had to be
-// constructed. Worked by hand.
-func TestOneSideLineIsGiven(t *testing.T) {
-	for given, certainty := range map[string]string{"we": "firm", "w": "needs information", "": "needs information"} {
-		s := plainSite(rectangle(plain, 0, 3, 60, 9))
-		s["lots"] = []string{rectangle(`"parcel_id":"L"`, -250, -150, 250, 0)}
-		for _, end := range given {
-			x := map[rune]float64{'w': -250, 'e': 250}[end]
-			s["riparian"] = append(s["riparian"], shape("LineString", `"id":"`+string(end)+`"`, [2]float64{x, 0}, [2]float64{x, 300}))
-		}
-		s["all"] = []string{surveyedAll}
-		town := []string{"measure: riparian_nearest, at_least: 25 ft", "measure: overall_length, at_most: 60 ft"}
-		layers := "decision_date: 2026-11-25\nbooks: [./town.yaml]\nlayers:\n  high_water: {file: high, accuracy: 0.1 ft}\n  parcels: {file: lots}\n"
-		if given != "" {
-			layers += "  riparian: {file: riparian, surveyed: all, accuracy: 0.1 ft, date: 2026-01-01}\n"
-		}
-		job, err := LoadJob("job.yaml", strings.NewReader(layers))
-		require.NoError(t, err)
-		out := memory{}
-		_, err = Envelope(t.Context(), job, withBook{s, town}, out, Options{Workers: 1})
-		require.NoError(t, err)
-		row := readTable(t, out["parcels.csv"])["L"]
-		require.Equal(t, "small", row["town_path"], given)
-		require.Equal(t, certainty, row["town_certainty"], given)
-
-		// Before the lot, 10 ft from its west side and 240 from there.
-		e, h := shoreOf(t, withBook{s, town}, layers)
-		limit := e.paths[0].criteria[0]
-		for y, holds := range map[float64]bool{10: false, 240: true} {
-			r := rules.Judge(e.paths[0].path, limit, h.spot(h.fp.Plane.Forward(crs.NewPlane(orb.Point{-74.6, 30}).Inverse(orb.Point{(y - 250) * foot, 20 * foot})), e))
-			require.Equal(t, holds, r.Holds, given)
-			require.Equal(t, given != "we" && (holds || given == ""), len(r.Doubts) > 0, "%q %v: %v", given, y, r.Doubts)
-		}
-	}
-}
-
-// shoreOf is the shore before the lot of a sketch.
-func shoreOf(t *testing.T, files Files, text string) (*envelope, *shore) {
-	t.Helper()
-	job, err := LoadJob("job.yaml", strings.NewReader(text))
-	require.NoError(t, err)
-	require.NoError(t, job.checkEnvelope())
-	log := &inputLog{}
-	shelf, err := loadBooks(files, job, log)
-	require.NoError(t, err)
-	layers, err := (&loader{files: files, log: log}).layers(job)
-	require.NoError(t, err)
-	e, err := newEnvelope(layers, shelf.current, job.Envelope.settled(), job.SearchRadius.Metres)
-	require.NoError(t, err)
-	fronts, err := layers.fronts(t.Context(), e.radius, e.settings.Tolerance.Metres, 1)
-	require.NoError(t, err)
-	for i := range fronts {
-		if fronts[i].parcel == 0 {
-			h, err := e.newShore(&fronts[i], e.structure)
-			require.NoError(t, err)
-			return e, h
-		}
-	}
-	t.Fatal("the lot has no front")
-	return nil, nil
-}
-
 // Where the shore across cannot be placed, the middle of the water is not known, and so
 // nothing before the lot is open.
 func TestAShoreAcrossThatCannotBePlaced(t *testing.T) {
@@ -218,4 +154,21 @@ func TestAShoreAcrossThatCannotBePlaced(t *testing.T) {
 	require.Equal(t, "2000", row["state_exemption_unknown_sqft"])
 	require.Contains(t, row["state_exemption_taken"], "no data on the shore across 100.0 %")
 	require.Equal(t, "individual", row["state_path"])
+}
+
+// A lot of 500 ft, so that a structure of 60 ft in its middle lies more than 200 ft from
+// either side. It is firm where both side lines are given, and never where one had to be
+// constructed. Worked by hand.
+func TestOneSideLineIsGiven(t *testing.T) {
+	for given, certainty := range map[string]string{"we": "firm", "w": "needs information", "": "needs information"} {
+		files, layers := sidesOf(given)
+		job, err := LoadJob("job.yaml", strings.NewReader(layers))
+		require.NoError(t, err)
+		out := memory{}
+		_, err = Envelope(t.Context(), job, files, out, Options{Workers: 1})
+		require.NoError(t, err)
+		row := readTable(t, out["parcels.csv"])["L"]
+		require.Equal(t, "small", row["town_path"], given)
+		require.Equal(t, certainty, row["town_certainty"], given)
+	}
 }

@@ -80,7 +80,7 @@ type parcelRows struct {
 	wrong                                    string
 }
 
-func (e *envelope) rows(r *parcelResult, columns []parcelColumn) *parcelRows {
+func parcelRowsOf(e *envelope, r *parcelResult, columns []parcelColumn) *parcelRows {
 	labels := e.labels(r.of)
 	shared := strings.Join(labels[1:], "; ")
 	out := &parcelRows{water: e.water(r), shore: r.frontage(), wrong: errorText(r.wrong())}
@@ -173,7 +173,7 @@ func (t tally) write(to *table) {
 }
 
 // unusable writes a row with its reason for each parcel that could not be used.
-func (e *envelope) unusable(out *envelopeWriters, report *EnvelopeReport, columns []parcelColumn) {
+func unusableParcels(e *envelope, out *envelopeWriters, report *EnvelopeReport, columns []parcelColumn) {
 	for _, d := range e.layers.layer("parcels").geo.Defects {
 		row := make([]string, 2+len(columns))
 		row[0] = textCell(cmp.Or(d.Err.ID, "#"+strconv.Itoa(d.Err.Number))).table
@@ -185,7 +185,7 @@ func (e *envelope) unusable(out *envelopeWriters, report *EnvelopeReport, column
 }
 
 // unowned says why it cannot be told who fronts some of the shore, once for each reason.
-func (e *envelope) unowned(fronts []front, report *EnvelopeReport) {
+func unownedShore(fronts []front, report *EnvelopeReport) {
 	metres, order := map[string]float64{}, []string{}
 	for _, f := range fronts {
 		if f.why == "" {
@@ -202,7 +202,7 @@ func (e *envelope) unowned(fronts []front, report *EnvelopeReport) {
 }
 
 // run works out every holding and writes what came of it.
-func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *shelf, log *inputLog, outputs Outputs, options Options) (*EnvelopeReport, error) {
+func runEnvelope(ctx context.Context, e *envelope, fronts []front, job *Job, shelf *shelf, log *inputLog, outputs Outputs, options Options) (*EnvelopeReport, error) {
 	parcels := e.layers.layer("parcels")
 	all := holdings(fronts, len(parcels.items))
 	columns := e.parcelColumns()
@@ -210,7 +210,7 @@ func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *she
 	if err != nil {
 		return nil, err
 	}
-	report := &EnvelopeReport{Idle: shelf.idleText(), Warnings: log.warnings(), Doubts: e.layers.doubts(e.radius)}
+	report := &EnvelopeReport{Idle: shelf.idleText(), Warnings: log.warnings(), Doubts: append(e.layers.doubts(e.radius), contradicted(e.layers, e.radius)...)}
 	for _, l := range e.layers.all() {
 		for _, d := range l.geo.Defects {
 			report.Messages = append(report.Messages, d.Err.Error())
@@ -221,7 +221,7 @@ func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *she
 	}
 	sums := tally{}
 	done := 0
-	err = inOrder(ctx, slices.Values(all), options.Workers, func(h holding) *parcelRows { return e.rows(e.work(h), columns) }, func(r *parcelRows) error {
+	err = inOrder(ctx, slices.Values(all), options.Workers, func(h holding) *parcelRows { return parcelRowsOf(e, e.work(h), columns) }, func(r *parcelRows) error {
 		for _, f := range r.envelope {
 			out.envelope.add(f)
 		}
@@ -249,8 +249,8 @@ func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *she
 		}
 		return out.envelope.err
 	})
-	e.unusable(out, report, columns)
-	e.unowned(fronts, report)
+	unusableParcels(e, out, report, columns)
+	unownedShore(fronts, report)
 	if err == nil {
 		sums.write(out.summary)
 		err = out.finish()
@@ -259,5 +259,5 @@ func (e *envelope) run(ctx context.Context, fronts []front, job *Job, shelf *she
 		out.close()
 		return nil, err
 	}
-	return report, e.manifest(job, shelf, log, sums, report, out, outputs, options.Version)
+	return report, writeEnvelopeManifest(e, job, shelf, log, sums, report, out, outputs, options.Version)
 }

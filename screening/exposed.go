@@ -96,22 +96,6 @@ func (s *site) inDatums(elevation float64) string {
 	return strings.Join(out, "; ") + " ft (" + station.String() + ")"
 }
 
-// milesText is a distance in miles, or in feet where it is less than half a mile.
-func milesText(metres float64) string {
-	if metres < mile/2 {
-		return formatFixed(metres/foot, 0) + " ft"
-	}
-	return fmt.Sprintf("%.1f miles", metres/mile)
-}
-
-// awayText is how far off a station is.
-func awayText(metres float64) string {
-	if math.IsNaN(metres) {
-		return "which does not say where it is"
-	}
-	return milesText(metres) + " away"
-}
-
 // exposure sets the measures of how much of the time the structure is out of the
 // water.
 func (s *site) exposure() {
@@ -162,7 +146,7 @@ func (s *site) exposedAt(elevation float64, what string) rules.Value {
 		says := fmt.Sprintf("%.1f %% of the levels of the record are missing; with them the %s may be out of the water %.1f to %.1f %% of the time: give a record without gaps", 100*(1-e.Coverage), what, least, most)
 		v.Also = append(v.Also, rules.Also{Number: least / 100, Says: says}, rules.Also{Number: most / 100, Says: says})
 	}
-	v = s.layers.tides.ofRecord(v, s)
+	v = s.ofRecord(v)
 	if from, _ := levels.ParseDatum(s.p.words["datum"]); s.layers.tides.record == nil || from != e.Datum {
 		v = s.atStation(v, station)
 	}

@@ -12,13 +12,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// tideTable is an invented station 10,000 ft north of the plain site. Its tide is one
-// constituent, M2, of 1 ft about mean sea level, which lies 0.4 ft above NAVD88.
-var tideTable = []string{
-	"station,TS", "name,Test Sound", "lon,-74.6", "lat,30.0274965", "source,invented", "unit,feet", "epoch,1983-2001",
-	"NAVD88,6", "MHW,7.4", "MSL,6.4", "MTL,6.4", "MLW,5.4", "MLLW,5.3", "MHHW,7.5", "M2,1,0",
-}
-
 // A crest in another datum than the line's elevation is set against it by the station:
 // 1.7 ft over MLLW is 1.0 over NAVD88, as MLLW lies 0.7 below it; the line is at 0.5.
 // A line without an elevation leaves it to the station: MHW is 1.4 over NAVD88.
@@ -174,7 +167,7 @@ func TestHeightsThatAreCloseCalls(t *testing.T) {
 		text := strings.NewReplacer(`"crest_elev_ft":0,`, `"crest_elev_ft":0.2,`, levelled, c.own).Replace(plain)
 		s := plainSite(rectangle(text, 0, 3, 60, 9))
 		s["high"] = []string{shape("LineString", `"side":"water_left","elevation_ft":0.5`+c.line, along(0)...)}
-		row, criteria := withBook{s, []string{"measure: crest_above_mhw, at_most: 0 ft"}}.judged(t, bothLines)
+		row, criteria := judged(t, withBook{s, []string{"measure: crest_above_mhw, at_most: 0 ft"}}, bothLines)
 		require.Equal(t, "-0.30", row["crest_above_mhw_ft"])
 		require.Equal(t, c.certainty, row["town_certainty"], c)
 		require.Equal(t, c.requests, row["town_requests"], c)
@@ -193,7 +186,7 @@ func TestFillOfDoubtfulHeightIsACloseCall(t *testing.T) {
 		s := plainSite(rectangle(text, 0, 3, 60, 9))
 		s["high"] = []string{shape("LineString", `"side":"water_left","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, along(0)...)}
 		s["low"] = []string{shape("LineString", `"elevation_ft":-1.5,"elevation_accuracy_ft":0.1`, along(20)...)}
-		row, criteria := withBook{s, []string{"measure: fill_tide_ranges, at_most: 1.5"}}.judged(t, bothLines)
+		row, criteria := judged(t, withBook{s, []string{"measure: fill_tide_ranges, at_most: 1.5"}}, bothLines)
 		require.Equal(t, "1.49", row["fill_tide_ranges"])
 		require.Equal(t, certainty, row["town_certainty"], criteria[0]["reason"])
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"maps"
+	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -258,4 +259,11 @@ func (fs Fields) identify(f *geojson.Feature) {
 	if id, err := fs.text(f, "id"); err == nil {
 		f.ID = strings.TrimSpace(id)
 	}
+}
+
+// halfWidth is by how much a structure reaches beyond its drawing on either side.
+func (source ProposalsSource) halfWidth(f *geojson.Feature) float64 {
+	width, _, _ := source.Properties.number(f, "width_ft")
+	diameter, _, _ := source.Properties.number(f, "diameter_ft")
+	return math.Max(0, math.Max(width, diameter)/2)
 }

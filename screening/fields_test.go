@@ -9,14 +9,14 @@ import (
 )
 
 // jobOf runs a sketch under a job written out.
-func jobOf(t *testing.T, s sketch, job string) (map[string]map[string]string, *Report, error) {
+func jobOf(t *testing.T, s sketch, text string) (map[string]map[string]string, *Report, error) {
 	t.Helper()
-	j, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state, us-federal]\n"+job))
+	job, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state, us-federal]\n"+text))
 	if err != nil {
 		return nil, nil, err
 	}
 	out := memory{}
-	report, err := Run(context.Background(), j, s, out, Options{Workers: 1})
+	report, err := Run(context.Background(), job, s, out, Options{Workers: 1})
 	if err != nil {
 		return nil, nil, err
 	}
@@ -112,13 +112,4 @@ layers:
 	require.NoError(t, err)
 	require.Empty(t, rows["a"]["mhw_farthest_ft"])
 	require.Contains(t, rows["a"]["state_requests"], `shore of another kind ("Natural.Apparent.Marsh Or Swamp"), which the job leaves out of the mean high water line, lies 1 ft off`)
-}
-
-func TestPresetsAreSound(t *testing.T) {
-	for _, name := range PresetNames() {
-		p, err := loadPreset(nil, name)
-		require.NoError(t, err, name)
-		require.NotEmpty(t, p.About, name)
-		require.Empty(t, p.Properties.check(name, layerProperties))
-	}
 }

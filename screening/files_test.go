@@ -16,16 +16,16 @@ func TestPagesThatOverlap(t *testing.T) {
 	s := plainSite(rectangle(plain, 0, 3, 60, 9))
 	s["one"] = []string{bed, rectangle(`"OBJECTID":2`, 300, 40, 320, 60)}
 	s["two"] = []string{bed, rectangle(`"OBJECTID":2`, 40, 7, 50, 9)}
-	job := `
+	text := `
 proposals: {file: proposals, accuracy: 0.1 ft}
 layers:
   high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}
   seagrass: {file: [one, two], accuracy: 0.1 ft}
 `
-	j, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state]\n"+job))
+	job, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state]\n"+text))
 	require.NoError(t, err)
 	out := memory{}
-	_, err = Run(t.Context(), j, s, out, Options{Workers: 1})
+	_, err = Run(t.Context(), job, s, out, Options{Workers: 1})
 	require.NoError(t, err)
 	require.Equal(t, "60.0", readTable(t, out["summary.csv"])["a"]["seagrass_overlap_sqft"])
 	require.Contains(t, out["run.json"].String(), `"repeated": 1,`)

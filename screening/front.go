@@ -65,8 +65,8 @@ const (
 //
 // The shore is asked at every vertex and every metre: a front, or a gap, shorter than
 // that can be missed. The gap is the greatest at these places.
-func (m *mapped) fronts(ctx context.Context, radius, tolerance float64, workers int) ([]front, error) {
-	return m.frontage(radius, tolerance).find(ctx, chunkLength, workers)
+func findFronts(ctx context.Context, m *mapped, radius, tolerance float64, workers int) ([]front, error) {
+	return newFrontage(m, radius, tolerance).find(ctx, chunkLength, workers)
 }
 
 // frontage is the search for fronts.
@@ -77,7 +77,7 @@ type frontage struct {
 	tolerance      float64 // how far a parcel may end from the shore
 }
 
-func (m *mapped) frontage(radius, tolerance float64) *frontage {
+func newFrontage(m *mapped, radius, tolerance float64) *frontage {
 	return &frontage{m, m.layer("high_water").geo, m.layer("parcels").geo, radius, tolerance}
 }
 

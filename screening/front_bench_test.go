@@ -55,7 +55,7 @@ func BenchmarkFronts(b *testing.B) {
 	for b.Loop() {
 		runtime.GC()
 		runtime.ReadMemStats(&before)
-		found, err := m.fronts(context.Background(), defaultRadius, parcelTolerance, runtime.GOMAXPROCS(0))
+		found, err := findFronts(context.Background(), m, defaultRadius, parcelTolerance, runtime.GOMAXPROCS(0))
 		require.NoError(b, err)
 		runtime.ReadMemStats(&after)
 		b.ReportMetric(float64(len(found)), "fronts")

@@ -29,7 +29,7 @@ func shoreAndLots(t testing.TB, s sketch) *mapped {
 
 func frontsOf(t testing.TB, m *mapped) []front {
 	t.Helper()
-	found, err := m.fronts(context.Background(), defaultRadius, parcelTolerance, 2)
+	found, err := findFronts(context.Background(), m, defaultRadius, parcelTolerance, 2)
 	require.NoError(t, err)
 	requireWhole(t, m, found)
 	return found
@@ -273,7 +273,7 @@ func TestFrontsOfAShoreInPieces(t *testing.T) {
 	require.Equal(t, "a 450-550, b 1050-1150 gap 15", told(m, frontsOf(t, m)))
 
 	// Far from the piece that states it nothing tells the side; the line does.
-	found, err := m.frontage(10*foot, parcelTolerance).find(context.Background(), 50*foot, 1)
+	found, err := newFrontage(m, 10*foot, parcelTolerance).find(context.Background(), 50*foot, 1)
 	require.NoError(t, err)
 	require.Equal(t, "a 450-550, b 1050-1150 gap 15", told(m, found))
 }
@@ -437,7 +437,7 @@ func TestFrontsOfRandomLots(t *testing.T) {
 			station += length
 		}
 		for workers, length := range map[int]float64{1: 1e9, 2: 700, 8: 40} {
-			again, err := m.frontage(defaultRadius, parcelTolerance).find(context.Background(), length, workers)
+			again, err := newFrontage(m, defaultRadius, parcelTolerance).find(context.Background(), length, workers)
 			require.NoError(t, err)
 			require.Len(t, again, len(found), "seed %d, chunks of %v m", seed, length)
 			for i, f := range again {
@@ -447,7 +447,7 @@ func TestFrontsOfRandomLots(t *testing.T) {
 				require.InDelta(t, found[i].gap, f.gap, 0.01*foot)
 			}
 		}
-		again, err := m.fronts(context.Background(), defaultRadius, parcelTolerance, 8)
+		again, err := findFronts(context.Background(), m, defaultRadius, parcelTolerance, 8)
 		require.NoError(t, err)
 		require.Equal(t, found, again)
 	}
@@ -456,6 +456,6 @@ func TestFrontsOfRandomLots(t *testing.T) {
 func TestFrontsEndWhenTold(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	_, err := county(10).fronts(ctx, defaultRadius, parcelTolerance, 2)
+	_, err := findFronts(ctx, county(10), defaultRadius, parcelTolerance, 2)
 	require.ErrorIs(t, err, context.Canceled)
 }

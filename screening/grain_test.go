@@ -29,7 +29,7 @@ func TestFewDecimalsCountAsHowFarDistancesMayBeOff(t *testing.T) {
 		"{file: empty, none: true, surveyed: everywhere, accuracy: 0.1 ft}": 0.0950, // of no position no digits are known
 		"{file: coarse, surveyed: everywhere, accuracy: 0.1 ft}":            0.0950 + 1.8261,
 	} {
-		_, criteria := withBook{s, []string{"measure: seagrass_nearest, at_least: 50 ft"}}.judged(t, "  high_water: {file: high, accuracy: 0.1 ft}\n  seagrass: "+layer+"\n")
+		_, criteria := judged(t, withBook{s, []string{"measure: seagrass_nearest, at_least: 50 ft"}}, "  high_water: {file: high, accuracy: 0.1 ft}\n  seagrass: "+layer+"\n")
 		got, err := strconv.ParseFloat(criteria[0]["guard_ft"], 64)
 		require.NoError(t, err, layer)
 		require.InDelta(t, guard, got, 0.0005, layer)

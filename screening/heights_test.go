@@ -57,7 +57,7 @@ func TestALinesElevationThatCannotBe(t *testing.T) {
 		s := plainSite(rectangle(plain, 0, 3, 60, 9))
 		s["high"] = []string{shape("LineString", `"id":"h","side":"water_left","elevation_ft":`+stated, along(0)...)}
 		s["ts.csv"] = tideTable
-		row, criteria := withBook{s, []string{"measure: crest_above_mhw, at_most: 0 ft", "measure: mhw_farthest, at_most: 10 ft"}}.judged(t, bothLines+"levels: {stations: [ts.csv]}\n")
+		row, criteria := judged(t, withBook{s, []string{"measure: crest_above_mhw, at_most: 0 ft", "measure: mhw_farthest, at_most: 10 ft"}}, bothLines+"levels: {stations: [ts.csv]}\n")
 		_, report, err := jobOf(t, s, oneOfEach)
 		require.NoError(t, err)
 		require.Empty(t, row["crest_above_mhw_ft"], stated)
@@ -97,7 +97,7 @@ func TestEveryLineBesideTheStructureCounts(t *testing.T) {
 		const own = `"id":"h","elevation_ft":0.5,"elevation_accuracy_ft":0.1`
 		for _, pieces := range [][]string{{piece(own, -600, c.from), piece(c.other, c.from, 600)}, {piece(c.other, c.from, 600), piece(own, -600, c.from)}} {
 			s["high"] = pieces
-			row, _ := withBook{s, []string{"measure: crest_above_mhw, at_most: 0 ft"}}.judged(t, bothLines)
+			row, _ := judged(t, withBook{s, []string{"measure: crest_above_mhw, at_most: 0 ft"}}, bothLines)
 			if row["crest_above_mhw_ft"] == "-0.50" { // by its own
 				seen = true
 				require.Equal(t, c.certainty, row["town_certainty"], "%s: %s", name, row["town_requests"])
@@ -113,7 +113,7 @@ func TestEveryLineBesideTheStructureCounts(t *testing.T) {
 // at 0.5 ft, is 4.5 ft under mean low water at -1.5.
 func TestTheLinesTieTheirPlanes(t *testing.T) {
 	s := onForeshore(rectangle(strings.Replace(plain, `"crest_elev_ft":0,"datum":"NAVD88"`, `"crest_elev_ft":-1,"bed_elev_ft":-6.5,"datum":"MHW"`, 1), 0, 3, 60, 9))
-	row, _ := withBook{s, []string{"measure: mhw_farthest, at_most: 10 ft"}}.judged(t, bothLines)
+	row, _ := judged(t, withBook{s, []string{"measure: mhw_farthest, at_most: 10 ft"}}, bothLines)
 	require.Equal(t, []string{"6.50", "4.50", "-0.60"}, []string{row["mhw_mean_depth_ft"], row["mlw_greatest_depth_ft"], row["bed_expected_ft"]})
 	require.Equal(t, "needs information", row["town_certainty"])
 }
@@ -127,7 +127,7 @@ func TestAVolumeIsAsSureAsItsHeights(t *testing.T) {
 	} {
 		s := onForeshore(rectangle(strings.Replace(plain, levelled, text+`,"bed_elev_ft":-0.5,"crest_width_ft":2`, 1), 0, 3, 60, 9))
 		for i, limit := range []string{"5 cuyd", "6 cuyd"} {
-			row, _ := withBook{s, []string{"measure: fill_volume, at_most: " + limit}}.judged(t, bothLines)
+			row, _ := judged(t, withBook{s, []string{"measure: fill_volume, at_most: " + limit}}, bothLines)
 			require.Equal(t, "4.32", row["fill_cuyd"])
 			require.Equal(t, certainty[i], row["town_certainty"], "%s %s: %s", text, limit, row["town_requests"])
 		}

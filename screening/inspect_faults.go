@@ -25,8 +25,6 @@ const (
 	mostFaults = 100
 	// mostExamples is how many values, and places of a fault, are shown.
 	mostExamples = 3
-	// longestExample is how much of a value is shown, in characters.
-	longestExample = 40
 )
 
 // check looks at a feature as a layer of any kind would. asDrawn: areas that are not
@@ -72,48 +70,6 @@ func (in *Inspection) area(f *geojson.Feature, shape orb.MultiPolygon, asDrawn b
 		wrong = fmt.Errorf("%w; %w", wrong, err)
 	}
 	in.unusable(&geojson.FeatureError{Number: f.Number, ID: f.ID, Wrong: wrong.Error(), Remedy: "redraw it"})
-}
-
-// areaOf returns a geometry as an area, nil if it is none.
-func areaOf(g orb.Geometry) orb.MultiPolygon {
-	switch g := g.(type) {
-	case orb.Polygon:
-		return orb.MultiPolygon{g}
-	case orb.MultiPolygon:
-		return g
-	}
-	return nil
-}
-
-// linesOf returns the lines of a geometry, nil if it is none.
-func linesOf(g orb.Geometry) orb.MultiLineString {
-	switch g := g.(type) {
-	case orb.LineString:
-		return orb.MultiLineString{g}
-	case orb.MultiLineString:
-		return g
-	}
-	return nil
-}
-
-// idMark stands before the id in the place of a feature.
-const idMark = " (id "
-
-// place names a feature.
-func place(number int, id string) string {
-	text := fmt.Sprintf("feature %d", number)
-	if id != "" {
-		text += idMark + cut(id) + ")"
-	}
-	return text
-}
-
-// cut is as much of a text as is shown.
-func cut(text string) string {
-	if runes := []rune(text); len(runes) > longestExample {
-		return string(runes[:longestExample]) + "..."
-	}
-	return text
 }
 
 func (in *Inspection) unusable(err *geojson.FeatureError) {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"waterward/geo/geojson"
 	"waterward/rules"
@@ -47,7 +48,7 @@ func InspectJob(files Files, job *Job) (*JobInspection, error) {
 	i := &jobInspector{files: files, job: job, log: &inputLog{}, out: out}
 	layers := i.layers()
 	a := &asker{
-		basis:   &basis{layers: layers.answering(), shelf: shelf, source: job.Proposals, radius: job.SearchRadius.Metres},
+		layers: layers.answering(), shelf: shelf, source: job.Proposals, radius: job.SearchRadius.Metres,
 		given:   &job.Layers,
 		levels:  job.Levels != nil,
 		stated:  map[string]bool{},
@@ -57,8 +58,8 @@ func InspectJob(files Files, job *Job) (*JobInspection, error) {
 	var needs []Need
 	out.Asks, needs = a.needs()
 	out.Needs = append(out.Needs, needs...)
-	out.Water = layers.facings(a.radius)
-	out.Doubts = append(out.Doubts, layers.doubts(a.radius)...)
+	out.Water = facingsOf(layers, a.radius)
+	out.Doubts = slices.Concat(out.Doubts, layers.doubts(a.radius), contradicted(layers, a.radius))
 	if proposals.datum != "" { // they could be read
 		out.Doubts = append(out.Doubts, layers.datums(proposals.datum)...)
 	}
@@ -92,22 +93,6 @@ func (i *jobInspector) proposals(in *Inspection, a *asker, layers *mapped) {
 	}
 	in.warn(seek.warnings("", in.File))
 	in.finish()
-}
-
-// answering are the layers that can answer anything.
-func (m *mapped) answering() *mapped {
-	out := &mapped{day: m.day, named: map[string]*layer{}}
-	for name, l := range m.named {
-		if l.useless() == "" && (l.usable > 0 || name != "high_water") {
-			out.named[name] = l
-		}
-	}
-	for _, l := range m.areas {
-		if l.useless() == "" {
-			out.areas = append(out.areas, l)
-		}
-	}
-	return out
 }
 
 // Write prints the inspection of a job for a person.

@@ -1,15 +1,11 @@
 package screening
 
 import (
-	"cmp"
-	"fmt"
-	"math"
 	"slices"
 	"strings"
 
 	"waterward/geo"
 	"waterward/geo/geojson"
-	"waterward/rules"
 )
 
 // LayerSeen is what a layer of a job is worth as the job describes it.
@@ -103,7 +99,7 @@ func (i *jobInspector) file(name, file string, source *LayerSource, l *layer, as
 		seek.see(f)
 		if l == nil {
 			in.check(f, asDrawn)
-		} else if belongs, err := source.Only.belongs(f); belongs && err == nil && f.Err == nil {
+		} else if belongs, err := belongs(source.Only, f); belongs && err == nil && f.Err == nil {
 			in.selfMeeting(f)
 		}
 	})
@@ -130,69 +126,4 @@ func (in *Inspection) take(l *layer) {
 			in.fault(r.label, strings.TrimPrefix(r.text, in.File+": "+r.label+": "), "")
 		}
 	}
-}
-
-// measured reports whether distances are measured to a layer of that name, so that its
-// accuracy and its date matter.
-func measured(name string) bool { return name != "shoreline" && name != "parcels" }
-
-// surveyable reports whether it matters where a layer of that name was surveyed: what
-// is not mapped of the others is no shore and no land.
-func surveyable(name string) bool {
-	return measured(name) && name != "high_water" && name != "low_water"
-}
-
-// minds is what a layer lacks as the job describes it. survey is nil if there is none.
-func (l *layer) minds(job *Job, survey *layer) []string {
-	var out []string
-	if why := l.useless(); why != "" && len(l.items) == 0 && len(l.geo.Defects) == 0 {
-		out = append(out, why)
-	}
-	inaccurate, undated, old, levels := 0, 0, 0, 0
-	var age string // why the first that is too old is so
-	most, met := l.source.MaxAge, "max_age"
-	if most == (rules.Age{}) {
-		most, met = l.usualAge(), "the usual age"
-	}
-	for _, it := range l.items {
-		if math.IsNaN(it.accuracy) {
-			inaccurate++
-		}
-		if it.date == "" {
-			undated++
-		}
-		if why := l.tooOld(most, it.date, job.DecisionDate.Time); why != "" && (it.date != "" || most == l.source.MaxAge) {
-			old++
-			age = cmp.Or(age, why)
-		}
-		if !math.IsNaN(it.elevation) {
-			levels++
-		}
-	}
-	all := number(len(l.items), "feature")
-	if inaccurate > 0 && measured(l.name) {
-		out = append(out, fmt.Sprintf("no accuracy is stated for %d of %s", inaccurate, all))
-	}
-	if undated > 0 && measured(l.name) {
-		out = append(out, fmt.Sprintf("no date is stated for %d of %s", undated, all))
-	}
-	if old > 0 {
-		out = append(out, fmt.Sprintf("%s is not met by %d of %s (first: %s)", met, old, all, age))
-	}
-	if l.lost > 0 {
-		out = append(out, number(l.lost, "feature")+" of it may lie anywhere, so nothing measured to it is firm")
-	}
-	if levels > 0 && l.source.Datum == "" {
-		out = append(out, "its elevations have no datum")
-	}
-	bound, drawn := l.geo.Bound()
-	if drawn && l.source.Surveyed == "" && surveyable(l.name) {
-		out = append(out, "no surveyed area is stated: within "+feetText(job.SearchRadius.Metres)+" of its extent it counts as complete, and nothing that hangs on that is firm")
-	}
-	if survey != nil {
-		if where, known := survey.geo.Bound(); known && drawn && !bound.Intersects(where) {
-			out = append(out, "its surveyed area lies nowhere near it")
-		}
-	}
-	return out
 }

@@ -17,7 +17,10 @@ type Need struct {
 
 // asker finds out what the books ask and the job does not answer.
 type asker struct {
-	*basis
+	layers  *mapped
+	shelf   *shelf
+	source  ProposalsSource
+	radius  float64
 	given   *LayerSources
 	levels  bool                      // water levels are given
 	stated  map[string]bool           // properties that a proposal states
@@ -127,36 +130,8 @@ func (a *asker) ofLayer(name string, most rules.Age) []Need {
 // asked is the layer that a dated measure rests on: the one that a job without layers
 // would be said to lack, else the high water line.
 func (a *asker) asked(in rules.Input) string {
-	bare := basis{layers: &mapped{}}
-	if name := bare.missingLayer(&rules.Demand{Input: in}); name != "" {
+	if name := missingLayer(&mapped{}, &rules.Demand{Input: in}); name != "" {
 		return name
 	}
 	return "high_water"
-}
-
-// statedBy is the property that a measure rests on; empty if it is measured.
-func statedBy(measure string) string {
-	if property := statedAs(measure); property != "" {
-		return property
-	}
-	return map[string]string{
-		"crest_above_mhw": "crest_elev_ft", "crest_exposed": "crest_elev_ft", "bed_exposed": "bed_elev_ft",
-		"crest_share_mhw": "bed_elev_ft", "crest_share_msl": "bed_elev_ft", "crest_above_wetland": "wetland_elev_ft", "fill_tide_ranges": "fill_elev_ft",
-		"mhw_mean_depth": "bed_elev_ft", "mlw_greatest_depth": "bed_elev_ft", "fill_volume": "bed_elev_ft", "fill_below_mhw": "bed_elev_ft", "fill_below_htl": "high_tide_line_elev_ft", "fill_per_length": "bed_elev_ft",
-	}[measure]
-}
-
-// statedAs is the property that is a measure as it stands; empty if none is.
-func statedAs(measure string) string {
-	for _, w := range statedWords {
-		if w.measure == measure {
-			return w.property
-		}
-	}
-	for _, m := range statedMeasures {
-		if m.measure == measure {
-			return m.property
-		}
-	}
-	return ""
 }

@@ -9,10 +9,10 @@ import (
 )
 
 // inspectedJob inspects a sketch under a job written out.
-func inspectedJob(t *testing.T, files Files, job string) *JobInspection {
-	j, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\n"+job))
+func inspectedJob(t *testing.T, files Files, text string) *JobInspection {
+	job, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\n"+text))
 	require.NoError(t, err)
-	found, err := InspectJob(files, j)
+	found, err := InspectJob(files, job)
 	require.NoError(t, err)
 	return found
 }

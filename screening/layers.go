@@ -1,10 +1,10 @@
 package screening
 
 import (
+	"cmp"
 	"fmt"
-	"io"
-	"iter"
 	"maps"
+	"math"
 	"slices"
 	"strings"
 	"sync"
@@ -15,14 +15,8 @@ import (
 	"waterward/geo"
 	"waterward/geo/crs"
 	"waterward/geo/flat"
+	"waterward/rules"
 )
-
-const foot = 0.3048 // metres, international foot, exact
-
-// Files opens the inputs of a run by the names the job gives them.
-type Files interface {
-	Open(name string) (io.ReadCloser, error)
-}
 
 // layerKind says what a layer may hold and how it is built.
 type layerKind struct {
@@ -49,23 +43,6 @@ func kindOfLayer(name string) layerKind {
 		return layerKind{title: "the area " + area, areas: true}
 	}
 	return layerKinds[name]
-}
-
-// named yields the layers of the closed list in a fixed order, nil if not given.
-func (s *LayerSources) named() iter.Seq2[string, *LayerSource] {
-	return func(yield func(string, *LayerSource) bool) {
-		for _, l := range []struct {
-			name   string
-			source *LayerSource
-		}{
-			{"high_water", s.HighWater}, {"low_water", s.LowWater}, {"shoreline", s.Shoreline},
-			{"seagrass", s.Seagrass}, {"wetlands", s.Wetlands}, {"channels", s.Channels}, {"riparian", s.Riparian}, {"parcels", s.Parcels},
-		} {
-			if !yield(l.name, l.source) {
-				return
-			}
-		}
-	}
 }
 
 // layer is a mapped layer as the sites use it.
@@ -214,4 +191,109 @@ func (from *loader) layers(job *Job) (*mapped, error) {
 	m.judgeLayers(job.SearchRadius.Metres)
 	m.twice = m.givenTwice(from.log)
 	return m, nil
+}
+
+// answering are the layers that can answer anything.
+func (m *mapped) answering() *mapped {
+	out := &mapped{day: m.day, named: map[string]*layer{}}
+	for name, l := range m.named {
+		if l.useless() == "" && (l.usable > 0 || name != "high_water") {
+			out.named[name] = l
+		}
+	}
+	for _, l := range m.areas {
+		if l.useless() == "" {
+			out.areas = append(out.areas, l)
+		}
+	}
+	return out
+}
+
+// minds is what a layer lacks as the job describes it. survey is nil if there is none.
+func (l *layer) minds(job *Job, survey *layer) []string {
+	var out []string
+	if why := l.useless(); why != "" && len(l.items) == 0 && len(l.geo.Defects) == 0 {
+		out = append(out, why)
+	}
+	inaccurate, undated, old, levels := 0, 0, 0, 0
+	var age string // why the first that is too old is so
+	most, met := l.source.MaxAge, "max_age"
+	if most == (rules.Age{}) {
+		most, met = l.usualAge(), "the usual age"
+	}
+	for _, it := range l.items {
+		if math.IsNaN(it.accuracy) {
+			inaccurate++
+		}
+		if it.date == "" {
+			undated++
+		}
+		if why := l.tooOld(most, it.date, job.DecisionDate.Time); why != "" && (it.date != "" || most == l.source.MaxAge) {
+			old++
+			age = cmp.Or(age, why)
+		}
+		if !math.IsNaN(it.elevation) {
+			levels++
+		}
+	}
+	all := number(len(l.items), "feature")
+	if inaccurate > 0 && measured(l.name) {
+		out = append(out, fmt.Sprintf("no accuracy is stated for %d of %s", inaccurate, all))
+	}
+	if undated > 0 && measured(l.name) {
+		out = append(out, fmt.Sprintf("no date is stated for %d of %s", undated, all))
+	}
+	if old > 0 {
+		out = append(out, fmt.Sprintf("%s is not met by %d of %s (first: %s)", met, old, all, age))
+	}
+	if l.lost > 0 {
+		out = append(out, number(l.lost, "feature")+" of it may lie anywhere, so nothing measured to it is firm")
+	}
+	if levels > 0 && l.source.Datum == "" {
+		out = append(out, "its elevations have no datum")
+	}
+	bound, drawn := l.geo.Bound()
+	if drawn && l.source.Surveyed == "" && surveyable(l.name) {
+		out = append(out, "no surveyed area is stated: within "+feetText(job.SearchRadius.Metres)+" of its extent it counts as complete, and nothing that hangs on that is firm")
+	}
+	if survey != nil {
+		if where, known := survey.geo.Bound(); known && drawn && !bound.Intersects(where) {
+			out = append(out, "its surveyed area lies nowhere near it")
+		}
+	}
+	return out
+}
+
+// stated adds to the record of a layer what the job states of it and what of it
+// could not be used.
+func (m *mapped) stated(in *inputRecord) {
+	for _, l := range m.all() {
+		if l.name != in.Role {
+			continue
+		}
+		in.Date, in.Datum, in.Epoch = l.source.Date, l.source.Datum, l.source.Epoch
+		for _, d := range l.geo.Defects {
+			if d.Err.File == in.File {
+				in.Defects = append(in.Defects, d.Err.Error())
+			}
+		}
+		for _, p := range l.repairs {
+			if p.file == in.File {
+				in.Repairs = append(in.Repairs, p.text)
+			}
+		}
+	}
+}
+
+// side makes what the features state of their sides evidence.
+func (l *layer) side(item int) int { return l.items[item].side }
+
+// measured reports whether distances are measured to a layer of that name, so that its
+// accuracy and its date matter.
+func measured(name string) bool { return name != "shoreline" && name != "parcels" }
+
+// surveyable reports whether it matters where a layer of that name was surveyed: what
+// is not mapped of the others is no shore and no land.
+func surveyable(name string) bool {
+	return measured(name) && name != "high_water" && name != "low_water"
 }

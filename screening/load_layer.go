@@ -58,7 +58,7 @@ func (from *loader) layer(name string, source LayerSource, kind layerKind) (*lay
 		reader, err := readFeatures(files, name, file, source.CRS, log, func(f *geojson.Feature) {
 			read++
 			missing.see(f)
-			switch belongs, err := source.Only.belongs(f); {
+			switch belongs, err := belongs(source.Only, f); {
 			case err != nil:
 				l.reject(&builder, f, file, err.Error(), "correct the property, or say in only what it means")
 			case !belongs:

@@ -129,34 +129,6 @@ func (r *run) bookRecord(b *rules.Book) bookRecord {
 	return out
 }
 
-func day(t time.Time) string {
-	if t.IsZero() {
-		return ""
-	}
-	return t.Format(time.DateOnly)
-}
-
-// stated adds to the record of a layer what the job states of it and what of it
-// could not be used.
-func (m *mapped) stated(in *inputRecord) {
-	for _, l := range m.all() {
-		if l.name != in.Role {
-			continue
-		}
-		in.Date, in.Datum, in.Epoch = l.source.Date, l.source.Datum, l.source.Epoch
-		for _, d := range l.geo.Defects {
-			if d.Err.File == in.File {
-				in.Defects = append(in.Defects, d.Err.Error())
-			}
-		}
-		for _, p := range l.repairs {
-			if p.file == in.File {
-				in.Repairs = append(in.Repairs, p.text)
-			}
-		}
-	}
-}
-
 // unstatedAccuracy lists the layers of which some feature states no accuracy.
 func (r *run) unstatedAccuracy() []string {
 	out := []string{}

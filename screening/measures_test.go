@@ -124,7 +124,7 @@ func TestNoOpenWaterBesideAnotherShore(t *testing.T) {
 			s["high"] = append(s["high"], shape("LineString", `"id":"i","side":"water_left"`,
 				[2]float64{64, 6}, [2]float64{64, 12}, [2]float64{72, 12}, [2]float64{72, 6}, [2]float64{64, 6}))
 		}
-		_, criteria := withBook{s, []string{"measure: waterway_share, at_most: 0.1666"}}.judged(t, "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}\n")
+		_, criteria := judged(t, withBook{s, []string{"measure: waterway_share, at_most: 0.1666"}}, "  high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}\n")
 		require.Equal(t, result, criteria[0]["result"], criteria[0]["reason"])
 	}
 }

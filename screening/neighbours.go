@@ -103,10 +103,6 @@ func (s *site) otherSide(near *geo.Lines, r geo.Reach) float64 {
 }
 
 const (
-	// parcelTolerance is how far, in metres (30 ft), a parcel may end from the
-	// high water line and still front on it: parcel and shore surveys seldom
-	// meet exactly.
-	parcelTolerance = 30 * foot
 	// parcelStep is how often, in metres (10 ft), the occupied bank is asked
 	// whose it is: less than the frontage of any lot.
 	parcelStep = 10 * foot
@@ -145,3 +141,6 @@ func (s *site) parcelsAt(l *layer, at orb.Point) []int {
 	}
 	return nil
 }
+
+// notSurveyed is what must be asked for where the tool drew a line between neighbours.
+const notSurveyed = "side lines were constructed, not surveyed; give surveyed riparian lines at both sides of the parcel"

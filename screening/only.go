@@ -3,7 +3,6 @@ package screening
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -11,23 +10,10 @@ import (
 	"waterward/geo/geojson"
 )
 
-// Only says which features of a file belong to a layer.
-type Only struct {
-	From       string   `yaml:"from"`
-	AnyOf      []string `yaml:"any_of"`
-	StartsWith []string `yaml:"starts_with"`
-	// Others are the values that are known to be something else, "*" for all. With
-	// them, a feature of any other value cannot be used.
-	Others []string `yaml:"others"`
-}
-
-// anyOther stands for every value that does not belong.
-const anyOther = "*"
-
 // belongs reports whether a feature belongs to the layer, or why that cannot be
 // told. Values are compared as words are, by lower case and single blanks, and
 // numbers as numbers.
-func (o *Only) belongs(f *geojson.Feature) (bool, error) {
+func belongs(o *Only, f *geojson.Feature) (bool, error) {
 	if o == nil || !f.Readable() { // what cannot be read may belong to it
 		return true, nil
 	}
@@ -48,19 +34,6 @@ func (o *Only) belongs(f *geojson.Feature) (bool, error) {
 		return false, nil
 	}
 	return false, fmt.Errorf("its %s is %.40q, of which only says neither that it belongs to the layer nor that it is another thing", o.From, value)
-}
-
-func oneWord(text string) string { return strings.ToLower(strings.Join(strings.Fields(text), " ")) }
-
-func hasWord(words []string, text string) bool {
-	number, err := strconv.ParseFloat(text, 64)
-	return slices.ContainsFunc(words, func(w string) bool {
-		if w = oneWord(w); w == text {
-			return true
-		}
-		other, notNumber := strconv.ParseFloat(w, 64)
-		return err == nil && notNumber == nil && number == other
-	})
 }
 
 // leftOut are the features that only leaves out of a layer.

@@ -14,9 +14,9 @@ func TestPresetsTellTheDatesOfFeatures(t *testing.T) {
 	s["shore"] = []string{shape("LineString", `"ATTRIBUTE":"Natural.Mean High Water","HOR_ACC":"4.31","SRC_DATE":"20120314"`, along(0)...)}
 	s["beds"] = []string{rectangle(`"SEAGRASS":"Continuous","SOURCEDATE":"2015"`, 400, 100, 500, 200)}
 	s["habitat"] = []string{rectangle(`"STATUS":"Final","UNITNAME":"Unit 1","EFFECTDATE":1392768000000`, -500, -500, 500, 500)} // 2014-02-19
-	_, criteria := withBook{s, []string{
+	_, criteria := judged(t, withBook{s, []string{
 		"measure: mhw_farthest, at_most: 30 ft, max_age: 5 years", "measure: seagrass_nearest, at_least: 50 ft, max_age: 12 years", "measure: in_area:habitat, is: outside",
-	}}.judged(t, `
+	}}, `
   high_water: {file: shore, preset: tidal-shoreline, properties: {side: {is: water_left}}}
   seagrass: {file: beds, preset: seagrass-statewide}
   areas: {habitat: {file: habitat, preset: critical-habitat}}

@@ -123,11 +123,6 @@ func newProposal(f *geojson.Feature, source ProposalsSource) *proposal {
 	return p
 }
 
-// madeBy is how candidates that the tool has drawn say so. They lie where they are drawn,
-// so that their accuracy_ft of 0 is what it says: in what others write it is a number that
-// nobody has filled in.
-const madeBy = "waterward envelope"
-
 // numberOf is a number among the properties of a proposal.
 type numberOf struct {
 	name   string
@@ -170,4 +165,25 @@ func (p *proposal) bed() float64 {
 		sum += b
 	}
 	return sum / float64(len(p.beds))
+}
+
+// part is the drawing of a proposal, as geo takes it.
+func (p *proposal) part() geo.Part {
+	return geo.Part{Geometry: p.feature.Geometry, Width: p.width, Diameter: p.diameter}
+}
+
+// together is the footprint of a proposal and the parts that adjoin it; nil if none does.
+func together(p *proposal, parts []*proposal) *geo.Footprint {
+	if len(parts) == 0 {
+		return nil
+	}
+	drawn := []geo.Part{p.part()}
+	for _, o := range parts {
+		drawn = append(drawn, o.part())
+	}
+	fp, err := geo.NewFootprintOf(drawn...)
+	if err != nil { // each was built by itself; together they are too large for one
+		return nil
+	}
+	return fp
 }

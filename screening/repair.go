@@ -38,20 +38,3 @@ func rebuiltText(drawn, rebuilt orb.MultiPolygon) string {
 	return fmt.Sprintf("rebuilt by the even-odd rule: %s sq ft as drawn, %s sq ft as used",
 		formatFixed(area.Drawn(drawn)/(foot*foot), 1), formatFixed(area.Drawn(rebuilt)/(foot*foot), 1))
 }
-
-// rebuilt gives notice of areas near the site that were rebuilt.
-func (s *site) rebuilt() {
-	for _, l := range s.layers.all() {
-		n, first := 0, ""
-		for _, r := range l.repairs {
-			if r.bound.Intersects(s.window) {
-				if n++; n == 1 {
-					first = r.label
-				}
-			}
-		}
-		if n > 0 {
-			s.notice("%s of %s near here, not valid as drawn, rebuilt (first: %s); look there", number(n, "area"), l.title, first)
-		}
-	}
-}

@@ -11,8 +11,6 @@ import (
 // walked round, one counts against the other, so that it claims none.
 var bowTie = shape("Polygon", `"id":"tie"`, [2]float64{100, 100}, [2]float64{200, 200}, [2]float64{200, 100}, [2]float64{100, 200}, [2]float64{100, 100})
 
-const oneOfEach = "proposals: {file: proposals, accuracy: 0.1 ft}\nlayers: {high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}, low_water: {file: low, accuracy: 0.1 ft}, seagrass: {file: grass, accuracy: 0.1 ft}}\n"
-
 // Worked by hand: from the structure's corner (60, 9) to (100, 100) is the root of
 // 40^2 + 91^2, 99.40 ft.
 func TestAnAreaIsRebuiltAndSaysSo(t *testing.T) {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"waterward/geo/crs"
 	"waterward/geo/geojson"
 	"waterward/rules"
 )
@@ -17,35 +16,6 @@ type result struct {
 	decisions []rules.Decision
 	notices   []string
 	limits    []drawnLimit
-}
-
-// unplaceable returns why no book can decide on a proposal although it can be
-// measured: it lies on land, where a small distance from the water's edge would
-// read as an easy path, or it is drawn with latitude and longitude swapped.
-func (s *site) unplaceable() error {
-	wrong := &geojson.FeatureError{File: s.p.file, Number: s.p.feature.Number, ID: s.p.feature.ID}
-	far, near := s.values["mhw_farthest"], s.values["mhw_nearest"]
-	landward := 0.0
-	if far.Unknown == "" && near.Number < 0 {
-		landward = s.bank.Landward(s.fp)
-	}
-	if landward > 0.5 && far.Number > 0 {
-		wrong.Wrong = fmt.Sprintf("it is drawn mostly landward of mean high water: %.0f %% of it, up to %s from the line", 100*landward, feetText(-near.Number))
-		wrong.Remedy = "draw what lies in the water, or correct the line"
-		return wrong
-	}
-	if far.Unknown == "" && far.Number <= 0 {
-		wrong.Wrong = fmt.Sprintf("it is drawn landward of mean high water, %s to %s from it", feetText(-far.Number), feetText(-near.Number))
-		wrong.Remedy = "draw it in the water, or correct the side of the line"
-		return wrong
-	}
-	shore, ok := s.layers.layer("high_water").geo.Bound()
-	if ok && !shore.Intersects(s.window) && crs.Window(shore, s.radius).Intersects(swap(s.p.feature.Geometry.Bound())) {
-		wrong.Wrong = "it lies nowhere near the layers, and would with latitude and longitude swapped"
-		wrong.Remedy = "put longitude first in every position"
-		return wrong
-	}
-	return nil
 }
 
 // column is one column of the summary.

@@ -86,7 +86,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		run.out.close()
 		return nil, err
 	}
-	run.report.Warnings, run.report.Doubts = slices.Concat(log.warnings(), layers.twice), layers.doubts(run.radius)
+	run.report.Warnings, run.report.Doubts = slices.Concat(log.warnings(), layers.twice), append(layers.doubts(run.radius), contradicted(layers, run.radius)...)
 	for b, paths := range run.paths {
 		if len(paths) > 0 { // it has decided
 			of := limitsOf(b)

@@ -2,12 +2,12 @@ package screening
 
 import (
 	"fmt"
-	"strconv"
 
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
 	"waterward/geo/crs"
+	"waterward/geo/geojson"
 	"waterward/rules"
 )
 
@@ -125,14 +125,6 @@ func (s *site) notice(format string, args ...any) {
 	s.notices = append(s.notices, text)
 }
 
-// number is how many there are of a thing, in words: "1 feature", "2 features".
-func number(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return strconv.Itoa(n) + " " + thing + "s"
-}
-
 // incomplete is the value of measures of a footprint that is not known.
 func (s *site) incomplete() (rules.Value, bool) {
 	return unknown("%s", s.fp.Incomplete), s.fp.Incomplete != ""
@@ -159,4 +151,53 @@ func (s *site) lengths() {
 
 func (s *site) draw(measure string, from, to orb.Point, layer, feature string) {
 	s.drawn = append(s.drawn, witness{measure, from, to, layer, feature})
+}
+
+// unplaceable returns why no book can decide on a proposal although it can be
+// measured: it lies on land, where a small distance from the water's edge would
+// read as an easy path, or it is drawn with latitude and longitude swapped.
+func (s *site) unplaceable() error {
+	wrong := &geojson.FeatureError{File: s.p.file, Number: s.p.feature.Number, ID: s.p.feature.ID}
+	far, near := s.values["mhw_farthest"], s.values["mhw_nearest"]
+	landward := 0.0
+	if far.Unknown == "" && near.Number < 0 {
+		landward = s.bank.Landward(s.fp)
+	}
+	if landward > 0.5 && far.Number > 0 {
+		wrong.Wrong = fmt.Sprintf("it is drawn mostly landward of mean high water: %.0f %% of it, up to %s from the line", 100*landward, feetText(-near.Number))
+		wrong.Remedy = "draw what lies in the water, or correct the line"
+		return wrong
+	}
+	if far.Unknown == "" && far.Number <= 0 {
+		wrong.Wrong = fmt.Sprintf("it is drawn landward of mean high water, %s to %s from it", feetText(-far.Number), feetText(-near.Number))
+		wrong.Remedy = "draw it in the water, or correct the side of the line"
+		return wrong
+	}
+	shore, ok := s.layers.layer("high_water").geo.Bound()
+	if ok && !shore.Intersects(s.window) && crs.Window(shore, s.radius).Intersects(swap(s.p.feature.Geometry.Bound())) {
+		wrong.Wrong = "it lies nowhere near the layers, and would with latitude and longitude swapped"
+		wrong.Remedy = "put longitude first in every position"
+		return wrong
+	}
+	return nil
+}
+
+// crossed gives notice of places near the site where the tidal lines cross.
+func (s *site) crossed() {
+	n := 0
+	for _, p := range s.layers.crossing {
+		if s.window.Contains(p) {
+			n++
+		}
+	}
+	if n > 0 {
+		s.notice("the lines of mean high and of mean low water cross near here (%d times within %s); check both layers", n, feetText(s.radius))
+	}
+}
+
+// doubtProject doubts what is added up over the proposals of a project.
+func (s *site) doubtProject(format string, args ...any) {
+	for _, measure := range []string{"project_length", "project_bank_length"} {
+		s.values[measure] = doubting(s.values[measure], fmt.Sprintf(format, args...), 0)
+	}
 }

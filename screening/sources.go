@@ -83,3 +83,20 @@ func (j *Job) FileNames() map[string]bool {
 	}
 	return out
 }
+
+// named yields the layers of the closed list in a fixed order, nil if not given.
+func (s *LayerSources) named() iter.Seq2[string, *LayerSource] {
+	return func(yield func(string, *LayerSource) bool) {
+		for _, l := range []struct {
+			name   string
+			source *LayerSource
+		}{
+			{"high_water", s.HighWater}, {"low_water", s.LowWater}, {"shoreline", s.Shoreline},
+			{"seagrass", s.Seagrass}, {"wetlands", s.Wetlands}, {"channels", s.Channels}, {"riparian", s.Riparian}, {"parcels", s.Parcels},
+		} {
+			if !yield(l.name, l.source) {
+				return
+			}
+		}
+	}
+}

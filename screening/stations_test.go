@@ -60,7 +60,7 @@ func TestAStationThatIsNotOfTheSite(t *testing.T) {
 			if c.second != nil {
 				given += ", t2.csv"
 			}
-			row, _ := withBook{s, []string{"measure: crest_above_mhw, at_most: " + c.limit + " ft"}}.judged(t, c.layers+"levels: {stations: ["+given+"], accuracy: 0.05 ft}\n")
+			row, _ := judged(t, withBook{s, []string{"measure: crest_above_mhw, at_most: " + c.limit + " ft"}}, c.layers+"levels: {stations: ["+given+"], accuracy: 0.05 ft}\n")
 			require.Empty(t, row["error"])
 			if c.says == "" {
 				require.NotEqual(t, "needs information", row["town_certainty"], row["town_requests"])
@@ -83,7 +83,7 @@ func TestTwoTidesBesideTheSite(t *testing.T) {
 	s := onForeshore(rectangle(strings.Replace(plain, `"crest_elev_ft":0`, `"crest_elev_ft":0.9`, 1), 0, 3, 60, 9))
 	s["ts.csv"], s["t2.csv"] = tideTable, other
 	for limit, certainty := range map[string]string{"62 %": "needs information", "90 %": "firm"} {
-		row, _ := withBook{s, []string{"measure: crest_exposed, at_most: " + limit}}.judged(t, bothLines+"levels: {stations: [ts.csv, t2.csv]}\n")
+		row, _ := judged(t, withBook{s, []string{"measure: crest_exposed, at_most: " + limit}}, bothLines+"levels: {stations: [ts.csv, t2.csv]}\n")
 		require.Equal(t, certainty, row["town_certainty"], "%s: %s", limit, row["town_requests"])
 		if certainty == "needs information" {
 			require.Regexp(t, `by station T2 Test Sound, 2\.1 miles away, the crest is out of the water 5[78]\.\d % of the time; say which station is that of the site`, row["town_requests"])
@@ -130,7 +130,7 @@ func TestWhatARecordCanTell(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			s := onForeshore(rectangle(strings.Replace(plain, `"crest_elev_ft":0,"datum":"NAVD88"`, `"crest_elev_ft":"-0.3 m","datum":"MSL"`, 1), 0, 3, 60, 9))
 			s["gauge.csv"] = c.record
-			row, _ := withBook{s, []string{"measure: crest_exposed, at_most: " + c.limit}}.judged(t, bothLines+"levels: {record: {file: gauge.csv, unit: m, zone: GMT, datum: "+c.datum+"}}\n")
+			row, _ := judged(t, withBook{s, []string{"measure: crest_exposed, at_most: " + c.limit}}, bothLines+"levels: {record: {file: gauge.csv, unit: m, zone: GMT, datum: "+c.datum+"}}\n")
 			require.Equal(t, c.percent, row["crest_exposed_pct"])
 			require.Equal(t, c.certainty, row["town_certainty"], row["town_requests"])
 			require.Contains(t, row["town_requests"], c.says)
@@ -165,14 +165,14 @@ func TestARecordBesideAStation(t *testing.T) {
 			}
 			s := onForeshore(rectangle(plain, 0, 3, 60, 9))
 			s["ts.csv"], s["gauge.csv"] = station(), rows
-			row, _ := withBook{s, []string{"measure: crest_exposed, at_most: 95 %"}}.judged(t, bothLines+"levels: {stations: [ts.csv], record: {file: gauge.csv, unit: ft, zone: GMT, datum: NAVD88}}\n")
+			row, _ := judged(t, withBook{s, []string{"measure: crest_exposed, at_most: 95 %"}}, bothLines+"levels: {stations: [ts.csv], record: {file: gauge.csv, unit: ft, zone: GMT, datum: NAVD88}}\n")
 			require.Equal(t, c.says == "", row["town_certainty"] == "firm", row["town_requests"])
 			require.Contains(t, row["town_requests"], c.says)
 		})
 	}
 	s := onForeshore(rectangle(plain, 0, 3, 60, 9))
 	s["ts.csv"] = append(station(), "M2,0.33,0")
-	row, _ := withBook{s, []string{"measure: crest_exposed, at_most: 95 %"}}.judged(t, bothLines+"levels: {stations: [ts.csv]}\n")
+	row, _ := judged(t, withBook{s, []string{"measure: crest_exposed, at_most: 95 %"}}, bothLines+"levels: {stations: [ts.csv]}\n")
 	require.Empty(t, row["crest_exposed_pct"])
 	require.Contains(t, row["town_requests"], "the constituents of station TS Test Sound make a tide of 0.6")
 }

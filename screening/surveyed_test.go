@@ -28,7 +28,7 @@ func TestSurveyedAreasInTiles(t *testing.T) {
 	} {
 		s := plainSite(rectangle(plain, 0, 3, 60, 9))
 		s["tiles"] = tt.tiles
-		row, criteria := withBook{s, []string{"measure: seagrass_nearest, at_least: 50 ft"}}.judged(t,
+		row, criteria := judged(t, withBook{s, []string{"measure: seagrass_nearest, at_least: 50 ft"}},
 			"  high_water: {file: high, accuracy: 0.1 ft}\n  seagrass: {file: grass, surveyed: tiles, accuracy: 0.1 ft, date: 2026-01-01}\n")
 		require.Equal(t, tt.nearest, row["seagrass_nearest_ft"], tt.name)
 		require.Equal(t, tt.reason, criteria[0]["reason"], tt.name)

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"waterward/geo"
 	"waterward/rules"
@@ -77,9 +76,6 @@ func (s *site) waterEvidence(name string) geo.Evidence {
 	e.Other = s.near(s.layers.layer("high_water").geo)
 	return e
 }
-
-// side makes what the features state of their sides evidence.
-func (l *layer) side(item int) int { return l.items[item].side }
 
 // defect says whether a feature that could not be used may bear on this site.
 func (s *site) defect(l *layer) string {
@@ -293,8 +289,4 @@ func (s *site) agree() {
 	if signed, _ := s.faced.Signed(foot); signed < -rules.Resolution {
 		s.doubts = append(s.doubts, fmt.Sprintf("the mean low water line lies %s landward of the mean high water line here: check both layers", feetText(-signed)))
 	}
-}
-
-func feetText(metres float64) string {
-	return strings.TrimSuffix(formatFixed(metres/foot, 2), ".00") + " ft"
 }

@@ -3,7 +3,6 @@ package screening
 import (
 	"context"
 	"fmt"
-	"io"
 	"strings"
 	"testing"
 
@@ -14,35 +13,6 @@ import (
 	"waterward/geo/geojson"
 	"waterward/rules"
 )
-
-// sketch is a job drawn in feet, x east and y north of 74.6 W 30 N; the water
-// lies north of y = 0.
-type sketch map[string][]string
-
-func (s sketch) Open(name string) (io.ReadCloser, error) {
-	if strings.HasSuffix(name, ".csv") { // a table, by its rows
-		return io.NopCloser(strings.NewReader(strings.Join(s[name], "\n"))), nil
-	}
-	return io.NopCloser(strings.NewReader(`{"type":"FeatureCollection","features":[` + strings.Join(s[name], ",") + "]}")), nil
-}
-
-// shape is a feature of a sketch.
-func shape(kind, properties string, corners ...[2]float64) string {
-	plane := crs.NewPlane(orb.Point{-74.6, 30})
-	var out []string
-	for _, c := range corners {
-		out = append(out, formatPosition(plane.Inverse(orb.Point{c[0] * foot, c[1] * foot})))
-	}
-	coordinates := "[" + strings.Join(out, ",") + "]"
-	if kind == "Polygon" {
-		coordinates = "[" + coordinates + "]"
-	}
-	return fmt.Sprintf(`{"type":"Feature","properties":{%s},"geometry":{"type":%q,"coordinates":%s}}`, properties, kind, coordinates)
-}
-
-func rectangle(properties string, x0, y0, x1, y1 float64) string {
-	return shape("Polygon", properties, [2]float64{x0, y0}, [2]float64{x1, y0}, [2]float64{x1, y1}, [2]float64{x0, y1}, [2]float64{x0, y0})
-}
 
 // screened runs a sketch under the state and federal books and returns the row
 // of proposal a.
@@ -76,31 +46,6 @@ func screened(t *testing.T, s sketch) map[string]string {
 	_, err = Run(context.Background(), job, s, out, Options{Workers: 1})
 	require.NoError(t, err)
 	return readTable(t, out["summary.csv"])["a"]
-}
-
-const plain = `"id":"a","kind":"sill","material":"rock","crest_elev_ft":0,"datum":"NAVD88","fill":"no","elevation_accuracy_ft":0.1`
-
-// noneOfRest are layers of which a job says that there is nothing.
-const noneOfRest = "wetlands: {none: true}, areas: {coral: {none: true}, shellfish_bed: {none: true}}"
-
-// along is a line at y with a vertex every 100 ft, so that its edges, straight in
-// degrees, are straight in the plane.
-func along(y float64) [][2]float64 {
-	var out [][2]float64
-	for x := -800.0; x <= 800; x += 100 {
-		out = append(out, [2]float64{x, y})
-	}
-	return out
-}
-
-func plainSite(proposal string) sketch {
-	return sketch{
-		"high":      {shape("LineString", `"id":"h","side":"water_left","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, along(0)...)},
-		"low":       {shape("LineString", `"id":"l"`, along(20)...)},
-		"seen":      {surveyedAll},
-		"grass":     {rectangle(`"id":"g"`, 400, 100, 500, 200)},
-		"proposals": {proposal},
-	}
 }
 
 // TestAMissingLayerIsNeverAPass takes the layers away one by one from a site
@@ -145,16 +90,11 @@ func TestAnOpeningAtTheWidthThatCountsIsNotFirm(t *testing.T) {
 	for width, path := range map[float64]string{5.005: "small", 4.995: "full", 5.09: "small", 4.91: "full", 5.1: "small", 4.9: "full"} {
 		line := fmt.Sprintf(`{"type":"Feature","properties":{%s,"width_ft":4},"geometry":{"type":"MultiLineString","coordinates":[%s,%s]}}`,
 			plain, positions(0, 50), positions(50+width, 100+width))
-		row, _ := withBook{plainSite(line), []string{"measure: longest_run, with: {opening: 5 ft}, at_most: 75 ft"}}.judged(t, "  high_water: {file: high}\n")
+		row, _ := judged(t, withBook{plainSite(line), []string{"measure: longest_run, with: {opening: 5 ft}, at_most: 75 ft"}}, "  high_water: {file: high}\n")
 		require.Equal(t, path, row["town_path"], width)
 		sure := width == 5.1 || width == 4.9
 		require.Equal(t, sure, row["town_certainty"] == "firm", "%v: %s", width, row["town_certainty"])
 	}
-}
-
-func positions(x0, x1 float64) string {
-	plane := crs.NewPlane(orb.Point{-74.6, 30})
-	return "[" + formatPosition(plane.Inverse(orb.Point{x0 * foot, 6 * foot})) + "," + formatPosition(plane.Inverse(orb.Point{x1 * foot, 6 * foot})) + "]"
 }
 
 // TestTwoEndsOfOneRun: two sites 8 degrees of longitude apart in one run, each

@@ -16,18 +16,6 @@ var pageSizes = []int{500, 1000, 2000, 3000, 5000, 10000}
 // that of 6 decimals of a degree; half a unit of the seventh is 0.018 ft.
 const coarse = 0.05
 
-// warnings are what of a file is no fault and may still mislead.
-func warnings(role, file string, features, usable int, r *geojson.Reader) []string {
-	var out []string
-	if text := partial(r, file, features); text != "" {
-		out = append(out, role+": "+text)
-	}
-	if grain := r.Grain(); usable > 0 && grain > coarse {
-		out = append(out, fmt.Sprintf("%s: a feature of %s is written with %s, so its positions may be %s off: export it with more", role, file, number(r.Decimals(), "decimal"), feetText(grain)))
-	}
-	return out
-}
-
 // sought are the properties of a file in which the job looks for what is read, as
 // long as no feature has had them.
 type sought struct {

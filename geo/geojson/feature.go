@@ -27,12 +27,11 @@ type Feature struct {
 	raw        []byte      // the whole feature
 	properties []Member
 	geometry   json.RawMessage
-	decimals   int  // with which its positions are written, see digits
-	readable   bool // raw is valid JSON with an object in it
-	unlocated  bool // it has no geometry, which RFC 7946 (section 3.2) allows
-	given      bool // crs was, whatever the file says
-	bound      orb.Bound
-	bounded    bool // bound is known
+	decimals   int       // with which its positions are written, see digits
+	readable   bool      // raw is valid JSON with an object in it
+	unlocated  bool      // it has no geometry, which RFC 7946 (section 3.2) allows
+	given      bool      // crs was, whatever the file says
+	bound      orb.Bound // of Geometry
 }
 
 func (f *Feature) fail(file, wrong, remedy string) {
@@ -128,7 +127,7 @@ func (f *Feature) parse(file string, depth int) {
 		f.fail(file, wrong.wrong, wrong.remedy)
 		return
 	}
-	f.Geometry, f.decimals = g, decimals
+	f.Geometry, f.decimals, f.bound = g, decimals, flat.BoundOf(g)
 }
 
 // ownCRS takes the system that the feature or its geometry states, as GeoJSON once
@@ -170,12 +169,7 @@ func orNone(s string) string {
 }
 
 // Bound returns the bound of a usable feature in degrees.
-func (f *Feature) Bound() orb.Bound {
-	if !f.bounded {
-		f.bound, f.bounded = flat.BoundOf(f.Geometry), true
-	}
-	return f.bound
-}
+func (f *Feature) Bound() orb.Bound { return f.bound }
 
 // CRS returns the system the feature's positions are written in.
 func (f *Feature) CRS() *crs.System {
@@ -264,4 +258,10 @@ func plainText(raw json.RawMessage) string {
 	var text string
 	json.Unmarshal(raw, &text) // a string, as it starts with a quote
 	return text
+}
+
+// NewFeature returns a feature made here, whose positions are longitude and latitude in
+// a system.
+func NewFeature(id string, g orb.Geometry, system *crs.System) *Feature {
+	return &Feature{ID: id, Geometry: g, bound: flat.BoundOf(g), crs: system, decimals: mostTold}
 }

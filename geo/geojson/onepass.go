@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo/crs"
+	"waterward/geo/flat"
 )
 
 const (
@@ -190,7 +191,7 @@ func (p *featurePass) made(start int, lent bool) *Feature {
 	if !lent {
 		text, properties = bytes.Clone(text), slices.Clone(properties)
 	}
-	f := &Feature{ID: plainText(p.id), Geometry: g, crs: p.crs, raw: text, decimals: p.digits.decimals(), readable: true}
+	f := &Feature{ID: plainText(p.id), Geometry: g, bound: flat.BoundOf(g), crs: p.crs, raw: text, decimals: p.digits.decimals(), readable: true}
 	f.geometry = view{p.around.from - start, p.around.to - start}.of(text)
 	if len(properties) > 0 {
 		inside := text[p.inside-start:]

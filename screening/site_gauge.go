@@ -11,7 +11,8 @@ import (
 
 // ofRecord doubts a value read off the record of a gauge: that is old or of days to come,
 // its datum of no epoch, or its levels not those of the station near the site.
-func (t *tides) ofRecord(v rules.Value, s *site) rules.Value {
+func (s *site) ofRecord(v rules.Value) rules.Value {
+	t := s.layers.tides
 	if t.record == nil {
 		return v
 	}
