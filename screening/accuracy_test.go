@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/sketchtest"
 )
 
 // The accuracy of a public shoreline is text in metres. With the proposal's 3 ft the
@@ -18,9 +20,9 @@ func TestAccuraciesAsFilesWriteThem(t *testing.T) {
 		`""`: 2.0161, `null`: 2.0161, `"N/A"`: 2.0161, `"na"`: 2.0161, `"NULL"`: 2.0161, `"<Null>"`: 2.0161, `"unknown"`: 2.0161, `"None"`: 2.0161,
 		`"NaN"`: 2.0161, `"-9999"`: 2.0161, `-9999.0`: 2.0161, `"-99"`: 2.0161, `"0"`: 2.0161, `0.0`: 2.0161, `"0 m"`: 2.0161,
 	} {
-		s := plainSite(rectangle(plain+`,"accuracy_ft":3`, 0, 3, 60, 9))
-		s["high"] = []string{shape("LineString", `"ATTRIBUTE":"Natural.Mean High Water","HOR_ACC":`+written+`,"side":"water_left"`, along(0)...)}
-		asks := withBook{s, []string{"measure: mhw_farthest, at_most: 30 ft"}}
+		s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain+`,"accuracy_ft":3`, 0, 3, 60, 9))
+		s["high"] = []string{sketchtest.Shape("LineString", `"ATTRIBUTE":"Natural.Mean High Water","HOR_ACC":`+written+`,"side":"water_left"`, sketchtest.Along(0)...)}
+		asks := sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: mhw_farthest, at_most: 30 ft"}}
 		row, criteria := judged(t, asks, "  high_water: {file: high, preset: tidal-shoreline, date: 2026-01-01}\n")
 		require.Equal(t, "9.00", row["mhw_farthest_ft"], written)
 		got, err := strconv.ParseFloat(criteria[0]["guard_ft"], 64)
@@ -41,12 +43,12 @@ func TestAccuraciesThatCannotBeRead(t *testing.T) {
 		`"4,31"`: `HOR_ACC is "4,31", which is not a number`, `"4.31 cm"`: `HOR_ACC is "4.31 cm", which is not a number`,
 		`"4.31 acre"`: `HOR_ACC is "4.31 acre"`, `-1`: "accuracy_ft is -", `"-5 m"`: "accuracy_ft is -",
 	} {
-		s := plainSite(rectangle(plain, 0, 3, 60, 9))
+		s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
 		s["high"] = []string{
-			shape("LineString", `"ATTRIBUTE":"Natural.Mean High Water","HOR_ACC":`+written+`,"side":"water_left"`, along(0)...),
-			shape("LineString", `"ATTRIBUTE":"Depth Contour","HOR_ACC":"4.31"`, along(90)...),
+			sketchtest.Shape("LineString", `"ATTRIBUTE":"Natural.Mean High Water","HOR_ACC":`+written+`,"side":"water_left"`, sketchtest.Along(0)...),
+			sketchtest.Shape("LineString", `"ATTRIBUTE":"Depth Contour","HOR_ACC":"4.31"`, sketchtest.Along(90)...),
 		}
-		row, criteria := judged(t, withBook{s, []string{"measure: mhw_farthest, at_most: 30 ft"}}, "  high_water: {file: high, preset: tidal-shoreline, date: 2026-01-01}\n")
+		row, criteria := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: mhw_farthest, at_most: 30 ft"}}, "  high_water: {file: high, preset: tidal-shoreline, date: 2026-01-01}\n")
 		require.Empty(t, row["mhw_farthest_ft"], written)
 		require.Contains(t, criteria[0]["reason"], wrong, written)
 	}
@@ -55,7 +57,7 @@ func TestAccuraciesThatCannotBeRead(t *testing.T) {
 // A length may bring its unit, which beats the one the job states; 1.8288 m are 6 ft
 // and 18 in are 1.5 ft, 3 in and a half of them 1.25 ft below a crest of 0.5.
 func TestLengthsWithTheirUnit(t *testing.T) {
-	s := plainSite(shape("LineString", `"id":"a","kind":"sill","width_ft":"1.8288 m","CREST":"-9 in","datum":"NAVD88","side_slope":"2 ft"`, [2]float64{0, 6}, [2]float64{60, 6}))
+	s := sketchtest.PlainSite(sketchtest.Shape("LineString", `"id":"a","kind":"sill","width_ft":"1.8288 m","CREST":"-9 in","datum":"NAVD88","side_slope":"2 ft"`, [2]float64{0, 6}, [2]float64{60, 6}))
 	job := `
 proposals: {file: proposals, properties: {crest_elev_ft: {from: CREST, unit: m}}}
 layers: {high_water: {file: high, datum: NAVD88}}
@@ -63,7 +65,7 @@ layers: {high_water: {file: high, datum: NAVD88}}
 	rows, _, err := jobOf(t, s, job)
 	require.NoError(t, err)
 	require.Contains(t, rows["a"]["error"], `side_slope is "2 ft", which is not a number`)
-	s["proposals"] = []string{shape("LineString", `"id":"a","kind":"sill","width_ft":"1.8288 m","CREST":"-9 in","datum":"NAVD88"`, [2]float64{0, 6}, [2]float64{60, 6})}
+	s["proposals"] = []string{sketchtest.Shape("LineString", `"id":"a","kind":"sill","width_ft":"1.8288 m","CREST":"-9 in","datum":"NAVD88"`, [2]float64{0, 6}, [2]float64{60, 6})}
 	rows, _, err = jobOf(t, s, job)
 	require.NoError(t, err)
 	require.Equal(t, "9.00", rows["a"]["mhw_farthest_ft"])

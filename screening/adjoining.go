@@ -5,38 +5,41 @@ import (
 
 	"waterward/geo/crs"
 	"waterward/rules"
+	"waterward/screening/job"
+	"waterward/screening/layers"
+	"waterward/screening/site"
 )
 
 // neighbour is another proposal nearer to one than an opening.
 type neighbour struct {
-	*proposal
+	*site.Proposal
 	own bool // of the same project, and the same alternative of it
 }
 
 // adjoining are the proposals that overlap one or leave less than an opening of water to
 // it, or may do so by how far either may be off, and what they and others of its id leave
 // in doubt. Of two alternatives of one project only one is built.
-func (b *basis) adjoining(p *proposal) (near []neighbour, doubts []string) {
+func (b *basis) adjoining(p *site.Proposal) (near []neighbour, doubts []string) {
 	fields := b.source.Properties
-	own := designOf(p.feature, fields)
-	for _, n := range b.projects.beside[p.feature.Number] {
+	own := site.DesignOf(p.Feature, fields)
+	for _, n := range b.projects.beside[p.Feature.Number] {
 		f := b.projects.kept[n]
 		if f == nil {
 			continue
 		}
-		its := designOf(f, fields)
-		if own.alternativeTo(its) {
+		its := site.DesignOf(f, fields)
+		if own.AlternativeTo(its) {
 			continue
 		}
-		o := neighbour{proposal: newProposal(f, b.source), own: own.key() != "" && own.key() == its.key()}
-		apart, err := p.footprint.Apart(o.part())
+		o := neighbour{Proposal: site.NewProposal(f, b.source), own: own.Key() != "" && own.Key() == its.Key()}
+		apart, err := p.Footprint.Apart(o.Part())
 		if err != nil {
-			if crs.Window(f.Bound(), b.opening+b.source.halfWidth(f)).Intersects(p.feature.Bound()) {
-				doubts = append(doubts, fmt.Sprintf("%s, which lies beside it, cannot be measured: correct that one", o.id))
+			if crs.Window(f.Bound(), b.opening+b.source.HalfWidth(f)).Intersects(p.Feature.Bound()) {
+				doubts = append(doubts, fmt.Sprintf("%s, which lies beside it, cannot be measured: correct that one", o.Id))
 			}
 			continue
 		}
-		off, _ := rules.Accuracy{Line: o.accuracy, Footprint: p.accuracy, Bias: coarseness(f) + coarseness(p.feature)}.Guard()
+		off, _ := rules.Accuracy{Line: o.Accuracy, Footprint: p.Accuracy, Bias: layers.Coarseness(f) + layers.Coarseness(p.Feature)}.Guard()
 		if apart-off >= b.opening {
 			continue
 		}
@@ -44,30 +47,30 @@ func (b *basis) adjoining(p *proposal) (near []neighbour, doubts []string) {
 		if o.own && apart < b.opening {
 			continue
 		}
-		how := "lies " + feetText(apart) + " from it, where " + feetText(b.opening) + " make an opening"
+		how := "lies " + job.FeetText(apart) + " from it, where " + job.FeetText(b.opening) + " make an opening"
 		if apart == 0 {
 			how = "overlaps or touches it"
 		}
-		doubts = append(doubts, fmt.Sprintf("another proposal, %s, %s: say whether they are one structure (the same project) or which of them is proposed", o.id, how))
+		doubts = append(doubts, fmt.Sprintf("another proposal, %s, %s: say whether they are one structure (the same project) or which of them is proposed", o.Id, how))
 	}
-	if numbers := b.projects.named[p.feature.ID]; len(numbers) > 1 {
-		doubts = append(doubts, fmt.Sprintf("%s bear the id %s: say which of them is proposed", number(len(numbers), "feature"), p.feature.ID))
+	if numbers := b.projects.named[p.Feature.ID]; len(numbers) > 1 {
+		doubts = append(doubts, fmt.Sprintf("%s bear the id %s: say which of them is proposed", job.Count(len(numbers), "feature"), p.Feature.ID))
 	}
 	return near, doubts
 }
 
 // parts are the other proposals of a project that adjoin one, one to the next.
-func (b *basis) parts(p *proposal, near []neighbour) []*proposal {
-	var out []*proposal
-	seen := map[int]bool{p.feature.Number: true}
+func (b *basis) parts(p *site.Proposal, near []neighbour) []*site.Proposal {
+	var out []*site.Proposal
+	seen := map[int]bool{p.Feature.Number: true}
 	for todo := near; len(todo) > 0; todo = todo[1:] {
 		o := todo[0]
-		if !o.own || seen[o.feature.Number] || o.err != nil {
+		if !o.own || seen[o.Feature.Number] || o.Err != nil {
 			continue
 		}
-		seen[o.feature.Number] = true
-		out = append(out, o.proposal)
-		more, _ := b.adjoining(o.proposal)
+		seen[o.Feature.Number] = true
+		out = append(out, o.Proposal)
+		more, _ := b.adjoining(o.Proposal)
 		todo = append(todo, more...)
 	}
 	return out

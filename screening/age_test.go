@@ -10,6 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"waterward/rules"
+	"waterward/screening/job"
+	"waterward/screening/sketchtest"
 )
 
 func TestDatesOfLayers(t *testing.T) {
@@ -22,7 +24,7 @@ func TestDatesOfLayers(t *testing.T) {
 		"1724112000000": "2024-08-20", "1724112000000.0": "2024-08-20", "1724198399999": "2024-08-20", "1724112000000.5": "", "17241120000.00": "",
 		"08/20/2024": "", "8/9/2024": "", "summer 2024": "", "": "", "20241399": "", "99991231": "9999-12-31",
 	} {
-		got, ok := parseDate(text)
+		got, ok := job.ParseDate(text)
 		require.Equal(t, want != "", ok, text)
 		if ok {
 			require.Equal(t, want, got.Format(time.DateOnly), text)
@@ -45,8 +47,8 @@ func TestOldDataSupportNoFirmResult(t *testing.T) {
 		{"date: 2011, max_age: 5 years, properties: {date: FLOWN}", `"FLOWN":1724112000000`, "firm"},
 		{"date: 2024, max_age: 5 years, properties: {date: FLOWN}", `"FLOWN":"20110801"`, "needs information"},
 	} {
-		s := plainSite(rectangle(plain, 0, 3, 60, 9))
-		s["grass"] = []string{rectangle(tt.properties, 20, 100, 50, 200)}
+		s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
+		s["grass"] = []string{sketchtest.Rectangle(tt.properties, 20, 100, 50, 200)}
 		rows, _, err := jobOf(t, s, `
 proposals: {file: proposals, accuracy: 0.1 ft}
 layers:
@@ -59,18 +61,18 @@ layers:
 		require.Equal(t, "exemption", rows["a"]["state_path"], tt.layer)
 		require.Equal(t, tt.certainty, rows["a"]["state_certainty"], tt.layer)
 	}
-	_, _, err := jobOf(t, plainSite(rectangle(plain, 0, 3, 60, 9)), "layers: {high_water: {file: high, max_age: old}}")
+	_, _, err := jobOf(t, sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9)), "layers: {high_water: {file: high, max_age: old}}")
 	require.ErrorContains(t, err, `"old" is no age; write it as "5 years"`)
 }
 
 // judged runs a job with the town's book and returns the proposal's row and a row
 // for each criterion, by the name of its column.
-func judged(t *testing.T, w withBook, layers string) (row map[string]string, criteria []map[string]string) {
+func judged(t *testing.T, w sketchtest.WithBook, layers string) (row map[string]string, criteria []map[string]string) {
 	t.Helper()
-	job, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [./town.yaml]\nproposals: {file: proposals, accuracy: 0.1 ft}\nlayers:\n"+layers))
+	j, err := job.Load("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [./town.yaml]\nproposals: {file: proposals, accuracy: 0.1 ft}\nlayers:\n"+layers))
 	require.NoError(t, err)
-	out := memory{}
-	_, err = Run(t.Context(), job, w, out, Options{Workers: 1})
+	out := sketchtest.Memory{}
+	_, err = Run(t.Context(), j, w, out, Options{Workers: 1})
 	require.NoError(t, err)
 	all, err := csv.NewReader(out["criteria.csv"]).ReadAll()
 	require.NoError(t, err)
@@ -81,17 +83,17 @@ func judged(t *testing.T, w withBook, layers string) (row map[string]string, cri
 		}
 		criteria = append(criteria, c)
 	}
-	return readTable(t, out["summary.csv"])["a"], criteria
+	return sketchtest.ReadTable(t, out["summary.csv"])["a"], criteria
 }
 
 // Nothing mapped can be younger than the day on which it is decided.
 func TestDatesAfterTheDecision(t *testing.T) {
 	for _, date := range []string{"2026-11-26", "99991231"} {
-		_, _, err := jobOf(t, plainSite(rectangle(plain, 0, 3, 60, 9)), "proposals: {file: proposals}\nlayers: {high_water: {file: high}, seagrass: {file: grass, date: "+date+"}}\n")
+		_, _, err := jobOf(t, sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9)), "proposals: {file: proposals}\nlayers: {high_water: {file: high}, seagrass: {file: grass, date: "+date+"}}\n")
 		require.ErrorContains(t, err, "after the decision date 2026-11-25: correct one of them", date)
 	}
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
-	s["grass"] = []string{rectangle(`"FLOWN":"2026-11-26"`, 400, 100, 500, 200)}
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
+	s["grass"] = []string{sketchtest.Rectangle(`"FLOWN":"2026-11-26"`, 400, 100, 500, 200)}
 	rows, report, err := jobOf(t, s, "proposals: {file: proposals}\nlayers: {high_water: {file: high}, seagrass: {file: grass, surveyed: seen, properties: {date: FLOWN}}}\n")
 	require.NoError(t, err)
 	require.Contains(t, strings.Join(report.Messages, " "), "its date is 2026-11-26, after the decision date 2026-11-25")
@@ -144,11 +146,11 @@ func TestABookLimitsTheAgeOfWhatItAsks(t *testing.T) {
 		{"", "measure: crest_above_mhw, at_most: 1 ft, max_age: 18 months", "the mean high water line states no date, and may be no older than 18 months"},
 		{"wetlands: {file: grass}", "measure: mhw_farthest, at_most: 100 ft, max_age: 1 month", "the mean high water line states no date, and may be no older than 1 month"},
 	} {
-		s := plainSite(rectangle(plain+`,"fetch_mi":1`, 0, 3, 60, 9))
-		s["grass"] = []string{rectangle(`"id":"g","FLOWN":"20260801"`, 400, 100, 500, 200)}
-		s["marsh"] = []string{rectangle(`"id":"m"`, 400, 100, 500, 200)}
-		s["far"] = []string{rectangle(`"id":"f"`, -900, 500, -880, 2500), rectangle(`"id":"g"`, 980, 500, 999, 2500)}
-		row, criteria := judged(t, withBook{s, []string{tt.asks}}, high+"  "+tt.layers+"\n")
+		s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain+`,"fetch_mi":1`, 0, 3, 60, 9))
+		s["grass"] = []string{sketchtest.Rectangle(`"id":"g","FLOWN":"20260801"`, 400, 100, 500, 200)}
+		s["marsh"] = []string{sketchtest.Rectangle(`"id":"m"`, 400, 100, 500, 200)}
+		s["far"] = []string{sketchtest.Rectangle(`"id":"f"`, -900, 500, -880, 2500), sketchtest.Rectangle(`"id":"g"`, 980, 500, 999, 2500)}
+		row, criteria := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{tt.asks}}, high+"  "+tt.layers+"\n")
 		name := tt.layers + ", " + tt.asks
 		require.Equal(t, "small", row["town_path"], name)
 		require.Equal(t, "meets", criteria[0]["result"], name)
@@ -160,8 +162,8 @@ func TestABookLimitsTheAgeOfWhatItAsks(t *testing.T) {
 		require.Equal(t, "needs information", row["town_certainty"], name)
 		require.Equal(t, tt.reason, criteria[0]["reason"], name)
 	}
-	above := strings.Replace(plain, "NAVD88", "MHW", 1)
-	row, criteria := judged(t, withBook{plainSite(rectangle(above, 0, 3, 60, 9)), []string{"measure: crest_above_mhw, at_most: 1 ft, max_age: 18 months"}}, high)
+	above := strings.Replace(sketchtest.Plain, "NAVD88", "MHW", 1)
+	row, criteria := judged(t, sketchtest.WithBook{Sketch: sketchtest.PlainSite(sketchtest.Rectangle(above, 0, 3, 60, 9)), Criteria: []string{"measure: crest_above_mhw, at_most: 1 ft, max_age: 18 months"}}, high)
 	require.Equal(t, "firm", row["town_certainty"])
 	require.Empty(t, criteria[0]["reason"])
 }
@@ -176,8 +178,8 @@ func TestDatedMeasuresNameTheirLayer(t *testing.T) {
 	for _, c := range measureColumns {
 		names = append(names, c.measure)
 	}
-	for _, m := range statedMeasures {
-		names = append(names, m.measure)
+	for _, m := range job.Stated {
+		names = append(names, m.Measure)
 	}
 	var asks []string
 	for _, name := range names {
@@ -192,12 +194,12 @@ func TestDatedMeasuresNameTheirLayer(t *testing.T) {
 		}
 		asks = append(asks, fmt.Sprintf("measure: %s%s, %s", name, with, limits[m.Quantity]))
 	}
-	s := withLevels(rectangle(plain+`,"bed_elev_ft":-2,"crest_width_ft":1,"fill_elev_ft":1,"wetland_elev_ft":-1,"fetch_mi":1,"side_slope":1,"stone_size_ft":1,"fill_fines_pct":5,"wetland_width_ft":9,"mtl_landward_edge_ft":1,"high_tide_line_elev_ft":0.8`, 0, 10, 60, 16))
-	s["marsh"] = []string{rectangle(`"id":"m"`, -50, -10, 110, 6)}
-	s["channel"] = []string{rectangle(`"id":"c","reach":"main"`, -100, 300, 100, 400)}
-	s["riparian"] = []string{shape("LineString", `"id":"r"`, [2]float64{-60, -50}, [2]float64{-60, 500})}
-	s["ts.csv"] = tideTable
-	_, criteria := judged(t, withBook{s, asks}, `
+	s := withLevels(sketchtest.Rectangle(sketchtest.Plain+`,"bed_elev_ft":-2,"crest_width_ft":1,"fill_elev_ft":1,"wetland_elev_ft":-1,"fetch_mi":1,"side_slope":1,"stone_size_ft":1,"fill_fines_pct":5,"wetland_width_ft":9,"mtl_landward_edge_ft":1,"high_tide_line_elev_ft":0.8`, 0, 10, 60, 16))
+	s["marsh"] = []string{sketchtest.Rectangle(`"id":"m"`, -50, -10, 110, 6)}
+	s["channel"] = []string{sketchtest.Rectangle(`"id":"c","reach":"main"`, -100, 300, 100, 400)}
+	s["riparian"] = []string{sketchtest.Shape("LineString", `"id":"r"`, [2]float64{-60, -50}, [2]float64{-60, 500})}
+	s["ts.csv"] = sketchtest.TideTable
+	_, criteria := judged(t, sketchtest.WithBook{Sketch: s, Criteria: asks}, `
   high_water: {file: high, datum: NAVD88}
   low_water: {file: low, datum: NAVD88}
   seagrass: {file: grass}

@@ -5,13 +5,15 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/sketchtest"
 )
 
 // onForeshore is the plain site with a foreshore that falls from 0.5 ft at the line of
 // mean high water to -1.5 ft at that of mean low water, 20 ft off: a tenth of a foot a foot.
-func onForeshore(proposal string) sketch {
-	s := plainSite(proposal)
-	s["low"] = []string{shape("LineString", `"id":"l","elevation_ft":-1.5,"elevation_accuracy_ft":0.1`, along(20)...)}
+func onForeshore(proposal string) sketchtest.Sketch {
+	s := sketchtest.PlainSite(proposal)
+	s["low"] = []string{sketchtest.Shape("LineString", `"id":"l","elevation_ft":-1.5,"elevation_accuracy_ft":0.1`, sketchtest.Along(20)...)}
 	return s
 }
 
@@ -37,8 +39,8 @@ func TestAStatedBedIsHeldAgainstTheForeshore(t *testing.T) {
 		{3, 9, "[-0.8,0.2]", "-0.10", "the crest, 0 ft NAVD88, does not stand above all of the bed stated, 0.20 ft NAVD88 at its highest"},
 		{3, 9, "null", "-0.10", ""},
 	} {
-		s := onForeshore(rectangle(plain+`,"crest_width_ft":1,"bed_elev_ft":`+c.bed, 0, c.y0, 60, c.y1))
-		row, _ := judged(t, withBook{s, []string{"measure: mhw_farthest, at_most: 100 ft", "measure: fill_volume, at_most: 1000 cuyd", "measure: mlw_greatest_depth, at_most: 50 ft"}}, bothLines)
+		s := onForeshore(sketchtest.Rectangle(sketchtest.Plain+`,"crest_width_ft":1,"bed_elev_ft":`+c.bed, 0, c.y0, 60, c.y1))
+		row, _ := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: mhw_farthest, at_most: 100 ft", "measure: fill_volume, at_most: 1000 cuyd", "measure: mlw_greatest_depth, at_most: 50 ft"}}, bothLines)
 		require.Equal(t, c.expects, row["bed_expected_ft"], c)
 		if c.says == "" {
 			require.Equal(t, c.bed != "null", row["town_certainty"] == "firm", "%v: %s", c, row["town_requests"])
@@ -48,8 +50,8 @@ func TestAStatedBedIsHeldAgainstTheForeshore(t *testing.T) {
 		require.Contains(t, row["town_requests"], c.says, c)
 	}
 	// Of a datum that nothing ties to the lines nothing is expected.
-	s := onForeshore(rectangle(strings.Replace(plain, "NAVD88", "MSL", 1)+`,"bed_elev_ft":-6`, 0, 3, 60, 9))
-	row, _ := judged(t, withBook{s, []string{"measure: mhw_farthest, at_most: 100 ft"}}, bothLines)
+	s := onForeshore(sketchtest.Rectangle(strings.Replace(sketchtest.Plain, "NAVD88", "MSL", 1)+`,"bed_elev_ft":-6`, 0, 3, 60, 9))
+	row, _ := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: mhw_farthest, at_most: 100 ft"}}, bothLines)
 	require.Empty(t, row["bed_expected_ft"])
 	require.Equal(t, "firm", row["town_certainty"])
 }

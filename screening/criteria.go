@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"waterward/rules"
+	"waterward/screening/job"
+	"waterward/screening/out"
 )
 
 var criteriaHeader = []string{
@@ -17,18 +19,18 @@ var criteriaHeader = []string{
 // criteria are the rows of criteria.csv for one proposal: for each criterion the
 // reading that decides, then its other readings, the unverified only if asked for.
 func (r *result) criteria(unverified bool) [][]string {
-	var out [][]string
+	var made [][]string
 	for _, d := range r.decisions {
 		for i := range d.Results {
-			out = append(out, criterionRow(r.p.id, d.Book, &d.Results[i]))
+			made = append(made, criterionRow(r.p.Id, d.Book, &d.Results[i]))
 			for k := range d.Results[i].Readings {
 				if other := &d.Results[i].Readings[k]; unverified || other.Reading.Evidence != rules.Unverified {
-					out = append(out, criterionRow(r.p.id, d.Book, other))
+					made = append(made, criterionRow(r.p.Id, d.Book, other))
 				}
 			}
 		}
 	}
-	return out
+	return made
 }
 
 func criterionRow(id string, b *rules.Book, r *rules.Result) []string {
@@ -50,20 +52,20 @@ func criterionRow(id string, b *rules.Book, r *rules.Result) []string {
 			}
 		}
 	default:
-		limit = formatFull(roundNoise(d.Unit.FromSI(d.Limit)))
+		limit = out.Full(roundNoise(d.Unit.FromSI(d.Limit)))
 		if r.Value.Unknown == "" && r.Value.Bound == rules.Exact {
-			value = formatFull(d.Unit.FromSI(r.Value.Number))
+			value = out.Full(d.Unit.FromSI(r.Value.Number))
 		}
-		margin = formatFull(d.Unit.FromSI(r.Margin))
+		margin = out.Full(d.Unit.FromSI(r.Margin))
 	}
 	row := []string{
 		id, b.Authority, b.Name, b.Edition, r.Path.ID, c.ID, reading, decides, measureText(d), string(d.Comparison),
-		value, limit, d.Unit.Symbol, margin, formatFull(r.Guard / foot), r.Outcome.String(), r.Reason, r.Cure,
+		value, limit, d.Unit.Symbol, margin, out.Full(r.Guard / job.Foot), r.Outcome.String(), r.Reason, r.Cure,
 		r.Value.Layer, r.Value.Feature, r.Value.Date, cite, string(evidence),
 	}
 	for i, text := range row {
 		if text != "" {
-			row[i] = harmless(text)
+			row[i] = out.Harmless(text)
 		}
 	}
 	return row
@@ -80,10 +82,10 @@ func measureText(d *rules.Demand) string {
 	}
 	var with []string
 	if d.Ref.Opening > 0 {
-		with = append(with, "opening "+feetText(d.Ref.Opening))
+		with = append(with, "opening "+job.FeetText(d.Ref.Opening))
 	}
 	if d.Ref.Every > 0 {
-		with = append(with, "every "+feetText(d.Ref.Every))
+		with = append(with, "every "+job.FeetText(d.Ref.Every))
 	}
 	if len(with) == 0 {
 		return d.Ref.Measure

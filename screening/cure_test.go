@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/sketchtest"
 )
 
 // Feet in a degree at the demo's origin, 30 N (from a geodesic engine).
@@ -20,7 +22,7 @@ const (
 
 // redrawn opens the demo with other proposals.
 type redrawn struct {
-	folder
+	sketchtest.Folder
 	proposals []byte
 }
 
@@ -28,7 +30,7 @@ func (r redrawn) Open(name string) (io.ReadCloser, error) {
 	if name == "proposals.geojson" {
 		return io.NopCloser(bytes.NewReader(r.proposals)), nil
 	}
-	return r.folder.Open(name)
+	return r.Folder.Open(name)
 }
 
 // TestCuresCure does to the demo's proposals what their cures say and screens
@@ -59,7 +61,7 @@ func TestCuresCure(t *testing.T) {
 			return x, y
 		}, "county_path", "small", ""},
 	}
-	text, err := os.ReadFile(filepath.Join(demoDir, "proposals.geojson"))
+	text, err := os.ReadFile(filepath.Join(sketchtest.DemoDir, "proposals.geojson"))
 	require.NoError(t, err)
 	var file struct {
 		Type     string           `json:"type"`
@@ -74,11 +76,11 @@ func TestCuresCure(t *testing.T) {
 	}
 	text, err = json.Marshal(file)
 	require.NoError(t, err)
-	before := readTable(t, runDemo(t, 1)["summary.csv"])
-	out := memory{}
-	_, err = Run(context.Background(), demoJob(t), redrawn{folder(demoDir), text}, out, Options{})
+	before := sketchtest.ReadTable(t, runDemo(t, 1)["summary.csv"])
+	out := sketchtest.Memory{}
+	_, err = Run(context.Background(), sketchtest.DemoJob(t), redrawn{sketchtest.Folder(sketchtest.DemoDir), text}, out, Options{})
 	require.NoError(t, err)
-	after := readTable(t, out["summary.csv"])
+	after := sketchtest.ReadTable(t, out["summary.csv"])
 	for id, c := range cases {
 		require.Equal(t, c.path, after[id][c.column], id)
 		if c.waiverGone != "" {

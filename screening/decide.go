@@ -7,13 +7,17 @@ import (
 	"strings"
 
 	"waterward/rules"
+	"waterward/screening/inputs"
+	"waterward/screening/job"
+	"waterward/screening/layers"
+	"waterward/screening/site"
 )
 
 // basis is what every proposal of a run is screened against.
 type basis struct {
-	layers     *mapped
-	shelf      *shelf
-	source     ProposalsSource
+	layers     *layers.Set
+	shelf      *inputs.BookSet
+	source     job.ProposalsSource
 	projects   projects
 	radius     float64
 	opening    float64 // metres, from which an opening counts
@@ -21,53 +25,53 @@ type basis struct {
 }
 
 // screen measures one proposal and has every book decide on it.
-func (b *basis) screen(p *proposal) *result {
+func (b *basis) screen(p *site.Proposal) *result {
 	r := &result{p: p}
-	if p.err != nil {
+	if p.Err != nil {
 		return r
 	}
-	design := designOf(p.feature, b.source.Properties)
-	project := b.projects.byName[design.key()]
+	design := site.DesignOf(p.Feature, b.source.Properties)
+	project := b.projects.byName[design.Key()]
 	if project != nil {
-		project.measure(b.source, b.layers, b.radius, b.projects.named)
+		project.Measure(b.source, b.layers, b.radius, b.projects.named)
 	}
 	near, doubts := b.adjoining(p)
-	r.site = newSite(p, b.layers, project, b.radius)
+	r.site = site.New(p, b.layers, project, b.radius)
 	parts := b.parts(p, near)
-	r.site.together = together(p, parts)
+	r.site.Together = site.Together(p, parts)
 	for _, part := range parts {
-		own := newSite(part, b.layers, project, b.radius)
-		own.together = r.site.together
+		own := site.New(part, b.layers, project, b.radius)
+		own.Together = r.site.Together
 		r.parts = append(r.parts, own)
 	}
-	r.site.doubts = append(r.site.doubts, doubts...)
+	r.site.Unsettled = append(r.site.Unsettled, doubts...)
 	if project != nil {
-		for _, lost := range project.lost {
-			if lost != p.id {
-				r.site.doubts = append(r.site.doubts, fmt.Sprintf("%s of the same %s cannot be measured: correct that one", lost, project.title))
+		for _, lost := range project.Lost {
+			if lost != p.Id {
+				r.site.Unsettled = append(r.site.Unsettled, fmt.Sprintf("%s of the same %s cannot be measured: correct that one", lost, project.Title))
 			}
 		}
 	}
-	if n := b.projects.unread; n > 0 && design.title() != "" {
-		r.site.notice("proposals that cannot be read (%d) may belong to the same %s", n, design.title())
+	if n := b.projects.unread; n > 0 && design.Title() != "" {
+		r.site.Notice("proposals that cannot be read (%d) may belong to the same %s", n, design.Title())
 	}
-	if b.projects.open[design.name()] {
-		r.site.doubtProject("some proposals of %s name the alternative they are part of and others do not: say it of each", cmp.Or(design.project, design.site))
+	if b.projects.open[design.Name()] {
+		r.site.DoubtProject("some proposals of %s name the alternative they are part of and others do not: say it of each", cmp.Or(design.Project, design.Site))
 	}
-	if others := b.projects.sites[rules.Plain(design.site)]; design.site != "" && len(others) > 1 {
-		r.site.doubtProject("proposals of one site, %s, are of %d projects: say whether they are one", design.site, len(others))
+	if others := b.projects.sites[rules.Plain(design.Site)]; design.Site != "" && len(others) > 1 {
+		r.site.DoubtProject("proposals of one site, %s, are of %d projects: say whether they are one", design.Site, len(others))
 	}
-	r.notices = r.site.notices
-	if r.p.err = r.site.unplaceable(); r.p.err != nil {
+	r.notices = r.site.Notices
+	if r.p.Err = r.site.Unplaceable(); r.p.Err != nil {
 		return r
 	}
 	var books []*rules.Book
-	for _, e := range b.shelf.editions {
+	for _, e := range b.shelf.Editions {
 		d := b.decide(r, e)
 		books = append(books, d.Book)
 		r.decisions = append(r.decisions, d)
 	}
-	r.limits = r.site.setbacks(limitLines(books))
+	r.limits = r.site.Setbacks(site.LimitLines(books))
 	return r
 }
 
@@ -75,13 +79,13 @@ func (b *basis) screen(p *proposal) *result {
 // must be seen.
 func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 	// One is in force: loadBooks has seen to it.
-	book, _ := editions.For(b.shelf.day, r.p.started)
-	current, _ := editions.On(b.shelf.day)
+	book, _ := editions.For(b.shelf.Day, r.p.Started)
+	current, _ := editions.On(b.shelf.Day)
 	facts := dated{r.site, whenStarted(b.shelf, r.p, editions)}
 	d := book.Decide(facts)
 	for _, part := range r.parts {
 		if of := book.Decide(part); of.Harder(&d) {
-			facts.when = append(facts.when, fmt.Sprintf("%s, with which it is one structure, comes out as %s: see to the whole", part.p.id, outcome(&of)))
+			facts.when = append(facts.when, fmt.Sprintf("%s, with which it is one structure, comes out as %s: see to the whole", part.Proposal.Id, outcome(&of)))
 		}
 	}
 	if len(r.parts) > 0 {
@@ -91,13 +95,13 @@ func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 		r.notices = append(r.notices, book.Authority+": "+fmt.Sprintf(format, args...))
 	}
 	if book != current {
-		say("decided by edition %s, as work started on %s; it goes on so until %s", book.Edition, day(r.p.started), day(book.Started.Until))
-	} else if was, err := editions.On(r.p.started); err == nil && was != book && !r.p.started.IsZero() {
-		say("work started on %s, when edition %s was in force; it no longer goes on under that one, so edition %s decides", day(r.p.started), was.Edition, book.Edition)
-	} else if r.p.started.IsZero() {
-		for _, older := range editions.Older(b.shelf.day) {
+		say("decided by edition %s, as work started on %s; it goes on so until %s", book.Edition, job.DayText(r.p.Started), job.DayText(book.Started.Until))
+	} else if was, err := editions.On(r.p.Started); err == nil && was != book && !r.p.Started.IsZero() {
+		say("work started on %s, when edition %s was in force; it no longer goes on under that one, so edition %s decides", job.DayText(r.p.Started), was.Edition, book.Edition)
+	} else if r.p.Started.IsZero() {
+		for _, older := range editions.Older(b.shelf.Day) {
 			if was := older.Decide(r.site); outcome(&was) != outcome(&d) {
-				say("for work started by %s edition %s decides, and by it the path is %s", day(older.Until), older.Edition, outcome(&was))
+				say("for work started by %s edition %s decides, and by it the path is %s", job.DayText(older.Until), older.Edition, outcome(&was))
 			}
 		}
 	}
@@ -120,11 +124,11 @@ func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 
 // dated are the facts of a site for a book of which several editions may decide.
 type dated struct {
-	*site
+	*site.Site
 	when []string // what leaves open which, and which path the whole of a structure falls under
 }
 
-func (d dated) Doubts() []string { return slices.Concat(d.site.Doubts(), d.when) }
+func (d dated) Doubts() []string { return slices.Concat(d.Site.Doubts(), d.when) }
 
 // outcome is the path of a decision and whether it needs a waiver.
 func outcome(d *rules.Decision) string {
@@ -141,7 +145,7 @@ func (b *basis) unchecked(notices []*rules.Notice, facts rules.Facts) []string {
 	for _, n := range notices {
 		for _, when := range n.When {
 			text := when.Asks()
-			open := b.shows(n.Evidence) && missingLayer(b.layers, when) == "" && !when.Answered(facts)
+			open := b.shows(n.Evidence) && site.MissingLayer(b.layers, when) == "" && !when.Answered(facts)
 			if open && !slices.Contains(out, text) {
 				out = append(out, text)
 			}
@@ -160,14 +164,14 @@ func (b *basis) unanswered() []string {
 	add := func(notices []*rules.Notice) {
 		for _, n := range notices {
 			for _, when := range n.When {
-				name := missingLayer(b.layers, when)
+				name := site.MissingLayer(b.layers, when)
 				if name != "" && b.shows(n.Evidence) && !slices.Contains(out, name) {
 					out = append(out, name)
 				}
 			}
 		}
 	}
-	for _, book := range b.shelf.live() {
+	for _, book := range b.shelf.Live() {
 		add(book.Notices)
 		for _, path := range book.Paths {
 			add(path.Notices)

@@ -10,11 +10,13 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/sketchtest"
 )
 
-func runDemo(t testing.TB, workers int) memory {
-	out := memory{}
-	report, err := Run(context.Background(), demoJob(t), folder(demoDir), out, Options{Workers: workers})
+func runDemo(t testing.TB, workers int) sketchtest.Memory {
+	out := sketchtest.Memory{}
+	report, err := Run(context.Background(), sketchtest.DemoJob(t), sketchtest.Folder(sketchtest.DemoDir), out, Options{Workers: workers})
 	require.NoError(t, err)
 	require.Equal(t, 28, report.Proposals)
 	require.Equal(t, 3, report.Unusable, report.Messages)
@@ -25,12 +27,12 @@ func runDemo(t testing.TB, workers int) memory {
 // figure and every decision is worked by hand from the drawn local feet and the
 // books' limits; its last column says how.
 func TestDemoCounty(t *testing.T) {
-	file, err := os.Open(filepath.Join(demoDir, "expected.csv"))
+	file, err := os.Open(filepath.Join(sketchtest.DemoDir, "expected.csv"))
 	require.NoError(t, err)
 	defer file.Close()
-	want := readTable(t, file)
+	want := sketchtest.ReadTable(t, file)
 	out := runDemo(t, 2)
-	got := readTable(t, out["summary.csv"])
+	got := sketchtest.ReadTable(t, out["summary.csv"])
 	require.Len(t, got, len(want))
 	cures := curesOf(t, out["proposals.geojson"].Bytes())
 	for id, row := range want {
@@ -85,7 +87,7 @@ func curesOf(t testing.TB, text []byte) map[string]string {
 // TestDemoShowsEveryPathAndCertainty keeps the demo complete as books change; of a path
 // with limits that nobody has read no proposal is known to keep them.
 func TestDemoShowsEveryPathAndCertainty(t *testing.T) {
-	got := readTable(t, runDemo(t, 1)["summary.csv"])
+	got := sketchtest.ReadTable(t, runDemo(t, 1)["summary.csv"])
 	seen := map[string]bool{}
 	for _, row := range got {
 		for _, authority := range []string{"state", "lands", "federal", "county"} {
@@ -106,7 +108,7 @@ func TestDemoShowsEveryPathAndCertainty(t *testing.T) {
 // Progress comes once for each proposal, with how many there are.
 func TestProgressCountsProposals(t *testing.T) {
 	var told [][2]int
-	_, err := Run(context.Background(), demoJob(t), folder(demoDir), memory{}, Options{Progress: func(done, of int) { told = append(told, [2]int{done, of}) }})
+	_, err := Run(context.Background(), sketchtest.DemoJob(t), sketchtest.Folder(sketchtest.DemoDir), sketchtest.Memory{}, Options{Progress: func(done, of int) { told = append(told, [2]int{done, of}) }})
 	require.NoError(t, err)
 	require.Len(t, told, 28)
 	require.Equal(t, [2]int{28, 28}, told[27])
@@ -133,12 +135,12 @@ func BenchmarkDemoCounty(b *testing.B) {
 // that is good to 14.1 ft (4.31 m, a figure seen on published shorelines) its
 // margin of 0.6 or 1.6 ft says nothing.
 func TestCoarseShorelineIsACloseCall(t *testing.T) {
-	job := demoJob(t)
+	job := sketchtest.DemoJob(t)
 	job.Layers.HighWater.Files[0] = "mhw_coarse.geojson"
-	out := memory{}
-	_, err := Run(context.Background(), job, folder(demoDir), out, Options{})
+	out := sketchtest.Memory{}
+	_, err := Run(context.Background(), job, sketchtest.Folder(sketchtest.DemoDir), out, Options{})
 	require.NoError(t, err)
-	row := readTable(t, out["summary.csv"])["P-01"]
+	row := sketchtest.ReadTable(t, out["summary.csv"])["P-01"]
 	require.Equal(t, "exemption", row["state_path"])
 	require.Equal(t, "close call", row["state_certainty"])
 }

@@ -6,6 +6,10 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/job"
+	"waterward/screening/out"
+	"waterward/screening/sketchtest"
 )
 
 // disk takes so many bytes and then is full; of one output, if so named, and any
@@ -52,18 +56,18 @@ func (f diskFile) Close() error {
 // TestAFullDiskIsAnError, wherever among the outputs it fills up: a run that lost
 // a byte must not pass for done.
 func TestAFullDiskIsAnError(t *testing.T) {
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
-	screen := func(to Outputs) error {
-		job := &Job{Books: []string{"us-fl-state"}, Proposals: ProposalsSource{File: "proposals"}}
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
+	screen := func(to out.Outputs) error {
+		j := &job.Job{Books: []string{"us-fl-state"}, Proposals: job.ProposalsSource{File: "proposals"}}
 		var err error
-		job.DecisionDate, err = ParseDay("2026-11-25")
+		j.DecisionDate, err = job.ParseDay("2026-11-25")
 		require.NoError(t, err)
-		job.Layers.HighWater = &LayerSource{Files: FileList{"high"}}
-		job.Layers.LowWater = &LayerSource{Files: FileList{"low"}}
-		_, err = Run(t.Context(), job, s, to, Options{Workers: 1})
+		j.Layers.HighWater = &job.LayerSource{Files: job.FileList{"high"}}
+		j.Layers.LowWater = &job.LayerSource{Files: job.FileList{"low"}}
+		_, err = Run(t.Context(), j, s, to, Options{Workers: 1})
 		return err
 	}
-	whole := memory{}
+	whole := sketchtest.Memory{}
 	require.NoError(t, screen(whole))
 	require.Len(t, whole, 6)
 	bytes := 0

@@ -6,23 +6,25 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/sketchtest"
 )
 
-func withSurvey(grass ...string) sketch {
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+func withSurvey(grass ...string) sketchtest.Sketch {
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
 	s["grass"] = grass
 	return s
 }
 
 const (
-	surveyedGrass = "proposals: {file: proposals, accuracy: 0.1 ft}\nlayers: {high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88, date: 2026-01-01}, low_water: {file: low, accuracy: 0.1 ft, date: 2026-01-01}, seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2026-01-01}, " + noneOfRest + "}\n"
+	surveyedGrass = "proposals: {file: proposals, accuracy: 0.1 ft}\nlayers: {high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88, date: 2026-01-01}, low_water: {file: low, accuracy: 0.1 ft, date: 2026-01-01}, seagrass: {file: grass, surveyed: seen, accuracy: 0.1 ft, date: 2026-01-01}, " + sketchtest.NoneOfRest + "}\n"
 	onlyGrass     = "surveyed: seen, only: {from: KIND, any_of: [grass, 9113]"
 )
 
 // A bed lies over the structure here; what only makes of its class must never read as
 // no bed at all without a word.
 func TestWhatOnlyLeavesOutIsSaid(t *testing.T) {
-	far := rectangle(`"id":"far","KIND":"grass"`, 500, 100, 600, 200)
+	far := sketchtest.Rectangle(`"id":"far","KIND":"grass"`, 500, 100, 600, 200)
 	for _, c := range []struct{ property, others, overlap, certainty, request string }{
 		{`"KIND":"Grass"`, "", "360.0", "firm", ""},
 		{`"KIND":" grass "`, "", "360.0", "firm", ""},
@@ -37,7 +39,7 @@ func TestWhatOnlyLeavesOutIsSaid(t *testing.T) {
 		{`"KIND":"Algae"`, ", others: [algae]", "0.0", "firm", ""},
 		{`"KIND":"sparse"`, `, others: ["*"]`, "0.0", "firm", ""},
 	} {
-		s := withSurvey(far, rectangle(`"id":"here",`+c.property, -10, 0, 80, 30))
+		s := withSurvey(far, sketchtest.Rectangle(`"id":"here",`+c.property, -10, 0, 80, 30))
 		rows, report, err := jobOf(t, s, strings.Replace(surveyedGrass, "surveyed: seen", onlyGrass+c.others+"}", 1))
 		require.NoError(t, err)
 		require.Equal(t, c.overlap, rows["a"]["seagrass_overlap_sqft"], c)
@@ -55,10 +57,10 @@ func TestWhatOnlyLeavesOutIsSaid(t *testing.T) {
 // Where features of a layer are lost nothing on it is firm, surveyed or not; where all
 // are, nothing is known. A feature that says it has no geometry may lie anywhere too.
 func TestALayerThatLostFeatures(t *testing.T) {
-	far := rectangle(`"id":"far"`, 500, 100, 600, 200)
+	far := sketchtest.Rectangle(`"id":"far"`, 500, 100, 600, 200)
 	esri := `{"type":"Feature","properties":{"id":"x"},"geometry":{"rings":[]}}`
 	null := `{"type":"Feature","properties":{"id":"x"},"geometry":null}`
-	huge := strings.Replace(rectangle(`"id":"x"`, -10, 0, 80, 30), "[[[", "[[[1e999,0],[", 1)
+	huge := strings.Replace(sketchtest.Rectangle(`"id":"x"`, -10, 0, 80, 30), "[[[", "[[[1e999,0],[", 1)
 	for name, c := range map[string]struct {
 		grass                     []string
 		nearest, certainty, lacks string
@@ -78,7 +80,7 @@ func TestALayerThatLostFeatures(t *testing.T) {
 
 // One bed among others has latitude and longitude swapped: it lies over the structure.
 func TestOneSwappedFeature(t *testing.T) {
-	far := rectangle(`"id":"far"`, 500, 100, 600, 200)
+	far := sketchtest.Rectangle(`"id":"far"`, 500, 100, 600, 200)
 	swapped := `{"type":"Feature","properties":{"id":"swapped"},"geometry":{"type":"Polygon","coordinates":[[[30,-74.6],[30,-74.5999],[30.0001,-74.5999],[30.0001,-74.6],[30,-74.6]]]}}`
 	rows, report, err := jobOf(t, withSurvey(far, swapped), surveyedGrass)
 	require.NoError(t, err)
@@ -102,9 +104,9 @@ func TestALayerThatLiesElsewhere(t *testing.T) {
 // the 1 ft it lies farther, 8.41 > 1.
 func TestACoarseFeatureBehindAnExactOne(t *testing.T) {
 	s := withSurvey(
-		rectangle(`"id":"A","accuracy_ft":0.1`, 0, 20, 60, 40),
-		rectangle(`"id":"B","accuracy_ft":14`, 72, 3, 90, 9))
-	_, criteria := judged(t, withBook{s, []string{"measure: seagrass_nearest, at_least: 10 ft"}}, "\n  high_water: {file: high, accuracy: 0.1 ft}\n  seagrass: {file: grass, surveyed: seen}\n")
+		sketchtest.Rectangle(`"id":"A","accuracy_ft":0.1`, 0, 20, 60, 40),
+		sketchtest.Rectangle(`"id":"B","accuracy_ft":14`, 72, 3, 90, 9))
+	_, criteria := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: seagrass_nearest, at_least: 10 ft"}}, "\n  high_water: {file: high, accuracy: 0.1 ft}\n  seagrass: {file: grass, surveyed: seen}\n")
 	require.Equal(t, "close", criteria[0]["result"])
 	guard, err := strconv.ParseFloat(criteria[0]["guard_ft"], 64)
 	require.NoError(t, err)

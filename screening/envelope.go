@@ -3,6 +3,13 @@ package screening
 import (
 	"context"
 	"runtime"
+
+	"waterward/screening/envelope"
+	"waterward/screening/front"
+	"waterward/screening/inputs"
+	"waterward/screening/job"
+	"waterward/screening/layers"
+	"waterward/screening/out"
 )
 
 // EnvelopeReport is what an envelope run tells the person who started it.
@@ -17,25 +24,25 @@ type EnvelopeReport struct {
 }
 
 // Envelope looks where along the shore of every parcel a structure could go.
-func Envelope(ctx context.Context, job *Job, files Files, outputs Outputs, options Options) (*EnvelopeReport, error) {
-	if err := job.usePresets(files); err != nil {
+func Envelope(ctx context.Context, j *job.Job, files job.Files, outputs out.Outputs, options Options) (*EnvelopeReport, error) {
+	if err := j.UsePresets(files); err != nil {
 		return nil, err
 	}
-	if err := job.checkEnvelope(); err != nil {
+	if err := j.CheckEnvelope(); err != nil {
 		return nil, err
 	}
-	log := &inputLog{}
-	shelf, err := loadBooks(files, job, log)
+	log := &inputs.Log{}
+	shelf, err := inputs.LoadBooks(files, j, log)
 	if err != nil {
 		return nil, err
 	}
-	from := &loader{files: files, log: log, day: job.DecisionDate.Time, asDrawn: job.NoRepair}
-	layers, err := await(ctx, func() (*mapped, error) { return from.layers(job) })
+	from := &layers.Loader{Files: files, Log: log, Day: j.DecisionDate.Time, AsDrawn: j.NoRepair}
+	mapped, err := inputs.Await(ctx, func() (*layers.Set, error) { return from.Load(j) })
 	if err != nil {
 		return nil, err
 	}
-	layers.setback = shelf.setback()
-	e, err := newEnvelope(layers, shelf.current, job.Envelope.settled(), job.SearchRadius.Metres)
+	mapped.Setback = shelf.Setback()
+	e, err := envelope.New(mapped, shelf.Current, j.Envelope.Settled(), j.SearchRadius.Metres)
 	if err != nil {
 		return nil, err
 	}
@@ -44,10 +51,10 @@ func Envelope(ctx context.Context, job *Job, files Files, outputs Outputs, optio
 		workers = runtime.GOMAXPROCS(0)
 	}
 	workers = min(workers, maxWorkers)
-	fronts, err := findFronts(ctx, layers, e.radius, e.settings.Tolerance.Metres, workers)
+	fronts, err := front.Find(ctx, mapped, e.Radius, e.Settings.Tolerance.Metres, workers)
 	if err != nil {
 		return nil, err
 	}
 	options.Workers = workers
-	return runEnvelope(ctx, e, fronts, job, shelf, log, outputs, options)
+	return runEnvelope(ctx, e, fronts, j, shelf, log, outputs, options)
 }

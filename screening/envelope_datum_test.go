@@ -11,11 +11,14 @@ import (
 
 	"waterward/geo/crs"
 	"waterward/geo/geojson"
+	"waterward/screening/job"
+	"waterward/screening/layers"
+	"waterward/screening/sketchtest"
 )
 
 // inSystem is a sketch with all its layers but one written in a projection.
-func inSystem(t *testing.T, s sketch, system *crs.System) sketch {
-	out := sketch{}
+func inSystem(t *testing.T, s sketchtest.Sketch, system *crs.System) sketchtest.Sketch {
+	out := sketchtest.Sketch{}
 	for name, features := range s {
 		for _, text := range features {
 			f, err := geojson.ReadFeature(name, []byte(text), nil)
@@ -54,12 +57,12 @@ func TestCandidatesLieOnTheDatumOfTheirLayers(t *testing.T) {
 		t.Run(strings.ReplaceAll(system.name, ":", "_"), func(t *testing.T) {
 			written, err := crs.Parse(system.name)
 			require.NoError(t, err)
-			s := everything()
-			s["all"] = []string{surveyedAll}
+			s := sketchtest.Everything()
+			s["all"] = []string{sketchtest.SurveyedAll}
 			if !written.IsDegrees() {
 				s = inSystem(t, s, written)
 			}
-			layers := strings.ReplaceAll(`
+			mapped := strings.ReplaceAll(`
 decision_date: 2026-11-25
 books: [./town.yaml]
 envelope: {reach: 100 ft}
@@ -70,12 +73,12 @@ layers:
   riparian: {file: riparian, surveyed: all, accuracy: 0.5 ft, date: 2026-01-01, crs: SYSTEM}
   parcels: {file: lots, crs: SYSTEM}
 `, "SYSTEM", system.name)
-			job, err := LoadJob("job.yaml", strings.NewReader(layers))
+			j, err := job.Load("job.yaml", strings.NewReader(mapped))
 			require.NoError(t, err)
-			out := memory{}
-			_, err = Envelope(t.Context(), job, withBook{s, town}, out, Options{Workers: 1})
+			out := sketchtest.Memory{}
+			_, err = Envelope(t.Context(), j, sketchtest.WithBook{Sketch: s, Criteria: town}, out, Options{Workers: 1})
 			require.NoError(t, err)
-			row := readTable(t, strings.NewReader(out["parcels.csv"].String()))["L"]
+			row := sketchtest.ReadTable(t, strings.NewReader(out["parcels.csv"].String()))["L"]
 			require.Equal(t, "small", row["town_path"])
 			require.Equal(t, "firm", row["town_certainty"])
 			for _, name := range []string{"candidates.geojson", "envelope.geojson", "frontage.geojson"} {
@@ -86,15 +89,15 @@ layers:
 			drawn := out["candidates.geojson"].String()
 			for file, certainty := range map[string]string{
 				drawn: "firm",
-				strings.ReplaceAll(drawn, madeBy, "somebody"):                             "needs information",
+				strings.ReplaceAll(drawn, layers.MadeBy, "somebody"):                      "needs information",
 				strings.ReplaceAll(drawn, `"accuracy_ft": 0,`, `"accuracy_ft": 3,`):       "close call", // 2.0 ft of 2
 				strings.ReplaceAll(drawn, "EPSG::"+fmt.Sprint(system.code), "EPSG::4326"): map[bool]string{true: "firm", false: "close call"}[system.code == 0],
 			} {
-				job.Proposals = ProposalsSource{File: "candidates.geojson"}
-				screened := memory{}
-				_, err = Run(t.Context(), job, withFile{withBook{s, town}, "candidates.geojson", []byte(file)}, screened, Options{Workers: 1})
+				j.Proposals = job.ProposalsSource{File: "candidates.geojson"}
+				screened := sketchtest.Memory{}
+				_, err = Run(t.Context(), j, sketchtest.WithFile{Files: sketchtest.WithBook{Sketch: s, Criteria: town}, Name: "candidates.geojson", Text: []byte(file)}, screened, Options{Workers: 1})
 				require.NoError(t, err)
-				for _, row := range readTable(t, screened["summary.csv"]) {
+				for _, row := range sketchtest.ReadTable(t, screened["summary.csv"]) {
 					require.Equal(t, "small", row["town_path"])
 					require.Equal(t, certainty, row["town_certainty"])
 				}

@@ -11,6 +11,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/job"
+	"waterward/screening/sketchtest"
 )
 
 const publishedDir = "../testdata/published"
@@ -63,10 +66,10 @@ layers:
 // TestEnvelopesAgainstGEOS holds areas and reaches of envelopes on natural shores
 // against testdata/published/envelope.csv (GEOS 3.11.1; the script stands there).
 func TestEnvelopesAgainstGEOS(t *testing.T) {
-	job, err := LoadJob("job.yaml", strings.NewReader(placesJob))
+	j, err := job.Load("job.yaml", strings.NewReader(placesJob))
 	require.NoError(t, err)
-	out := memory{}
-	report, err := Envelope(t.Context(), job, withFile{folder(publishedDir), "./places.yaml", []byte(placesBook)}, out, Options{Workers: 2})
+	out := sketchtest.Memory{}
+	report, err := Envelope(t.Context(), j, sketchtest.WithFile{Files: sketchtest.Folder(publishedDir), Name: "./places.yaml", Text: []byte(placesBook)}, out, Options{Workers: 2})
 	require.NoError(t, err)
 	require.Zero(t, report.Unusable, report.Messages)
 	type piece struct{ parcel, path, state string }
@@ -86,7 +89,7 @@ func TestEnvelopesAgainstGEOS(t *testing.T) {
 		p := f.Properties
 		areas[piece{p.Parcel, p.Path, p.State}] = p.Area
 	}
-	parcels := readTable(t, out["parcels.csv"])
+	parcels := sketchtest.ReadTable(t, out["parcels.csv"])
 	file, err := os.Open(filepath.Join(publishedDir, "envelope.csv"))
 	require.NoError(t, err)
 	defer file.Close()

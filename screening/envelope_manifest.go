@@ -3,6 +3,11 @@ package screening
 import (
 	"encoding/json"
 	"time"
+
+	"waterward/screening/envelope"
+	"waterward/screening/inputs"
+	"waterward/screening/job"
+	"waterward/screening/out"
 )
 
 // envelopeManifest is run.json of an envelope run.
@@ -16,10 +21,10 @@ type envelopeManifest struct {
 	Books        []bookRecord      `json:"books"`
 	Idle         []string          `json:"books_that_decide_nothing,omitempty"`
 	Doubts       []string          `json:"layers_that_may_mislead,omitempty"`
-	Inputs       []*inputRecord    `json:"inputs"`
+	Inputs       []*inputs.Record  `json:"inputs"`
 	Parcels      int               `json:"parcels_with_shore"`
 	Unusable     int               `json:"unusable"`
-	Outputs      []outputRecord    `json:"outputs"`
+	Outputs      []out.Record      `json:"outputs"`
 }
 
 type envelopeSettings struct {
@@ -31,28 +36,28 @@ type envelopeSettings struct {
 	NoRepair  bool    `json:"no_repair"`
 }
 
-func writeEnvelopeManifest(e *envelope, job *Job, shelf *shelf, log *inputLog, sums tally, report *EnvelopeReport, out *envelopeWriters, outputs Outputs, version string) error {
-	s := e.settings
+func writeEnvelopeManifest(e *envelope.Search, j *job.Job, shelf *inputs.BookSet, log *inputs.Log, sums tally, report *EnvelopeReport, made *envelopeWriters, outputs out.Outputs, version string) error {
+	s := e.Settings
 	m := envelopeManifest{
-		Tool: "waterward", Version: version, Caution: caution, DecisionDate: job.DecisionDate.Format(time.DateOnly),
+		Tool: "waterward", Version: version, Caution: caution, DecisionDate: j.DecisionDate.Format(time.DateOnly),
 		Settings: envelopeSettings{
-			roundNoise(s.Width.Metres / foot), roundNoise(s.Least.Metres / foot), roundNoise(s.Reach.Metres / foot),
-			roundNoise(s.Tolerance.Metres / foot), roundNoise(e.radius / foot), job.NoRepair,
+			roundNoise(s.Width.Metres / job.Foot), roundNoise(s.Least.Metres / job.Foot), roundNoise(s.Reach.Metres / job.Foot),
+			roundNoise(s.Tolerance.Metres / job.Foot), roundNoise(e.Radius / job.Foot), j.NoRepair,
 		},
-		Structure: s.Structure, Idle: report.Idle, Doubts: report.Doubts, Inputs: log.sorted(), Parcels: report.Parcels, Unusable: report.Unusable,
+		Structure: s.Structure, Idle: report.Idle, Doubts: report.Doubts, Inputs: log.Sorted(), Parcels: report.Parcels, Unusable: report.Unusable,
 	}
-	for i, b := range shelf.current {
+	for i, b := range shelf.Current {
 		m.Books = append(m.Books, bookRecord{
-			Parcels: sums.byPath(e.books[i].Authority),
+			Parcels: sums.byPath(e.Books[i].Authority),
 			Book:    b.Name, Authority: b.Authority, Edition: b.Edition, Caution: b.Caution,
-			From: day(b.From), Until: day(b.Until), Limits: limitsOf(b),
+			From: job.DayText(b.From), Until: job.DayText(b.Until), Limits: limitsOf(b),
 		})
 	}
 	for _, in := range m.Inputs {
-		e.layers.stated(in)
+		e.Layers.Stated(in)
 	}
-	for _, o := range out.files {
-		m.Outputs = append(m.Outputs, o.record())
+	for _, o := range made.files {
+		m.Outputs = append(m.Outputs, o.Record())
 	}
 	text, err := json.MarshalIndent(m, "", "  ")
 	if err != nil {

@@ -14,27 +14,32 @@ import (
 	"waterward/geo"
 	"waterward/geo/geojson"
 	"waterward/rules"
+	"waterward/screening/inputs"
+	"waterward/screening/job"
+	"waterward/screening/layers"
+	"waterward/screening/site"
+	"waterward/screening/sketchtest"
 )
 
 // lotOf is the row of the lot under a book of one path with these criteria.
-func lotOf(t *testing.T, s sketch, but string, criteria ...string) (map[string]string, memory) {
+func lotOf(t *testing.T, s sketchtest.Sketch, but string, criteria ...string) (map[string]string, sketchtest.Memory) {
 	t.Helper()
-	job, err := LoadJob("job.yaml", strings.NewReader(layersOf(s, but)))
+	j, err := job.Load("job.yaml", strings.NewReader(sketchtest.LayersOf(s, but)))
 	require.NoError(t, err)
-	out := memory{}
-	_, err = Envelope(t.Context(), job, withBook{s, criteria}, out, Options{Workers: 1})
+	out := sketchtest.Memory{}
+	_, err = Envelope(t.Context(), j, sketchtest.WithBook{Sketch: s, Criteria: criteria}, out, Options{Workers: 1})
 	require.NoError(t, err)
-	return readTable(t, strings.NewReader(out["parcels.csv"].String()))["L"], out
+	return sketchtest.ReadTable(t, strings.NewReader(out["parcels.csv"].String()))["L"], out
 }
 
 // again screens the candidates of an envelope and returns the results of their criteria.
-func again(t *testing.T, s sketch, envelope memory, criteria ...string) []string {
+func again(t *testing.T, s sketchtest.Sketch, envelope sketchtest.Memory, criteria ...string) []string {
 	t.Helper()
-	job, err := LoadJob("job.yaml", strings.NewReader(layersOf(s, "")))
+	j, err := job.Load("job.yaml", strings.NewReader(sketchtest.LayersOf(s, "")))
 	require.NoError(t, err)
-	job.Proposals = ProposalsSource{File: "candidates.geojson"}
-	out := memory{}
-	_, err = Run(t.Context(), job, withFile{withBook{s, criteria}, "candidates.geojson", envelope["candidates.geojson"].Bytes()}, out, Options{Workers: 1})
+	j.Proposals = job.ProposalsSource{File: "candidates.geojson"}
+	out := sketchtest.Memory{}
+	_, err = Run(t.Context(), j, sketchtest.WithFile{Files: sketchtest.WithBook{Sketch: s, Criteria: criteria}, Name: "candidates.geojson", Text: envelope["candidates.geojson"].Bytes()}, out, Options{Workers: 1})
 	require.NoError(t, err)
 	rows, err := csv.NewReader(out["criteria.csv"]).ReadAll()
 	require.NoError(t, err)
@@ -88,14 +93,14 @@ func TestEveryMeasureOfPlaceIsAsked(t *testing.T) {
 		if m.Quantity == rules.Names {
 			name += ":quiet"
 		}
-		_, ofPlace := placeRecord(name)
+		_, ofPlace := site.PlaceRecord(name)
 		want, held := placesByHand[name]
 		require.Equal(t, ofPlace, held, "%s: is it a matter of the place? then work its envelope out by hand", name)
 		if !held {
 			continue
 		}
 		t.Run(strings.ReplaceAll(name, ":", "_"), func(t *testing.T) {
-			s, criterion := everything(), "measure: "+name+", "+want.asks
+			s, criterion := sketchtest.Everything(), "measure: "+name+", "+want.asks
 			row, out := lotOf(t, s, "", criterion)
 			require.Empty(t, row["error"])
 			area, err := strconv.ParseFloat(row["town_small_area_sqft"], 64)
@@ -121,7 +126,7 @@ func TestEveryMeasureOfPlaceIsAsked(t *testing.T) {
 
 // The water of 240 ft is no 300 ft anywhere.
 func TestNarrowWater(t *testing.T) {
-	row, _ := lotOf(t, everything(), "", "measure: waterway_width, at_least: 300 ft")
+	row, _ := lotOf(t, sketchtest.Everything(), "", "measure: waterway_width, at_least: 300 ft")
 	require.Equal(t, "0", row["town_small_area_sqft"])
 	require.Equal(t, "narrow water 100.0 %", row["town_small_taken"])
 }
@@ -129,31 +134,31 @@ func TestNarrowWater(t *testing.T) {
 // TestWhatChangesWithThePlaceIsAMeasureOfIt: what of a structure of nearly no size that
 // states nothing is one number here and another there hangs on the place alone.
 func TestWhatChangesWithThePlaceIsAMeasureOfIt(t *testing.T) {
-	s := everything()
-	job, err := LoadJob("job.yaml", strings.NewReader(layersOf(s, "")))
+	s := sketchtest.Everything()
+	j, err := job.Load("job.yaml", strings.NewReader(sketchtest.LayersOf(s, "")))
 	require.NoError(t, err)
-	layers, err := (&loader{files: s, log: &inputLog{}}).layers(job)
+	mapped, err := (&layers.Loader{Files: s, Log: &inputs.Log{}}).Load(j)
 	require.NoError(t, err)
-	at := func(x, y float64) *site {
-		f, err := geojson.ReadFeature("here", []byte(rectangle(`"id":"here"`, x, y, x+0.01, y+0.01)), nil)
+	at := func(x, y float64) *site.Site {
+		f, err := geojson.ReadFeature("here", []byte(sketchtest.Rectangle(`"id":"here"`, x, y, x+0.01, y+0.01)), nil)
 		require.NoError(t, err)
-		p := newProposal(f, ProposalsSource{File: "here"})
-		require.NoError(t, p.err)
-		return newSite(p, layers, nil, 1000*foot)
+		p := site.NewProposal(f, job.ProposalsSource{File: "here"})
+		require.NoError(t, p.Err)
+		return site.New(p, mapped, nil, 1000*job.Foot)
 	}
-	places := []*site{at(-80, 12), at(-60, 40), at(70, 15), at(20, 80), at(20, 50)}
+	places := []*site.Site{at(-80, 12), at(-60, 40), at(70, 15), at(20, 80), at(20, 50)}
 	changing := 0
 	for m := range rules.Measures() {
 		name := m.Name
 		if m.Quantity == rules.Names {
 			name += ":quiet"
 		}
-		ref := rules.Ref{Measure: name, Opening: 5 * foot, Every: 75 * foot}
+		ref := rules.Ref{Measure: name, Opening: 5 * job.Foot, Every: 75 * job.Foot}
 		first := places[0].Measure(ref)
 		for _, p := range places[1:] {
 			v := p.Measure(ref)
-			if v.Unknown == "" && first.Unknown == "" && (math.Abs(v.Number-first.Number) > 0.05*foot || v.Word != first.Word || len(v.Names) != len(first.Names)) {
-				_, of := placeRecord(name)
+			if v.Unknown == "" && first.Unknown == "" && (math.Abs(v.Number-first.Number) > 0.05*job.Foot || v.Word != first.Word || len(v.Names) != len(first.Names)) {
+				_, of := site.PlaceRecord(name)
 				require.True(t, of, "%s is %v here and %v there", name, first.Number, v.Number)
 				changing++
 				break
@@ -198,8 +203,8 @@ func TestTheShadowOfAMarsh(t *testing.T) {
 // than 20 ft from mean high water, others no farther than 30 ft. Within 20 ft all is open;
 // from 20 to 30 ft it is only to what keeps clear of the marsh. Without marsh 30 ft are.
 func TestConditionsHoldForTheWholeStructure(t *testing.T) {
-	s := everything()
-	s["marsh"] = []string{rectangle(`"id":"m"`, -300, -50, 0, -5)}
+	s := sketchtest.Everything()
+	s["marsh"] = []string{sketchtest.Rectangle(`"id":"m"`, -300, -50, 0, -5)}
 	town := []string{
 		"greatest_of: [mhw_farthest, wetland_farthest], at_most: 20 ft, when: {measure: wetland_behind, at_most: 20 ft}",
 		"measure: mhw_farthest, at_most: 30 ft, when: {measure: wetland_behind, more_than: 20 ft}",
@@ -215,7 +220,7 @@ func TestConditionsHoldForTheWholeStructure(t *testing.T) {
 	}
 	row, _ = lotOf(t, s, "marsh", town...)
 	require.Equal(t, "no data on wetland 100.0 %", row["town_small_taken"])
-	s["marsh"] = []string{rectangle(`"id":"m"`, 600, -50, 700, -5)}
+	s["marsh"] = []string{sketchtest.Rectangle(`"id":"m"`, 600, -50, 700, -5)}
 	row, _ = lotOf(t, s, "", town...)
 	require.Equal(t, "6000", row["town_small_area_sqft"])
 	require.Equal(t, "0", row["town_small_unknown_sqft"])
@@ -227,10 +232,10 @@ func TestConditionsHoldForTheWholeStructure(t *testing.T) {
 // lot holds 150 ft of bay and 80 ft of ditch. The middle of the ditch, x = 104, goes on as
 // its side of the bay.
 func TestACornerLotHasItsBay(t *testing.T) {
-	s := sketch{
-		"high": {shape("LineString", `"id":"h","side":"water_left"`, [2]float64{-600, 0}, [2]float64{-300, 0}, [2]float64{-50, 0}, [2]float64{100, 0},
+	s := sketchtest.Sketch{
+		"high": {sketchtest.Shape("LineString", `"id":"h","side":"water_left"`, [2]float64{-600, 0}, [2]float64{-300, 0}, [2]float64{-50, 0}, [2]float64{100, 0},
 			[2]float64{100, -80}, [2]float64{100, -200}, [2]float64{108, -200}, [2]float64{108, 0}, [2]float64{300, 0}, [2]float64{600, 0})},
-		"lots": {rectangle(`"parcel_id":"L"`, -50, -80, 100, 0)},
+		"lots": {sketchtest.Rectangle(`"parcel_id":"L"`, -50, -80, 100, 0)},
 	}
 	town := []string{"measure: mhw_farthest, at_most: 30 ft", "measure: waterway_share, at_most: 1/4"}
 	row, out := lotOf(t, s, "", town...)

@@ -10,21 +10,23 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"waterward/geo/crs"
+	"waterward/screening/job"
+	"waterward/screening/sketchtest"
 )
 
 // envelopeOf runs a sketch with parcels under the state, lands and federal books.
-func envelopeOf(t *testing.T, s sketch, more string) (memory, *EnvelopeReport) {
+func envelopeOf(t *testing.T, s sketchtest.Sketch, more string) (sketchtest.Memory, *EnvelopeReport) {
 	t.Helper()
-	job, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state, us-fl-lands, us-federal]\n"+more))
+	j, err := job.Load("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state, us-fl-lands, us-federal]\n"+more))
 	require.NoError(t, err)
-	out := memory{}
-	report, err := Envelope(t.Context(), job, s, out, Options{Workers: 1})
+	out := sketchtest.Memory{}
+	report, err := Envelope(t.Context(), j, s, out, Options{Workers: 1})
 	require.NoError(t, err)
 	return out, report
 }
 
 // lines reads the lines of an output in the demo's local feet, by id.
-func linesOfOutput(t *testing.T, out memory, name string) map[string][][2]float64 {
+func linesOfOutput(t *testing.T, out sketchtest.Memory, name string) map[string][][2]float64 {
 	t.Helper()
 	var file struct {
 		Features []struct {
@@ -38,7 +40,7 @@ func linesOfOutput(t *testing.T, out memory, name string) map[string][][2]float6
 	for _, f := range file.Features {
 		for _, at := range f.Geometry.Coordinates {
 			p := plane.Forward(at)
-			all[f.Properties.ID+" "+f.Properties.Method] = append(all[f.Properties.ID+" "+f.Properties.Method], [2]float64{p[0] / foot, p[1] / foot})
+			all[f.Properties.ID+" "+f.Properties.Method] = append(all[f.Properties.ID+" "+f.Properties.Method], [2]float64{p[0] / job.Foot, p[1] / job.Foot})
 		}
 	}
 	return all
@@ -50,9 +52,9 @@ func linesOfOutput(t *testing.T, out memory, name string) map[string][][2]float6
 // worked by hand: the way along the edge is t = ((500)(10) + (-300)(1)) / 101 = 46.5347,
 // so the foot is (65.3465, 346.5347). Without a channel the line is square to the shore.
 func TestRiparianLinesAreConstructed(t *testing.T) {
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
-	s["lots"] = []string{rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
-	const job = "layers: {" + noneOfRest + ", high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}"
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
+	s["lots"] = []string{sketchtest.Rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
+	const job = "layers: {" + sketchtest.NoneOfRest + ", high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}"
 	out, _ := envelopeOf(t, s, job+"}\n")
 	square := linesOfOutput(t, out, "riparian.geojson")
 	require.Len(t, square, 2)
@@ -64,7 +66,7 @@ func TestRiparianLinesAreConstructed(t *testing.T) {
 		require.InDelta(t, x, line[1][0], 0.1)
 		require.InDelta(t, 300, line[1][1], 0.1)
 	}
-	s["channel"] = []string{shape("LineString", `"id":"c","width_ft":40`, [2]float64{-400, 300}, [2]float64{600, 400})}
+	s["channel"] = []string{sketchtest.Shape("LineString", `"id":"c","width_ft":40`, [2]float64{-400, 300}, [2]float64{600, 400})}
 	out, _ = envelopeOf(t, s, job+", channels: {file: channel}}\n")
 	line := linesOfOutput(t, out, "riparian.geojson")["L 1 to constructed perpendicular to the channel; not surveyed"]
 	require.Len(t, line, 2)
@@ -72,10 +74,10 @@ func TestRiparianLinesAreConstructed(t *testing.T) {
 	require.InDelta(t, math.Atan2(346.5347, 65.3465-100), across, 1e-4)
 
 	// Lines that are given are used, and nothing is constructed.
-	s["riparian"] = []string{shape("LineString", `"id":"w"`, [2]float64{-100, 2}, [2]float64{-110, 90}), shape("LineString", `"id":"e"`, [2]float64{100, 0}, [2]float64{100, 90})}
+	s["riparian"] = []string{sketchtest.Shape("LineString", `"id":"w"`, [2]float64{-100, 2}, [2]float64{-110, 90}), sketchtest.Shape("LineString", `"id":"e"`, [2]float64{100, 0}, [2]float64{100, 90})}
 	out, _ = envelopeOf(t, s, job+", riparian: {file: riparian}}\n")
 	require.Empty(t, linesOfOutput(t, out, "riparian.geojson"))
-	row := readTable(t, out["parcels.csv"])["L"]
+	row := sketchtest.ReadTable(t, out["parcels.csv"])["L"]
 	require.Equal(t, "as given", row["riparian"])
 	// The west line leans out 10 in 88 and is drawn on to the shore: at y = 0 it is at
 	// x = -99.773 and at y = 10 at -100.909, so that within 10 ft lie 10 x 200.341 sq ft.
@@ -85,12 +87,12 @@ func TestRiparianLinesAreConstructed(t *testing.T) {
 // A square island of one owner has no neighbours: the water within 10 ft all round it
 // is 4 strips and a circle's quarters, 4 x 100 x 10 + pi 10^2 = 4314.16 sq ft.
 func TestAnIslandOfOneOwner(t *testing.T) {
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
-	s["high"] = append(s["high"], shape("LineString", `"id":"i"`, [2]float64{0, 300}, [2]float64{100, 300}, [2]float64{100, 400}, [2]float64{0, 400}, [2]float64{0, 300}))
-	s["lots"] = []string{rectangle(`"parcel_id":"I"`, 0, 300, 100, 400)}
-	out, report := envelopeOf(t, s, "layers: {"+noneOfRest+", high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}}\n")
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
+	s["high"] = append(s["high"], sketchtest.Shape("LineString", `"id":"i"`, [2]float64{0, 300}, [2]float64{100, 300}, [2]float64{100, 400}, [2]float64{0, 400}, [2]float64{0, 300}))
+	s["lots"] = []string{sketchtest.Rectangle(`"parcel_id":"I"`, 0, 300, 100, 400)}
+	out, report := envelopeOf(t, s, "layers: {"+sketchtest.NoneOfRest+", high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}}\n")
 	require.Empty(t, report.Messages)
-	row := readTable(t, out["parcels.csv"])["I"]
+	row := sketchtest.ReadTable(t, out["parcels.csv"])["I"]
 	require.Equal(t, "400.00", row["frontage_ft"])
 	require.Empty(t, row["riparian"])
 	require.Equal(t, "4314", row["state_exemption_area_sqft"])
@@ -100,11 +102,11 @@ func TestAnIslandOfOneOwner(t *testing.T) {
 // Low water far beyond the reach is low water all the same: 30 ft beyond it is 534 ft
 // out, so that all 200 by 150 ft looked at are open.
 func TestAWideFlat(t *testing.T) {
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
-	s["low"] = []string{shape("LineString", `"id":"l"`, along(504)...)}
-	s["lots"] = []string{rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
-	out, _ := envelopeOf(t, s, "layers: {"+noneOfRest+", high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}}\n")
-	row := readTable(t, out["parcels.csv"])["L"]
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
+	s["low"] = []string{sketchtest.Shape("LineString", `"id":"l"`, sketchtest.Along(504)...)}
+	s["lots"] = []string{sketchtest.Rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
+	out, _ := envelopeOf(t, s, "layers: {"+sketchtest.NoneOfRest+", high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}}\n")
+	row := sketchtest.ReadTable(t, out["parcels.csv"])["L"]
 	require.Equal(t, "30000", row["federal_nwp-54_area_sqft"])
 	require.Equal(t, "nwp-54", row["federal_path"])
 }
@@ -112,20 +114,20 @@ func TestAWideFlat(t *testing.T) {
 // Where the demo's riparian lines are constructed, its candidates come out on the paths
 // that screening them with these lines gives, and are never firm where a book asks for them.
 func TestCandidatesOnConstructedLines(t *testing.T) {
-	job := demoJob(t)
-	job.Layers.Riparian = nil
-	out := memory{}
-	_, err := Envelope(t.Context(), job, folder(demoDir), out, Options{Workers: 2})
+	j := sketchtest.DemoJob(t)
+	j.Layers.Riparian = nil
+	out := sketchtest.Memory{}
+	_, err := Envelope(t.Context(), j, sketchtest.Folder(sketchtest.DemoDir), out, Options{Workers: 2})
 	require.NoError(t, err)
-	parcels := readTable(t, strings.NewReader(out["parcels.csv"].String()))
-	job.Proposals = ProposalsSource{File: "candidates.geojson"}
-	job.Layers.Riparian = &LayerSource{Files: FileList{"riparian.geojson"}}
-	screened := memory{}
-	files := withFile{withFile{folder(demoDir), "candidates.geojson", out["candidates.geojson"].Bytes()}, "riparian.geojson", out["riparian.geojson"].Bytes()}
-	_, err = Run(t.Context(), job, files, screened, Options{Workers: 2})
+	parcels := sketchtest.ReadTable(t, strings.NewReader(out["parcels.csv"].String()))
+	j.Proposals = job.ProposalsSource{File: "candidates.geojson"}
+	j.Layers.Riparian = &job.LayerSource{Files: job.FileList{"riparian.geojson"}}
+	screened := sketchtest.Memory{}
+	files := sketchtest.WithFile{Files: sketchtest.WithFile{Files: sketchtest.Folder(sketchtest.DemoDir), Name: "candidates.geojson", Text: out["candidates.geojson"].Bytes()}, Name: "riparian.geojson", Text: out["riparian.geojson"].Bytes()}
+	_, err = Run(t.Context(), j, files, screened, Options{Workers: 2})
 	require.NoError(t, err)
 	unsure := 0
-	for id, row := range readTable(t, screened["summary.csv"]) {
+	for id, row := range sketchtest.ReadTable(t, screened["summary.csv"]) {
 		part := strings.Fields(id)
 		require.Equal(t, part[2], row[part[1]+"_path"], id)
 		switch got := parcels[part[0]][part[1]+"_certainty"]; part[1] {
@@ -144,12 +146,12 @@ func TestCandidatesOnConstructedLines(t *testing.T) {
 // Where the shore across cannot be placed, the middle of the water is not known, and so
 // nothing before the lot is open.
 func TestAShoreAcrossThatCannotBePlaced(t *testing.T) {
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
-	s["high"] = append(s["high"], shape("LineString", `"id":"x"`, [2]float64{-800, 90}, [2]float64{800, 90}))
-	s["land"] = []string{rectangle(`"id":"m"`, -800, -200, 800, 0), rectangle(`"id":"a"`, -800, 90, -400, 300), rectangle(`"id":"b"`, 400, 60, 800, 90)}
-	s["lots"] = []string{rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
-	out, _ := envelopeOf(t, s, "layers: {"+noneOfRest+", high_water: {file: high}, low_water: {file: low}, shoreline: {file: land}, seagrass: {file: grass}, parcels: {file: lots}}\n")
-	row := readTable(t, out["parcels.csv"])["L"]
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
+	s["high"] = append(s["high"], sketchtest.Shape("LineString", `"id":"x"`, [2]float64{-800, 90}, [2]float64{800, 90}))
+	s["land"] = []string{sketchtest.Rectangle(`"id":"m"`, -800, -200, 800, 0), sketchtest.Rectangle(`"id":"a"`, -800, 90, -400, 300), sketchtest.Rectangle(`"id":"b"`, 400, 60, 800, 90)}
+	s["lots"] = []string{sketchtest.Rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
+	out, _ := envelopeOf(t, s, "layers: {"+sketchtest.NoneOfRest+", high_water: {file: high}, low_water: {file: low}, shoreline: {file: land}, seagrass: {file: grass}, parcels: {file: lots}}\n")
+	row := sketchtest.ReadTable(t, out["parcels.csv"])["L"]
 	require.Equal(t, "0", row["state_exemption_area_sqft"])
 	require.Equal(t, "2000", row["state_exemption_unknown_sqft"])
 	require.Contains(t, row["state_exemption_taken"], "no data on the shore across 100.0 %")
@@ -161,13 +163,13 @@ func TestAShoreAcrossThatCannotBePlaced(t *testing.T) {
 // constructed. Worked by hand.
 func TestOneSideLineIsGiven(t *testing.T) {
 	for given, certainty := range map[string]string{"we": "firm", "w": "needs information", "": "needs information"} {
-		files, layers := sidesOf(given)
-		job, err := LoadJob("job.yaml", strings.NewReader(layers))
+		files, layers := sketchtest.SidesOf(given)
+		j, err := job.Load("job.yaml", strings.NewReader(layers))
 		require.NoError(t, err)
-		out := memory{}
-		_, err = Envelope(t.Context(), job, files, out, Options{Workers: 1})
+		out := sketchtest.Memory{}
+		_, err = Envelope(t.Context(), j, files, out, Options{Workers: 1})
 		require.NoError(t, err)
-		row := readTable(t, out["parcels.csv"])["L"]
+		row := sketchtest.ReadTable(t, out["parcels.csv"])["L"]
 		require.Equal(t, "small", row["town_path"], given)
 		require.Equal(t, certainty, row["town_certainty"], given)
 	}

@@ -12,57 +12,64 @@ import (
 
 	"waterward/geo/crs"
 	"waterward/geo/geojson"
+	"waterward/screening/envelope"
+	"waterward/screening/front"
+	"waterward/screening/inputs"
+	"waterward/screening/job"
+	"waterward/screening/out"
+	"waterward/screening/site"
+	"waterward/screening/work"
 )
 
 // envelopeWriters are the outputs of an envelope run.
 type envelopeWriters struct {
-	files                                   []*output
-	envelope, frontage, riparian, candidate *collection
-	parcels, summary                        *table
+	files                                   []*out.File
+	envelope, frontage, riparian, candidate *out.Collection
+	parcels, summary                        *out.Table
 }
 
-func newEnvelopeWriters(outputs Outputs, columns []parcelColumn, system *crs.System) (*envelopeWriters, error) {
+func newEnvelopeWriters(outputs out.Outputs, columns []envelope.Column, system *crs.System) (*envelopeWriters, error) {
 	w := &envelopeWriters{}
 	for _, name := range []string{"envelope.geojson", "frontage.geojson", "riparian.geojson", "candidates.geojson", "parcels.csv", "summary.csv"} {
-		o, err := create(outputs, name)
+		o, err := out.Create(outputs, name)
 		if err != nil {
 			w.close()
 			return nil, err
 		}
 		w.files = append(w.files, o)
 	}
-	w.envelope, w.frontage = &collection{out: w.files[0]}, &collection{out: w.files[1]}
-	w.riparian, w.candidate = &collection{out: w.files[2]}, &collection{out: w.files[3]}
+	w.envelope, w.frontage = &out.Collection{Out: w.files[0]}, &out.Collection{Out: w.files[1]}
+	w.riparian, w.candidate = &out.Collection{Out: w.files[2]}, &out.Collection{Out: w.files[3]}
 	if system.Datum != crs.WGS84 { // which needs no word
 		member := geojson.Member{Key: "crs", Raw: json.RawMessage(fmt.Sprintf(`{"type": "name", "properties": {"name": "urn:ogc:def:crs:EPSG::%d"}}`, system.Code))}
-		for _, c := range []*collection{w.envelope, w.frontage, w.riparian, w.candidate} {
-			c.before = []geojson.Member{member}
+		for _, c := range []*out.Collection{w.envelope, w.frontage, w.riparian, w.candidate} {
+			c.Before = []geojson.Member{member}
 		}
 	}
 	header := []string{"parcel_id", "shared_with"}
 	for _, c := range columns {
-		header = append(header, c.name)
+		header = append(header, c.Name)
 	}
-	w.parcels = newTable(w.files[4], header)
-	w.summary = newTable(w.files[5], []string{"water", "authority", "outcome", "parcels", "frontage_mi"})
+	w.parcels = out.NewTable(w.files[4], header)
+	w.summary = out.NewTable(w.files[5], []string{"water", "authority", "outcome", "parcels", "frontage_mi"})
 	return w, nil
 }
 
 func (w *envelopeWriters) close() error {
 	var first error
 	for _, o := range w.files {
-		first = cmp.Or(first, o.to.Close())
+		first = cmp.Or(first, o.To.Close())
 	}
 	return first
 }
 
 func (w *envelopeWriters) finish() error {
-	for _, c := range []*collection{w.envelope, w.frontage, w.riparian, w.candidate} {
-		c.end(nil)
+	for _, c := range []*out.Collection{w.envelope, w.frontage, w.riparian, w.candidate} {
+		c.End(nil)
 	}
 	w.parcels.Flush()
 	w.summary.Flush()
-	for _, err := range []error{w.envelope.err, w.frontage.err, w.riparian.err, w.candidate.err, w.parcels.Error(), w.summary.Error()} {
+	for _, err := range []error{w.envelope.Err, w.frontage.Err, w.riparian.Err, w.candidate.Err, w.parcels.Error(), w.summary.Error()} {
 		if err != nil {
 			return err
 		}
@@ -80,54 +87,54 @@ type parcelRows struct {
 	wrong                                    string
 }
 
-func parcelRowsOf(e *envelope, r *parcelResult, columns []parcelColumn) *parcelRows {
-	labels := e.labels(r.of)
+func parcelRowsOf(e *envelope.Search, r *envelope.Result, columns []envelope.Column) *parcelRows {
+	labels := e.Labels(r.Of)
 	shared := strings.Join(labels[1:], "; ")
-	out := &parcelRows{water: e.water(r), shore: r.frontage(), wrong: errorText(r.wrong())}
-	if why := r.of.fronts[0].why; why != "" {
-		r.err = errors.New(why)
+	made := &parcelRows{water: e.Water(r), shore: r.Frontage(), wrong: envelope.ErrorText(r.Wrong())}
+	if why := r.Of.Fronts[0].Why; why != "" {
+		r.Err = errors.New(why)
 	}
-	out.frontage = append(out.frontage, e.frontFeature(r, labels[0], shared))
-	if r.of.item < 0 {
+	made.frontage = append(made.frontage, e.FrontFeature(r, labels[0], shared))
+	if r.Of.Item < 0 {
 		outcome := "nobody's"
-		if r.err != nil {
+		if r.Err != nil {
 			outcome = "not known"
 		}
-		for range e.books {
-			out.outcomes = append(out.outcomes, outcome)
+		for range e.Books {
+			made.outcomes = append(made.outcomes, outcome)
 		}
-		return out
+		return made
 	}
 	cells := make([]string, len(columns))
 	for i, c := range columns {
-		cells[i] = c.cell(r).table
+		cells[i] = c.Cell(r).Table
 	}
 	for i, label := range labels {
 		others := slices.Concat(labels[:i], labels[i+1:])
-		out.parcels = append(out.parcels, append([]string{textCell(label).table, textCell(strings.Join(others, "; ")).table}, cells...))
+		made.parcels = append(made.parcels, append([]string{out.Text(label).Table, out.Text(strings.Join(others, "; ")).Table}, cells...))
 	}
-	for i := range e.books {
+	for i := range e.Books {
 		outcome := "no result"
-		if r.best != nil {
-			outcome = r.best[i].path.ID
+		if r.Best != nil {
+			outcome = r.Best[i].Path.ID
 		}
-		out.outcomes = append(out.outcomes, outcome)
+		made.outcomes = append(made.outcomes, outcome)
 	}
-	if r.err != nil {
-		return out
+	if r.Err != nil {
+		return made
 	}
-	out.envelope = r.areaFeatures(labels[0], shared)
-	out.riparian = r.lateralFeatures(labels[0])
-	for _, b := range r.best {
-		if c := b.candidate; c != nil {
-			out.candidates = append(out.candidates, c.feature.Annotated([]geojson.Member{
-				{Key: "parcel_id", Raw: textCell(labels[0]).json},
-				{Key: "certainty", Raw: textCell(string(c.decision.Certainty)).json},
-				{Key: "overall_length_ft", Raw: numberCell(c.length/foot, 2).json},
+	made.envelope = r.AreaFeatures(labels[0], shared)
+	made.riparian = r.LateralFeatures(labels[0])
+	for _, b := range r.Best {
+		if c := b.Candidate; c != nil {
+			made.candidates = append(made.candidates, c.Feature.Annotated([]geojson.Member{
+				{Key: "parcel_id", Raw: out.Text(labels[0]).JSON},
+				{Key: "certainty", Raw: out.Text(string(c.Decision.Certainty)).JSON},
+				{Key: "overall_length_ft", Raw: out.Number(c.Length/job.Foot, 2).JSON},
 			}))
 		}
 	}
-	return out
+	return made
 }
 
 // tally adds up shore and parcels by water body, authority and outcome.
@@ -136,8 +143,8 @@ type tally map[[3]string]*struct {
 	metres  float64
 }
 
-func (t tally) add(e *envelope, r *parcelRows, parcels int) {
-	for i, b := range e.books {
+func (t tally) add(e *envelope.Search, r *parcelRows, parcels int) {
+	for i, b := range e.Books {
 		key := [3]string{r.water, b.Authority, r.outcomes[i]}
 		if t[key] == nil {
 			t[key] = &struct {
@@ -152,90 +159,90 @@ func (t tally) add(e *envelope, r *parcelRows, parcels int) {
 
 // byPath is how many parcels an authority's paths have.
 func (t tally) byPath(authority string) map[string]int {
-	out := map[string]int{}
+	made := map[string]int{}
 	for key, sum := range t {
 		if key[1] == authority && sum.parcels > 0 {
-			out[key[2]] += sum.parcels
+			made[key[2]] += sum.parcels
 		}
 	}
-	return out
+	return made
 }
 
-func (t tally) write(to *table) {
+func (t tally) write(to *out.Table) {
 	var keys [][3]string
 	for key := range t {
 		keys = append(keys, key)
 	}
 	slices.SortFunc(keys, func(a, b [3]string) int { return slices.Compare(a[:], b[:]) })
 	for _, key := range keys {
-		to.Write([]string{textCell(key[0]).table, key[1], key[2], fmt.Sprint(t[key].parcels), formatFixed(t[key].metres/mile, 3)})
+		to.Write([]string{out.Text(key[0]).Table, key[1], key[2], fmt.Sprint(t[key].parcels), job.Fixed(t[key].metres/job.Mile, 3)})
 	}
 }
 
 // unusable writes a row with its reason for each parcel that could not be used.
-func unusableParcels(e *envelope, out *envelopeWriters, report *EnvelopeReport, columns []parcelColumn) {
-	for _, d := range e.layers.layer("parcels").geo.Defects {
+func unusableParcels(e *envelope.Search, made *envelopeWriters, report *EnvelopeReport, columns []envelope.Column) {
+	for _, d := range e.Layers.Layer("parcels").Geo.Defects {
 		row := make([]string, 2+len(columns))
-		row[0] = textCell(cmp.Or(d.Err.ID, "#"+strconv.Itoa(d.Err.Number))).table
-		row[len(row)-1] = textCell(d.Err.Error()).table
-		out.parcels.Write(row)
+		row[0] = out.Text(cmp.Or(d.Err.ID, "#"+strconv.Itoa(d.Err.Number))).Table
+		row[len(row)-1] = out.Text(d.Err.Error()).Table
+		made.parcels.Write(row)
 		report.Parcels++
 		report.Unusable++
 	}
 }
 
 // unowned says why it cannot be told who fronts some of the shore, once for each reason.
-func unownedShore(fronts []front, report *EnvelopeReport) {
+func unownedShore(fronts []front.Front, report *EnvelopeReport) {
 	metres, order := map[string]float64{}, []string{}
 	for _, f := range fronts {
-		if f.why == "" {
+		if f.Why == "" {
 			continue
 		}
-		if metres[f.why] == 0 {
-			order = append(order, f.why)
+		if metres[f.Why] == 0 {
+			order = append(order, f.Why)
 		}
-		metres[f.why] += f.to - f.from
+		metres[f.Why] += f.To - f.From
 	}
 	for _, why := range order {
-		report.Messages = append(report.Messages, fmt.Sprintf("who fronts %s of shore cannot be told: %s", feetText(metres[why]), why))
+		report.Messages = append(report.Messages, fmt.Sprintf("who fronts %s of shore cannot be told: %s", job.FeetText(metres[why]), why))
 	}
 }
 
 // run works out every holding and writes what came of it.
-func runEnvelope(ctx context.Context, e *envelope, fronts []front, job *Job, shelf *shelf, log *inputLog, outputs Outputs, options Options) (*EnvelopeReport, error) {
-	parcels := e.layers.layer("parcels")
-	all := holdings(fronts, len(parcels.items))
-	columns := e.parcelColumns()
-	out, err := newEnvelopeWriters(outputs, columns, e.system)
+func runEnvelope(ctx context.Context, e *envelope.Search, fronts []front.Front, j *job.Job, shelf *inputs.BookSet, log *inputs.Log, outputs out.Outputs, options Options) (*EnvelopeReport, error) {
+	parcels := e.Layers.Layer("parcels")
+	all := envelope.Holdings(fronts, len(parcels.Items))
+	columns := e.ParcelColumns()
+	made, err := newEnvelopeWriters(outputs, columns, e.System)
 	if err != nil {
 		return nil, err
 	}
-	report := &EnvelopeReport{Idle: shelf.idleText(), Warnings: log.warnings(), Doubts: append(e.layers.doubts(e.radius), contradicted(e.layers, e.radius)...)}
-	for _, l := range e.layers.all() {
-		for _, d := range l.geo.Defects {
+	report := &EnvelopeReport{Idle: shelf.IdleText(), Warnings: log.Warnings(), Doubts: append(e.Layers.Doubts(e.Radius), site.Contradicted(e.Layers, e.Radius)...)}
+	for _, l := range e.Layers.All() {
+		for _, d := range l.Geo.Defects {
 			report.Messages = append(report.Messages, d.Err.Error())
 		}
-		for _, p := range l.repairs {
-			report.Repairs = append(report.Repairs, p.text)
+		for _, p := range l.Repairs {
+			report.Repairs = append(report.Repairs, p.Text)
 		}
 	}
 	sums := tally{}
 	done := 0
-	err = inOrder(ctx, slices.Values(all), options.Workers, func(h holding) *parcelRows { return parcelRowsOf(e, e.work(h), columns) }, func(r *parcelRows) error {
+	err = work.InOrder(ctx, slices.Values(all), options.Workers, func(h envelope.Holding) *parcelRows { return parcelRowsOf(e, e.Work(h), columns) }, func(r *parcelRows) error {
 		for _, f := range r.envelope {
-			out.envelope.add(f)
+			made.envelope.Add(f)
 		}
 		for _, f := range r.frontage {
-			out.frontage.add(f)
+			made.frontage.Add(f)
 		}
 		for _, f := range r.riparian {
-			out.riparian.add(f)
+			made.riparian.Add(f)
 		}
 		for _, f := range r.candidates {
-			out.candidate.add(f)
+			made.candidate.Add(f)
 		}
 		for _, row := range r.parcels {
-			out.parcels.Write(row)
+			made.parcels.Write(row)
 			report.Parcels++
 		}
 		if r.wrong != "" {
@@ -247,17 +254,17 @@ func runEnvelope(ctx context.Context, e *envelope, fronts []front, job *Job, she
 		if options.Progress != nil {
 			options.Progress(done, len(all))
 		}
-		return out.envelope.err
+		return made.envelope.Err
 	})
-	unusableParcels(e, out, report, columns)
+	unusableParcels(e, made, report, columns)
 	unownedShore(fronts, report)
 	if err == nil {
-		sums.write(out.summary)
-		err = out.finish()
+		sums.write(made.summary)
+		err = made.finish()
 	}
 	if err != nil {
-		out.close()
+		made.close()
 		return nil, err
 	}
-	return report, writeEnvelopeManifest(e, job, shelf, log, sums, report, out, outputs, options.Version)
+	return report, writeEnvelopeManifest(e, j, shelf, log, sums, report, made, outputs, options.Version)
 }

@@ -12,11 +12,13 @@ import (
 
 	"waterward/geo/area"
 	"waterward/geo/geojson"
+	"waterward/screening/job"
+	"waterward/screening/sketchtest"
 )
 
-func demoEnvelope(t testing.TB, workers int) memory {
-	out := memory{}
-	report, err := Envelope(t.Context(), demoJob(t), folder(demoDir), out, Options{Workers: workers})
+func demoEnvelope(t testing.TB, workers int) sketchtest.Memory {
+	out := sketchtest.Memory{}
+	report, err := Envelope(t.Context(), sketchtest.DemoJob(t), sketchtest.Folder(sketchtest.DemoDir), out, Options{Workers: workers})
 	require.NoError(t, err)
 	require.Zero(t, report.Unusable, report.Messages)
 	return out
@@ -31,7 +33,7 @@ func off(d float64) float64 { return 60*d + math.Pi*d*d/4 }
 // that 30 ft beyond it is y = 54; riparian lines of 60 ft at both ends of a front;
 // seagrass from y = 38 before A-17; canals 48 and 90 ft, a ditch 16 ft wide.
 func TestDemoEnvelopeByHand(t *testing.T) {
-	rows := readTable(t, demoEnvelope(t, 2)["parcels.csv"])
+	rows := sketchtest.ReadTable(t, demoEnvelope(t, 2)["parcels.csv"])
 	require.Len(t, rows, 19)
 	for _, c := range []struct {
 		parcel, path       string
@@ -98,15 +100,15 @@ func TestEnvelopesAreValidAreas(t *testing.T) {
 // proposal: each must come out on the path it was drawn for.
 func TestCandidatesComeOutOnTheirPaths(t *testing.T) {
 	out := demoEnvelope(t, 2)
-	parcels := readTable(t, strings.NewReader(out["parcels.csv"].String()))
-	job := demoJob(t)
-	job.Proposals = ProposalsSource{File: "candidates.geojson"}
-	screened := memory{}
-	report, err := Run(t.Context(), job, withFile{folder(demoDir), "candidates.geojson", out["candidates.geojson"].Bytes()}, screened, Options{Workers: 2})
+	parcels := sketchtest.ReadTable(t, strings.NewReader(out["parcels.csv"].String()))
+	j := sketchtest.DemoJob(t)
+	j.Proposals = job.ProposalsSource{File: "candidates.geojson"}
+	screened := sketchtest.Memory{}
+	report, err := Run(t.Context(), j, sketchtest.WithFile{Files: sketchtest.Folder(sketchtest.DemoDir), Name: "candidates.geojson", Text: out["candidates.geojson"].Bytes()}, screened, Options{Workers: 2})
 	require.NoError(t, err)
 	require.Zero(t, report.Unusable, report.Messages)
 	drawn := 0
-	for id, row := range readTable(t, screened["summary.csv"]) {
+	for id, row := range sketchtest.ReadTable(t, screened["summary.csv"]) {
 		part := strings.Fields(id)
 		require.Len(t, part, 3)
 		require.Equal(t, part[2], row[part[1]+"_path"], id)

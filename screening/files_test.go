@@ -6,35 +6,40 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/inputs"
+	"waterward/screening/job"
+	"waterward/screening/layers"
+	"waterward/screening/sketchtest"
 )
 
 // Two pages of a layer that overlap: what stands in both is dropped from the
 // second and counted; the same number on another shape is another feature. Of a
 // bed of 20 x 2 ft under the footprint each copy would count once in the overlap.
 func TestPagesThatOverlap(t *testing.T) {
-	bed := rectangle(`"OBJECTID":1`, 10, 7, 30, 9)
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
-	s["one"] = []string{bed, rectangle(`"OBJECTID":2`, 300, 40, 320, 60)}
-	s["two"] = []string{bed, rectangle(`"OBJECTID":2`, 40, 7, 50, 9)}
+	bed := sketchtest.Rectangle(`"OBJECTID":1`, 10, 7, 30, 9)
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
+	s["one"] = []string{bed, sketchtest.Rectangle(`"OBJECTID":2`, 300, 40, 320, 60)}
+	s["two"] = []string{bed, sketchtest.Rectangle(`"OBJECTID":2`, 40, 7, 50, 9)}
 	text := `
 proposals: {file: proposals, accuracy: 0.1 ft}
 layers:
   high_water: {file: high, accuracy: 0.1 ft, datum: NAVD88}
   seagrass: {file: [one, two], accuracy: 0.1 ft}
 `
-	job, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state]\n"+text))
+	j, err := job.Load("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state]\n"+text))
 	require.NoError(t, err)
-	out := memory{}
-	_, err = Run(t.Context(), job, s, out, Options{Workers: 1})
+	out := sketchtest.Memory{}
+	_, err = Run(t.Context(), j, s, out, Options{Workers: 1})
 	require.NoError(t, err)
-	require.Equal(t, "60.0", readTable(t, out["summary.csv"])["a"]["seagrass_overlap_sqft"])
+	require.Equal(t, "60.0", sketchtest.ReadTable(t, out["summary.csv"])["a"]["seagrass_overlap_sqft"])
 	require.Contains(t, out["run.json"].String(), `"repeated": 1,`)
 }
 
 func TestAPageAndTooFewDecimalsAreWarnedOf(t *testing.T) {
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
 	for i := range 500 {
-		s["page"] = append(s["page"], rectangle(fmt.Sprintf(`"OBJECTID":%d`, i), 300, 40, 320, 60))
+		s["page"] = append(s["page"], sketchtest.Rectangle(fmt.Sprintf(`"OBJECTID":%d`, i), 300, 40, 320, 60))
 	}
 	s["coarse"] = []string{`{"type":"Feature","properties":{"side":"water_left"},"geometry":{"type":"LineString","coordinates":[[-74.60251,30.00005],[-74.59750000,30.00005]]}}`}
 	_, report, err := jobOf(t, s, `
@@ -53,7 +58,7 @@ layers:
 }
 
 func TestAFileOfALayerThatIsNoDegrees(t *testing.T) {
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
 	s["metres"] = []string{`{"type":"Feature","properties":{},"geometry":{"type":"Polygon","coordinates":[[[500000,3000000],[500100,3000000],[500100,3000100],[500000,3000000]]]}}`}
 	_, _, err := jobOf(t, s, `
 proposals: {file: proposals}
@@ -68,40 +73,40 @@ layers:
 // Of features beyond every proposal's reach only the extent is kept, and what a
 // run says is the same as if all had been.
 func TestFarFeaturesAreNotKept(t *testing.T) {
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
 	near := len(s["grass"])
 	for i := range 50 {
 		x := 4000 + 200*float64(i)
-		s["grass"] = append(s["grass"], rectangle(fmt.Sprintf(`"id":"far %d"`, i), x, 100, x+100, 200))
+		s["grass"] = append(s["grass"], sketchtest.Rectangle(fmt.Sprintf(`"id":"far %d"`, i), x, 100, x+100, 200))
 	}
-	job := &Job{
-		Proposals: ProposalsSource{File: "proposals"}, SearchRadius: Distance{defaultRadius, true},
-		Layers: LayerSources{HighWater: &LayerSource{Files: FileList{"high"}}, Seagrass: &LayerSource{Files: FileList{"grass"}}},
+	j := &job.Job{
+		Proposals: job.ProposalsSource{File: "proposals"}, SearchRadius: job.Distance{Metres: job.DefaultRadius, Stated: true},
+		Layers: job.LayerSources{HighWater: &job.LayerSource{Files: job.FileList{"high"}}, Seagrass: &job.LayerSource{Files: job.FileList{"grass"}}},
 	}
-	places := findProjects(t.Context(), s, job.Proposals, defaultRadius).places
-	kept, err := (&loader{files: s, log: &inputLog{}, places: places}).layers(job)
+	places := findProjects(t.Context(), s, j.Proposals, job.DefaultRadius).places
+	kept, err := (&layers.Loader{Files: s, Log: &inputs.Log{}, Places: places}).Load(j)
 	require.NoError(t, err)
-	whole, err := (&loader{files: s, log: &inputLog{}}).layers(job)
+	whole, err := (&layers.Loader{Files: s, Log: &inputs.Log{}}).Load(j)
 	require.NoError(t, err)
-	require.Len(t, kept.layer("seagrass").geo.Items, near)
-	require.Len(t, whole.layer("seagrass").geo.Items, near+50)
-	require.Equal(t, 50+near, kept.layer("seagrass").usable)
-	keptBound, _ := kept.layer("seagrass").geo.Bound()
-	wholeBound, _ := whole.layer("seagrass").geo.Bound()
+	require.Len(t, kept.Layer("seagrass").Geo.Items, near)
+	require.Len(t, whole.Layer("seagrass").Geo.Items, near+50)
+	require.Equal(t, 50+near, kept.Layer("seagrass").Usable)
+	keptBound, _ := kept.Layer("seagrass").Geo.Bound()
+	wholeBound, _ := whole.Layer("seagrass").Geo.Bound()
 	require.Equal(t, wholeBound, keptBound)
 }
 
 // With the files of the two tidal lines swapped, the stated side of each is at odds
 // with the other line: no distance is known, and the reason names both.
 func TestSwappedTidalLinesAreNeverMeasured(t *testing.T) {
-	s := plainSite(rectangle(plain, 0, 23, 60, 29))
-	s["high"] = []string{shape("LineString", `"side":"water_left"`, along(20)...)}
-	s["low"] = []string{shape("LineString", `"side":"water_left"`, along(0)...)}
-	j, err := LoadJob("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state]\nproposals: {file: proposals}\nlayers: {high_water: {file: high}, low_water: {file: low}}"))
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 23, 60, 29))
+	s["high"] = []string{sketchtest.Shape("LineString", `"side":"water_left"`, sketchtest.Along(20)...)}
+	s["low"] = []string{sketchtest.Shape("LineString", `"side":"water_left"`, sketchtest.Along(0)...)}
+	j, err := job.Load("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [us-fl-state]\nproposals: {file: proposals}\nlayers: {high_water: {file: high}, low_water: {file: low}}"))
 	require.NoError(t, err)
-	out := memory{}
+	out := sketchtest.Memory{}
 	_, err = Run(t.Context(), j, s, out, Options{Workers: 1})
 	require.NoError(t, err)
-	require.Empty(t, readTable(t, out["summary.csv"])["a"]["mhw_farthest_ft"])
+	require.Empty(t, sketchtest.ReadTable(t, out["summary.csv"])["a"]["mhw_farthest_ft"])
 	require.Contains(t, out["criteria.csv"].String(), "is contradicted by the stated side and the other tidal line")
 }

@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/sketchtest"
 )
 
 // The same mound lying in 1 ft of water at mean high water: what is below it has a base
@@ -12,10 +14,10 @@ import (
 // over its crest, and 17.19 below one a foot over the bed.
 func TestFillBelowWaterLines(t *testing.T) {
 	for line, below := range map[string]string{"0.5": "27.70", "-1": "17.19", "-3": "0.00"} {
-		text := plain + `,"bed_elev_ft":-2,"crest_width_ft":4,"high_tide_line_elev_ft":` + line
-		s := plainSite(rectangle(text, 0, 3, 56, 13))
-		s["high"] = []string{shape("LineString", `"id":"h","side":"water_left","elevation_ft":-1`, along(0)...)}
-		rows, _, err := jobOf(t, s, oneOfEach)
+		text := sketchtest.Plain + `,"bed_elev_ft":-2,"crest_width_ft":4,"high_tide_line_elev_ft":` + line
+		s := sketchtest.PlainSite(sketchtest.Rectangle(text, 0, 3, 56, 13))
+		s["high"] = []string{sketchtest.Shape("LineString", `"id":"h","side":"water_left","elevation_ft":-1`, sketchtest.Along(0)...)}
+		rows, _, err := jobOf(t, s, sketchtest.OneOfEach)
 		require.NoError(t, err)
 		require.Equal(t, "27.70", rows["a"]["fill_cuyd"])
 		require.Equal(t, "17.19", rows["a"]["fill_below_mhw_cuyd"])
@@ -28,9 +30,9 @@ func TestFillBelowWaterLines(t *testing.T) {
 // 53.75 x 7.75 = 416.5625 and crest 200 sq ft, 2.5/6 x (661.25 + 4 x 416.5625 + 200) = 1053.13
 // cubic feet, 39.00 cubic yards. Of modules 8 ft long 56 ft take 7.
 func TestFillStatedOtherwise(t *testing.T) {
-	text := plain + `,"bed_elev_ft":-2,"crest_width_ft":4,"void_pct":40,"settlement_ft":0.5,"unit_length_ft":8`
-	s := plainSite(rectangle(text, 0, 3, 56, 13))
-	rows, _, err := jobOf(t, s, oneOfEach)
+	text := sketchtest.Plain + `,"bed_elev_ft":-2,"crest_width_ft":4,"void_pct":40,"settlement_ft":0.5,"unit_length_ft":8`
+	s := sketchtest.PlainSite(sketchtest.Rectangle(text, 0, 3, 56, 13))
+	rows, _, err := jobOf(t, s, sketchtest.OneOfEach)
 	require.NoError(t, err)
 	require.Equal(t, "16.62", rows["a"]["fill_solid_cuyd"])
 	require.Equal(t, "39.00", rows["a"]["fill_placed_cuyd"])

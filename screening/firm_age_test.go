@@ -1,5 +1,7 @@
 package screening
 
+import "waterward/screening/sketchtest"
+
 // Of when the layers are. Tidal lines may be 10 years old and what lives 5 on the day of
 // the decision, 2026-11-25 (common practice, no source).
 var ageCases = []firmCase{
@@ -48,8 +50,8 @@ var ageCases = []firmCase{
 	{name: "the far piece of high water of 1950", change: several(layerSays("high_water", "properties", "{date: FLOWN}"), nearHigh(high(`,"FLOWN":"2026-05-12"`, -800, 500), high(`,"FLOWN":"1950-06-01"`, 500, 800))), want: everyone(firm)},
 	{name: "a piece of next year", change: several(layerSays("high_water", "properties", "{date: FLOWN}"), nearHigh(high(`,"FLOWN":"2027-06-01"`, -800, 30), high(`,"FLOWN":"2026-05-12"`, 30, 800))), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a piece of low water of 1950", change: several(layerSays("low_water", "properties", "{date: FLOWN}"), nearLow(low(`,"FLOWN":"1950-06-01"`, -800, 30), low(`,"FLOWN":"2026-05-12"`, 30, 800))), want: map[string]string{"federal": unsure, "town": unsure}},
-	{name: "an old bed within the distance asked", change: several(layerSays("seagrass", "properties", "{date: FLOWN}"), features("grass", rectangle(`"id":"g","FLOWN":"1985"`, 75, 0, 100, 30))), want: map[string]string{"town": unsure}},
-	{name: "an old bed behind a new one", change: several(layerSays("seagrass", "properties", "{date: FLOWN}"), features("grass", rectangle(`"id":"g","FLOWN":"2026"`, 75, 0, 100, 30), rectangle(`"id":"x","FLOWN":"1985","accuracy_ft":20`, 76, 0, 100, 30))), want: map[string]string{"town": unsure}},
+	{name: "an old bed within the distance asked", change: several(layerSays("seagrass", "properties", "{date: FLOWN}"), features("grass", sketchtest.Rectangle(`"id":"g","FLOWN":"1985"`, 75, 0, 100, 30))), want: map[string]string{"town": unsure}},
+	{name: "an old bed behind a new one", change: several(layerSays("seagrass", "properties", "{date: FLOWN}"), features("grass", sketchtest.Rectangle(`"id":"g","FLOWN":"2026"`, 75, 0, 100, 30), sketchtest.Rectangle(`"id":"x","FLOWN":"1985","accuracy_ft":20`, 76, 0, 100, 30))), want: map[string]string{"town": unsure}},
 	{name: "a piece without a date where the layer has one", change: several(layerSays("high_water", "properties", "{date: FLOWN}"), nearHigh(high(`,"FLOWN":""`, -800, 30), high(`,"FLOWN":"2026-05-12"`, 30, 800))), want: everyone(firm)},
 
 	{name: "started in a month", change: reef("started", `"2026-04"`), want: map[string]string{"state": firm, "lands": firm, "town": firm}},

@@ -1,5 +1,7 @@
 package screening
 
+import "waterward/screening/sketchtest"
+
 // What a local book can ask, one limit at a time.
 var askedCases = []firmCase{
 	{name: "the nearest of two, one not surveyed", change: several(asksOnly("least_of: [seagrass_nearest, wetland_nearest], at_least: 10 ft"), layerSays("wetlands", "surveyed", gone)), want: map[string]string{"town": unsure}},
@@ -19,8 +21,8 @@ var askedCases = []firmCase{
 	{name: "a channel of the southern reach in other letters", change: byReach(`"reach":" SOUTH  "`), want: map[string]string{"town": firm}},
 	{name: "a channel of a reach nobody knows", change: byReach(`"reach":"Southern reach"`), want: map[string]string{"town": unsure}, says: "reach"},
 	{name: "a channel of no reach", change: byReach(`"x":1`), want: map[string]string{"town": unsure}, says: "reach"},
-	{name: "a channel of another reach 425 ft off", change: several(byReach(`"reach":"South"`), also("channel", rectangle(`"id":"d","reach":"North"`, -700, 434, 700, 480))), want: map[string]string{"town": firm}},
-	{name: "a channel of another reach 90 ft off", change: several(byReach(`"reach":"South"`), also("channel", rectangle(`"id":"d","reach":"North"`, 150, 9, 700, 60))), want: map[string]string{"town": unsure}},
+	{name: "a channel of another reach 425 ft off", change: several(byReach(`"reach":"South"`), also("channel", sketchtest.Rectangle(`"id":"d","reach":"North"`, -700, 434, 700, 480))), want: map[string]string{"town": firm}},
+	{name: "a channel of another reach 90 ft off", change: several(byReach(`"reach":"South"`), also("channel", sketchtest.Rectangle(`"id":"d","reach":"North"`, 150, 9, 700, 60))), want: map[string]string{"town": unsure}},
 
 	// The section is 6 ft wide at the bed and 2 at the crest, 1.4 ft high: less than
 	// 60 x 5.6 cu ft, 12.4 cu yd. Give or take a foot of height it may be twice that.
@@ -35,7 +37,7 @@ var askedCases = []firmCase{
 	{name: "an area of unstated accuracy", change: several(asksOnly("measure: footprint_area, at_most: 361 sqft"), proposalsSay("accuracy", gone)), want: map[string]string{"town": asks}},
 	{name: "an area well inside", change: asksOnly("measure: footprint_area, at_most: 500 sqft"), want: map[string]string{"town": firm}},
 	{name: "no area and no accuracy needed far from a limit", change: several(asksOnly("measure: footprint_area, at_most: 43560 sqft"), proposalsSay("accuracy", gone)), want: map[string]string{"town": firm}},
-	{name: "the overlap with a bed touched within the accuracy of its map", change: several(asksOnly("measure: seagrass_overlap, at_most: 0 sqft"), layerSays("seagrass", "accuracy", "5 ft"), also("grass", rectangle(`"id":"x"`, 0, 11, 60, 30))), want: map[string]string{"town": closely}},
+	{name: "the overlap with a bed touched within the accuracy of its map", change: several(asksOnly("measure: seagrass_overlap, at_most: 0 sqft"), layerSays("seagrass", "accuracy", "5 ft"), also("grass", sketchtest.Rectangle(`"id":"x"`, 0, 11, 60, 30))), want: map[string]string{"town": closely}},
 	{name: "the share of a waterway 56 ft wide, its far wall known to 30 ft", change: several(asksOnly("measure: waterway_share, at_most: 1/6"), canal(straight(farWall+`,"accuracy_ft":30`, -800, 800, 56)), features("land", landBehind(0, -400), landBehind(56, 400))), want: map[string]string{"town": unsure}},
 	{name: "the share of a waterway 56 ft wide, its far wall of 1950", change: several(asksOnly("measure: waterway_share, at_most: 1/6"), canal(straight(farWall+`,"FLOWN":"1950"`, -800, 800, 56)), layerSays("high_water", "properties", "{date: FLOWN}"), features("land", landBehind(0, -400), landBehind(56, 400))), want: map[string]string{"town": unsure}},
 	{name: "the share of a waterway 56 ft wide", change: several(asksOnly("measure: waterway_share, at_most: 1/6"), canal(straight(farWall, -800, 800, 56)), features("land", landBehind(0, -400), landBehind(56, 400))), want: map[string]string{"town": firm}},
@@ -44,7 +46,7 @@ var askedCases = []firmCase{
 
 // byReach is a channel 60 ft off that says this of itself, under limits by its reach.
 func byReach(says string) change {
-	return several(features("channel", rectangle(`"id":"c",`+says, -700, 69, 700, 400)), asksOnly(
+	return several(features("channel", sketchtest.Rectangle(`"id":"c",`+says, -700, 69, 700, 400)), asksOnly(
 		"measure: channel_nearest, at_least: 100 ft, when: {measure: channel_reach, none_of: [South]}",
 		"measure: channel_nearest, at_least: 30 ft, when: {measure: channel_reach, any_of: [South]}"))
 }

@@ -1,16 +1,18 @@
 package screening
 
+import "waterward/screening/sketchtest"
+
 // What the built-in books ask: what lives under the structure, what it is, where it is.
 var bookCases = []firmCase{
 	{name: "wholly on marsh", change: layOver("marsh"), want: map[string]string{"state": wary, "lands": firm, "town": barred}},
 	{name: "wholly on coral", change: layOver("coral"), want: map[string]string{"state": wary, "lands": firm, "town": barred}},
 	{name: "wholly on oysters", change: layOver("shellfish_bed"), want: map[string]string{"state": wary, "lands": firm, "town": barred}},
 	{name: "wholly on seagrass", change: layOver("grass"), want: map[string]string{"state": barred, "lands": firm, "town": barred}},
-	{name: "a corner on marsh", change: also("marsh", rectangle(`"id":"m2"`, 55, 7, 80, 30)), want: map[string]string{"state": wary, "town": barred}},
-	{name: "a corner on coral", change: also("coral", rectangle(`"id":"m2"`, 55, 7, 80, 30)), want: map[string]string{"state": wary, "town": barred}},
-	{name: "coral a hair off", change: also("coral", rectangle(`"id":"m2"`, 0, 9.05, 60, 30)), want: map[string]string{"state": closely, "town": closely}},
-	{name: "coral of unstated accuracy 50 ft off", change: several(layerSays("areas.coral", "accuracy", gone), also("coral", rectangle(`"id":"m2"`, 0, 59, 60, 90))), want: map[string]string{"state": asks, "town": asks}},
-	{name: "marsh 60 ft off", change: also("marsh", rectangle(`"id":"m2"`, 120, 0, 150, 30)), want: everyone(firm)},
+	{name: "a corner on marsh", change: also("marsh", sketchtest.Rectangle(`"id":"m2"`, 55, 7, 80, 30)), want: map[string]string{"state": wary, "town": barred}},
+	{name: "a corner on coral", change: also("coral", sketchtest.Rectangle(`"id":"m2"`, 55, 7, 80, 30)), want: map[string]string{"state": wary, "town": barred}},
+	{name: "coral a hair off", change: also("coral", sketchtest.Rectangle(`"id":"m2"`, 0, 9.05, 60, 30)), want: map[string]string{"state": closely, "town": closely}},
+	{name: "coral of unstated accuracy 50 ft off", change: several(layerSays("areas.coral", "accuracy", gone), also("coral", sketchtest.Rectangle(`"id":"m2"`, 0, 59, 60, 90))), want: map[string]string{"state": asks, "town": asks}},
+	{name: "marsh 60 ft off", change: also("marsh", sketchtest.Rectangle(`"id":"m2"`, 120, 0, 150, 30)), want: everyone(firm)},
 	{name: "seagrass under it is said by the federal book too", change: layOver("grass"), want: map[string]string{"state": barred}, says: "seagrass"},
 	{name: "critical habitat under it is said", change: layOver("critical_habitat"), want: map[string]string{"state": firm, "lands": firm}, says: "critical habitat"},
 
@@ -38,14 +40,14 @@ var bookCases = []firmCase{
 	{name: "a channel's centreline of width not available", change: centreline(`,"width_ft":"N/A"`), want: map[string]string{"town": unsure}},
 	{name: "a channel's centreline of width -9999", change: centreline(`,"width_ft":-9999`), want: map[string]string{"town": unsure}},
 
-	{name: "nearer to a riparian line than the setback", change: features("riparian", shape("LineString", `"id":"east"`, [2]float64{70, -50}, [2]float64{70, 340})), want: map[string]string{"lands": wary, "town": wary, "state": firm}},
+	{name: "nearer to a riparian line than the setback", change: features("riparian", sketchtest.Shape("LineString", `"id":"east"`, [2]float64{70, -50}, [2]float64{70, 340})), want: map[string]string{"lands": wary, "town": wary, "state": firm}},
 	// What protects the shore along the shoreline is spared the setback; this stands 60 ft
 	// out and 10 ft from the neighbour's line.
-	{name: "riprap far off the shore, near a riparian line", change: several(reef("kind", `"riprap"`, "bed_elev_ft", gone), drawnAt(0, 60, 60, 66), features("riparian", shape("LineString", `"id":"east"`, [2]float64{70, -50}, [2]float64{70, 340}))), want: map[string]string{"lands": hard}},
-	{name: "a seawall far off the shore, near a riparian line", change: several(reef("kind", `"seawall"`, "bed_elev_ft", gone), drawnAt(0, 60, 60, 66), features("riparian", shape("LineString", `"id":"east"`, [2]float64{70, -50}, [2]float64{70, 340}))), want: map[string]string{"lands": hard}},
-	{name: "across a riparian line", change: features("riparian", shape("LineString", `"id":"east"`, [2]float64{40, -50}, [2]float64{40, 340})), want: map[string]string{"lands": wary, "town": wary}},
+	{name: "riprap far off the shore, near a riparian line", change: several(reef("kind", `"riprap"`, "bed_elev_ft", gone), drawnAt(0, 60, 60, 66), features("riparian", sketchtest.Shape("LineString", `"id":"east"`, [2]float64{70, -50}, [2]float64{70, 340}))), want: map[string]string{"lands": hard}},
+	{name: "a seawall far off the shore, near a riparian line", change: several(reef("kind", `"seawall"`, "bed_elev_ft", gone), drawnAt(0, 60, 60, 66), features("riparian", sketchtest.Shape("LineString", `"id":"east"`, [2]float64{70, -50}, [2]float64{70, 340}))), want: map[string]string{"lands": hard}},
+	{name: "across a riparian line", change: features("riparian", sketchtest.Shape("LineString", `"id":"east"`, [2]float64{40, -50}, [2]float64{40, 340})), want: map[string]string{"lands": wary, "town": wary}},
 	// The line of the neighbour ends short of the water; drawn on it would be 5 ft off.
-	{name: "a riparian line that ends at the shore", change: features("riparian", shape("LineString", `"id":"east"`, [2]float64{65, -150}, [2]float64{65, -40})), want: map[string]string{"lands": wary}},
+	{name: "a riparian line that ends at the shore", change: features("riparian", sketchtest.Shape("LineString", `"id":"east"`, [2]float64{65, -150}, [2]float64{65, -40})), want: map[string]string{"lands": wary}},
 
 	{name: "a shell bag bulkhead in Virginia", change: several(virginia, reef("kind", `"bulkhead"`, "material", `"shell bags"`)), want: map[string]string{"state": hard}},
 	{name: "tire bales in Virginia", change: several(virginia, reef("material", `"tire bales"`)), want: map[string]string{"state": hard}},
@@ -54,7 +56,9 @@ var bookCases = []firmCase{
 }
 
 // layOver draws a feature of a layer over the whole structure.
-func layOver(file string) change { return also(file, rectangle(`"id":"here"`, -20, 1, 80, 130)) }
+func layOver(file string) change {
+	return also(file, sketchtest.Rectangle(`"id":"here"`, -20, 1, 80, 130))
+}
 
 // centreline is a channel 130 ft off, 121 from the structure.
 func centreline(width string) change {

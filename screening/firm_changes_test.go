@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"waterward/screening/sketchtest"
 )
 
 // change is what a case does to the sandbox.
@@ -51,12 +53,12 @@ func proposalsSay(pairs ...string) change { return func(s *sandbox) { putAll(s.s
 func without(layer string) change { return func(s *sandbox) { delete(s.layers, layer) } }
 
 // features are all that a file holds.
-func features(file string, of ...string) change { return func(s *sandbox) { s.sketch[file] = of } }
+func features(file string, of ...string) change { return func(s *sandbox) { s.Sketch[file] = of } }
 
 // also is what a file holds besides.
 func also(file string, of ...string) change {
 	return func(s *sandbox) {
-		s.sketch[file] = append(s.sketch[file][:len(s.sketch[file]):len(s.sketch[file])], of...)
+		s.Sketch[file] = append(s.Sketch[file][:len(s.Sketch[file]):len(s.Sketch[file])], of...)
 	}
 }
 
@@ -66,7 +68,7 @@ func fileSays(file string, of string) change { return func(s *sandbox) { s.whole
 // drawnAt draws the breakwater as a rectangle.
 func drawnAt(x0, y0, x1, y1 float64) change {
 	return func(s *sandbox) {
-		s.drawn = func(properties string) string { return rectangle(properties, x0, y0, x1, y1) }
+		s.drawn = func(properties string) string { return sketchtest.Rectangle(properties, x0, y0, x1, y1) }
 	}
 }
 
@@ -79,7 +81,7 @@ func partsAt(y float64, x ...float64) change {
 		s.drawn = func(properties string) string {
 			var rings []string
 			for i := 0; i < len(x); i += 2 {
-				_, ring, _ := strings.Cut(rectangle("", x[i], y, x[i+1], y+6), `"coordinates":`)
+				_, ring, _ := strings.Cut(sketchtest.Rectangle("", x[i], y, x[i+1], y+6), `"coordinates":`)
 				rings = append(rings, strings.TrimSuffix(ring, "}}"))
 			}
 			return fmt.Sprintf(`{"type":"Feature","properties":{%s},"geometry":{"type":"MultiPolygon","coordinates":[%s]}}`, properties, strings.Join(rings, ","))
@@ -95,7 +97,7 @@ func beside(x0, y0, x1, y1 float64, pairs ...string) change {
 			states[name] = value
 		}
 		putAll(states, append([]string{"id", `"b"`}, pairs...))
-		also("proposals", rectangle(jsonMembers(states), x0, y0, x1, y1))(s)
+		also("proposals", sketchtest.Rectangle(jsonMembers(states), x0, y0, x1, y1))(s)
 	}
 }
 
@@ -111,22 +113,22 @@ func low(more string, x0, x1 float64) string {
 
 // nearHigh and nearLow put other lines in the place of the near ones.
 func nearHigh(lines ...string) change {
-	return func(s *sandbox) { s.sketch["high"] = append(lines, s.sketch["high"][1]) }
+	return func(s *sandbox) { s.Sketch["high"] = append(lines, s.Sketch["high"][1]) }
 }
 
 func nearLow(lines ...string) change {
-	return func(s *sandbox) { s.sketch["low"] = append(lines, s.sketch["low"][1]) }
+	return func(s *sandbox) { s.Sketch["low"] = append(lines, s.Sketch["low"][1]) }
 }
 
 // straight is a straight line at y with a vertex every 100 ft and at its ends.
 func straight(properties string, x0, x1, y float64) string {
 	corners := [][2]float64{{x0, y}}
-	for _, c := range along(y) {
+	for _, c := range sketchtest.Along(y) {
 		if c[0] > x0 && c[0] < x1 {
 			corners = append(corners, c)
 		}
 	}
-	return shape("LineString", properties, append(corners, [2]float64{x1, y})...)
+	return sketchtest.Shape("LineString", properties, append(corners, [2]float64{x1, y})...)
 }
 
 var withDecimals = regexp.MustCompile(`-?\d+\.\d+`)
@@ -144,8 +146,8 @@ func digits(feature string, places int, behind string) string {
 // cutFile does so with all features of a file.
 func cutFile(file string, places int, behind string) change {
 	return func(s *sandbox) {
-		for i, f := range s.sketch[file] {
-			s.sketch[file][i] = digits(f, places, behind)
+		for i, f := range s.Sketch[file] {
+			s.Sketch[file][i] = digits(f, places, behind)
 		}
 	}
 }

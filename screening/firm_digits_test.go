@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo/crs"
+	"waterward/screening/sketchtest"
 )
 
 // Positions: their digits, their datums, and how well they are known. Half a unit of the
@@ -25,12 +26,12 @@ var digitCases = []firmCase{
 	{name: "high water with 5 decimals", change: cutFile("high", 5, ""), want: map[string]string{"state": wary, "town": wary}},
 	{name: "high water with 4 decimals", change: cutFile("high", 4, ""), want: map[string]string{"state": wary, "town": wary}},
 	{name: "high water with 5 decimals, one position with more", change: several(cutFile("high", 5, ""), also("high", straight(`"side":"water_right","id":"odd"`, 700.123, 790.321, 730))), want: map[string]string{"state": wary, "town": wary}},
-	{name: "the far shore with 9 decimals, the near one with 5", change: func(s *sandbox) { s.sketch["high"][0] = digits(s.sketch["high"][0], 5, "") }, want: map[string]string{"state": wary, "town": wary}},
-	{name: "near high water with 5 decimals but for its last position", change: func(s *sandbox) { s.sketch["high"][0] = lastFine(s.sketch["high"][0]) }, want: map[string]string{"state": wary, "town": wary}},
+	{name: "the far shore with 9 decimals, the near one with 5", change: func(s *sandbox) { s.Sketch["high"][0] = digits(s.Sketch["high"][0], 5, "") }, want: map[string]string{"state": wary, "town": wary}},
+	{name: "near high water with 5 decimals but for its last position", change: func(s *sandbox) { s.Sketch["high"][0] = lastFine(s.Sketch["high"][0]) }, want: map[string]string{"state": wary, "town": wary}},
 	{name: "proposals with 5 decimals but for one corner", change: several(shoreBehind, func(s *sandbox) {
 		s.drawn = func(properties string) string {
-			f := strings.Split(rectangle(properties, 0, 3, 60, 9), "],[")
-			short := strings.Split(digits(rectangle(properties, 0, 3, 60, 9), 5, ""), "],[")
+			f := strings.Split(sketchtest.Rectangle(properties, 0, 3, 60, 9), "],[")
+			short := strings.Split(digits(sketchtest.Rectangle(properties, 0, 3, 60, 9), 5, ""), "],[")
 			short[1] = f[1]
 			return strings.Join(short, "],[")
 		}
@@ -41,9 +42,9 @@ var digitCases = []firmCase{
 	{name: "high water with 15 decimals", change: cutFile("high", 9, "123456"), want: everyone(firm)},
 	{name: "seagrass far off with 5 decimals", change: cutFile("grass", 5, ""), want: everyone(firm)},
 	// Its edge comes to lie at 23 units of the fifth decimal, 72.8 ft, 11.3 ft off.
-	{name: "seagrass 11 ft off with 5 decimals", change: several(drawnAt(0, 3, 61.5, 9), features("grass", rectangle(`"id":"g"`, 72.5, -10, 100, 30)), cutFile("grass", 5, "")), want: map[string]string{"town": wary}},
+	{name: "seagrass 11 ft off with 5 decimals", change: several(drawnAt(0, 3, 61.5, 9), features("grass", sketchtest.Rectangle(`"id":"g"`, 72.5, -10, 100, 30)), cutFile("grass", 5, "")), want: map[string]string{"town": wary}},
 	// It comes to end at 3 units of the fourth decimal, 95 ft, give or take 18.
-	{name: "a seagrass survey with 4 decimals that ends 23 ft beside the structure", change: several(drawnAt(0, 3, 72, 9), surveyedBy("seagrass", digits(rectangle(`"id":"s"`, -2000, -2000, 93, 2000), 4, ""))), want: map[string]string{"town": wary}},
+	{name: "a seagrass survey with 4 decimals that ends 23 ft beside the structure", change: several(drawnAt(0, 3, 72, 9), surveyedBy("seagrass", digits(sketchtest.Rectangle(`"id":"s"`, -2000, -2000, 93, 2000), 4, ""))), want: map[string]string{"town": wary}},
 
 	{name: "all on one realization of NAD83", change: several(eachLayer("crs", "EPSG:6318"), proposalsSay("crs", "EPSG:6318")), want: everyone(firm)},
 	{name: "all on plain NAD83", change: several(eachLayer("crs", "EPSG:4269"), proposalsSay("crs", "EPSG:4269")), want: map[string]string{"state": unsure, "town": unsure}},
@@ -78,9 +79,9 @@ var digitCases = []firmCase{
 	{name: "one proposal drawn to 30 ft", change: reef("accuracy_ft", "30"), want: map[string]string{"state": unsure, "town": unsure, "lands": firm}},
 	{name: "beds mapped to 600 ft", change: layerSays("seagrass", "accuracy", "600 ft"), want: map[string]string{"state": unsure, "town": unsure}},
 	// The survey ends 16 ft beside the structure, give or take 30.
-	{name: "a coarse survey that ends beside the structure", change: several(layerSays("seagrass", "accuracy", "30 ft"), surveyedBy("seagrass", rectangle(`"id":"s"`, -2000, -2000, 76, 2000))), want: map[string]string{"town": wary}},
+	{name: "a coarse survey that ends beside the structure", change: several(layerSays("seagrass", "accuracy", "30 ft"), surveyedBy("seagrass", sketchtest.Rectangle(`"id":"s"`, -2000, -2000, 76, 2000))), want: map[string]string{"town": wary}},
 	{name: "heights beside positions", change: func(s *sandbox) {
-		s.drawn = func(properties string) string { return threeD(rectangle(properties, 0, 3, 60, 9)) }
+		s.drawn = func(properties string) string { return threeD(sketchtest.Rectangle(properties, 0, 3, 60, 9)) }
 	}, want: everyone(firm)},
 }
 
@@ -123,9 +124,9 @@ func projected(layers, reef int) change {
 				return fmt.Sprintf("[%.*f,%.*f]", places, p[0], places, p[1])
 			})
 		}
-		for name, features := range s.sketch {
+		for name, features := range s.Sketch {
 			for i, f := range features {
-				s.sketch[name][i] = carry(f, layers)
+				s.Sketch[name][i] = carry(f, layers)
 			}
 		}
 		draw := s.drawn

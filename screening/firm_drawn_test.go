@@ -3,6 +3,8 @@ package screening
 import (
 	"math"
 	"strings"
+
+	"waterward/screening/sketchtest"
 )
 
 // How the structure and the areas beside it are drawn.
@@ -21,12 +23,12 @@ var drawnCases = []firmCase{
 	{name: "two parts drawn in one place", change: inParts(0, 60, 0, 60), want: map[string]string{"state": wary, "town": wary}},
 	{name: "an outline that crosses itself", change: func(s *sandbox) {
 		s.drawn = func(properties string) string {
-			return shape("Polygon", properties, [2]float64{0, 3}, [2]float64{60, 9}, [2]float64{60, 3}, [2]float64{0, 9}, [2]float64{0, 3})
+			return sketchtest.Shape("Polygon", properties, [2]float64{0, 3}, [2]float64{60, 9}, [2]float64{60, 3}, [2]float64{0, 9}, [2]float64{0, 3})
 		}
 	}, want: everyone(wary)},
 	{name: "an outline drawn clockwise", change: func(s *sandbox) {
 		s.drawn = func(properties string) string {
-			return shape("Polygon", properties, [2]float64{0, 3}, [2]float64{0, 9}, [2]float64{60, 9}, [2]float64{60, 3}, [2]float64{0, 3})
+			return sketchtest.Shape("Polygon", properties, [2]float64{0, 3}, [2]float64{0, 9}, [2]float64{60, 9}, [2]float64{60, 3}, [2]float64{0, 3})
 		}
 	}, want: everyone(firm)},
 	{name: "a part far offshore as well", change: func(s *sandbox) {
@@ -41,24 +43,24 @@ var drawnCases = []firmCase{
 	{name: "mostly on land", change: drawnAt(0, -20, 60, 9), want: map[string]string{"state": wary, "town": wary}},
 
 	// However a bed is drawn, one over the structure is one.
-	{name: "a bed drawn twice round", change: also("grass", shape("Polygon", `"id":"x"`, [2]float64{-20, 1}, [2]float64{80, 1}, [2]float64{80, 40}, [2]float64{-20, 40}, [2]float64{-20, 1}, [2]float64{80, 1}, [2]float64{80, 40}, [2]float64{-20, 40}, [2]float64{-20, 1})), want: map[string]string{"state": wary, "town": wary}},
+	{name: "a bed drawn twice round", change: also("grass", sketchtest.Shape("Polygon", `"id":"x"`, [2]float64{-20, 1}, [2]float64{80, 1}, [2]float64{80, 40}, [2]float64{-20, 40}, [2]float64{-20, 1}, [2]float64{80, 1}, [2]float64{80, 40}, [2]float64{-20, 40}, [2]float64{-20, 1})), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a bed of two parts in one place", change: also("grass", twoBoxes(`"id":"x"`, -20, 1, 80, 40, -20, 1, 80, 40)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a bed of two parts that overlap here", change: also("grass", twoBoxes(`"id":"x"`, -200, 1, 80, 40, -20, 1, 200, 40)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a bed whose hole is itself", change: also("grass", holed(`"id":"x"`, -20, 1, 80, 40, -20, 1, 80, 40)), want: map[string]string{"state": wary, "town": wary}},
 	// The middle of a star is gone round twice.
-	{name: "a bed drawn as a star", change: also("grass", shape("Polygon", `"id":"x"`, star(30, 6, 100)...)), want: map[string]string{"state": wary, "town": wary}},
-	{name: "a bed drawn as a spiral", change: also("grass", shape("Polygon", `"id":"x"`, [2]float64{-200, -50}, [2]float64{200, -50}, [2]float64{200, 100}, [2]float64{-50, 100}, [2]float64{-50, -20}, [2]float64{150, -20}, [2]float64{150, 80}, [2]float64{-200, 80}, [2]float64{-200, -50})), want: map[string]string{"state": wary, "town": wary}},
+	{name: "a bed drawn as a star", change: also("grass", sketchtest.Shape("Polygon", `"id":"x"`, star(30, 6, 100)...)), want: map[string]string{"state": wary, "town": wary}},
+	{name: "a bed drawn as a spiral", change: also("grass", sketchtest.Shape("Polygon", `"id":"x"`, [2]float64{-200, -50}, [2]float64{200, -50}, [2]float64{200, 100}, [2]float64{-50, 100}, [2]float64{-50, -20}, [2]float64{150, -20}, [2]float64{150, 80}, [2]float64{-200, 80}, [2]float64{-200, -50})), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a bed with a hole here", change: also("grass", holed(`"id":"x"`, -200, -100, 300, 140, -50, -40, 110, 100)), want: map[string]string{"state": firm, "town": firm}},
-	{name: "two beds in one place", change: also("grass", rectangle(`"id":"x"`, -20, 1, 80, 40), rectangle(`"id":"x"`, -20, 1, 80, 40)), want: map[string]string{"state": barred, "town": barred}},
-	{name: "a bed of no area over it", change: also("grass", rectangle(`"id":"x"`, 0, 6, 60, 6)), want: map[string]string{"state": unsure, "town": unsure}},
-	{name: "a bed with one position too few", change: also("grass", shape("Polygon", `"id":"x"`, [2]float64{-20, 1}, [2]float64{80, 1}, [2]float64{-20, 1})), want: map[string]string{"state": unsure, "town": unsure}},
-	{name: "a bed not closed", change: also("grass", shape("Polygon", `"id":"x"`, [2]float64{-20, 1}, [2]float64{80, 1}, [2]float64{80, 40}, [2]float64{-20, 40})), want: map[string]string{"state": wary, "town": wary}},
-	{name: "a bed in a collection of geometries", change: also("grass", inCollection(rectangle(`"id":"x"`, -20, 1, 80, 40))), want: map[string]string{"state": wary, "town": wary}},
+	{name: "two beds in one place", change: also("grass", sketchtest.Rectangle(`"id":"x"`, -20, 1, 80, 40), sketchtest.Rectangle(`"id":"x"`, -20, 1, 80, 40)), want: map[string]string{"state": barred, "town": barred}},
+	{name: "a bed of no area over it", change: also("grass", sketchtest.Rectangle(`"id":"x"`, 0, 6, 60, 6)), want: map[string]string{"state": unsure, "town": unsure}},
+	{name: "a bed with one position too few", change: also("grass", sketchtest.Shape("Polygon", `"id":"x"`, [2]float64{-20, 1}, [2]float64{80, 1}, [2]float64{-20, 1})), want: map[string]string{"state": unsure, "town": unsure}},
+	{name: "a bed not closed", change: also("grass", sketchtest.Shape("Polygon", `"id":"x"`, [2]float64{-20, 1}, [2]float64{80, 1}, [2]float64{80, 40}, [2]float64{-20, 40})), want: map[string]string{"state": wary, "town": wary}},
+	{name: "a bed in a collection of geometries", change: also("grass", inCollection(sketchtest.Rectangle(`"id":"x"`, -20, 1, 80, 40))), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a preserve drawn twice round", change: several(reef("fill", `"yes"`), also("aquatic_preserve", twoBoxes(`"id":"x"`, -20, 1, 80, 40, -20, 1, 80, 40))), want: map[string]string{"lands": hard}},
 	{name: "a place surveyed twice", change: surveyedBy("seagrass", everywhere, everywhere), want: everyone(firm)},
 
-	{name: "a shore that goes back over itself", change: nearHigh(shape("LineString", shoreSays, append(append(turnedPiece(-800, 40), turnedPiece(40, 10)...), turnedPiece(10, 800)...)...)), want: map[string]string{"lands": firm}, measured: map[string]string{"mhw_farthest_ft": "9.00", "bank_length_ft": "60.00"}},
-	{name: "a shore with a position twice", change: nearHigh(shape("LineString", shoreSays, append(turnedPiece(-800, 40), turnedPiece(40, 800)...)...)), want: everyone(firm), measured: map[string]string{"mhw_farthest_ft": "9.00", "bank_length_ft": "60.00"}},
+	{name: "a shore that goes back over itself", change: nearHigh(sketchtest.Shape("LineString", shoreSays, append(append(turnedPiece(-800, 40), turnedPiece(40, 10)...), turnedPiece(10, 800)...)...)), want: map[string]string{"lands": firm}, measured: map[string]string{"mhw_farthest_ft": "9.00", "bank_length_ft": "60.00"}},
+	{name: "a shore with a position twice", change: nearHigh(sketchtest.Shape("LineString", shoreSays, append(turnedPiece(-800, 40), turnedPiece(40, 800)...)...)), want: everyone(firm), measured: map[string]string{"mhw_farthest_ft": "9.00", "bank_length_ft": "60.00"}},
 	{name: "a piece whose side contradicts the next", change: nearHigh(high("", -800, 30), straight(`"side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, 30, 800, 0)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "high water in one feature of many lines", change: nearHigh(manyLines(high(`,"id":"h"`, -800, 30), high("", 30, 800))), want: everyone(firm)},
 }
@@ -66,7 +68,7 @@ var drawnCases = []firmCase{
 // asLine draws the breakwater as its middle line.
 func asLine(s *sandbox) {
 	s.drawn = func(properties string) string {
-		return shape("LineString", properties, [2]float64{0, 6}, [2]float64{60, 6})
+		return sketchtest.Shape("LineString", properties, [2]float64{0, 6}, [2]float64{60, 6})
 	}
 }
 
@@ -77,12 +79,12 @@ func ringsOf(feature string) string {
 
 // twoBoxes is an area of two parts.
 func twoBoxes(properties string, x0, y0, x1, y1, x2, y2, x3, y3 float64) string {
-	return `{"type":"Feature","properties":{` + properties + `},"geometry":{"type":"MultiPolygon","coordinates":[` + ringsOf(rectangle("", x0, y0, x1, y1)) + "," + ringsOf(rectangle("", x2, y2, x3, y3)) + "]}}"
+	return `{"type":"Feature","properties":{` + properties + `},"geometry":{"type":"MultiPolygon","coordinates":[` + ringsOf(sketchtest.Rectangle("", x0, y0, x1, y1)) + "," + ringsOf(sketchtest.Rectangle("", x2, y2, x3, y3)) + "]}}"
 }
 
 // holed is the first rectangle less the second.
 func holed(properties string, x0, y0, x1, y1, x2, y2, x3, y3 float64) string {
-	outer, inner := ringsOf(rectangle("", x0, y0, x1, y1)), ringsOf(rectangle("", x2, y2, x3, y3))
+	outer, inner := ringsOf(sketchtest.Rectangle("", x0, y0, x1, y1)), ringsOf(sketchtest.Rectangle("", x2, y2, x3, y3))
 	return `{"type":"Feature","properties":{` + properties + `},"geometry":{"type":"Polygon","coordinates":` + strings.TrimSuffix(outer, "]") + "," + strings.TrimPrefix(inner, "[") + "}}"
 }
 
@@ -94,10 +96,10 @@ func inCollection(feature string) string {
 // turnedPiece is a stretch of the shore from one x to another, whichever way.
 func turnedPiece(x0, x1 float64) (out [][2]float64) {
 	out = append(out, [2]float64{x0, 0})
-	for i := range along(0) {
-		c := along(0)[i]
+	for i := range sketchtest.Along(0) {
+		c := sketchtest.Along(0)[i]
 		if x0 > x1 {
-			c = along(0)[len(along(0))-1-i]
+			c = sketchtest.Along(0)[len(sketchtest.Along(0))-1-i]
 		}
 		if (c[0]-x0)*(c[0]-x1) < 0 {
 			out = append(out, c)

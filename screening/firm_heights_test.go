@@ -1,5 +1,7 @@
 package screening
 
+import "waterward/screening/sketchtest"
+
 // Elevations: what no elevation can be, how well they are known, and what contradicts
 // the lines.
 var heightCases = []firmCase{
@@ -80,7 +82,7 @@ func unlevelled(s *sandbox) {
 }
 
 // longReef is 149.8 ft along the bank.
-var longReef = several(drawnAt(0, 3, 149.8, 9), features("riparian", shape("LineString", `"id":"w"`, [2]float64{-100, -50}, [2]float64{-100, 340}), shape("LineString", `"id":"e"`, [2]float64{400, -50}, [2]float64{400, 340})))
+var longReef = several(drawnAt(0, 3, 149.8, 9), features("riparian", sketchtest.Shape("LineString", `"id":"w"`, [2]float64{-100, -50}, [2]float64{-100, 340}), sketchtest.Shape("LineString", `"id":"e"`, [2]float64{400, -50}, [2]float64{400, 340})))
 
 // asksOnly are the town's only ones.
 func asksOnly(of ...string) change { return func(s *sandbox) { s.town = of } }

@@ -18,7 +18,7 @@ var levelCases = []firmCase{
 	// MLLW lies at -3.6 ft by one and at -4.6 by the other: 4.3 ft over it is 0.7, above
 	// mean high water, or -0.3.
 	{name: "between two stations that differ", change: several(stationNear(map[string]string{"lat": "29.9855"}), func(s *sandbox) {
-		s.sketch["t2.csv"] = stationTable(map[string]string{"lat": "30.0144", "MLLW": "1.4", "station": "T2"})
+		s.Sketch["t2.csv"] = stationTable(map[string]string{"lat": "30.0144", "MLLW": "1.4", "station": "T2"})
 		s.more = "levels: {stations: [ts.csv, t2.csv]}\n"
 	}, crestOverMLLW("4.3", "2.5")), want: map[string]string{"state": unsure, "town": unsure}},
 	// By the station mean high water is at -0.5 ft, by the line at 0.5: a crest at 0.
@@ -46,7 +46,7 @@ var levelCases = []firmCase{
 	{name: "by a station whose tide is a third of what its datums say", change: several(stationNear(map[string]string{"M2": "0.61,0"}), exposedAtMost("95 %")), want: map[string]string{"town": wary}},
 	{name: "by a station without constituents", change: several(func(s *sandbox) {
 		stationNear(nil)(s)
-		s.sketch["ts.csv"] = s.sketch["ts.csv"][:len(s.sketch["ts.csv"])-1]
+		s.Sketch["ts.csv"] = s.Sketch["ts.csv"][:len(s.Sketch["ts.csv"])-1]
 	}, exposedAtMost("80 %")), want: map[string]string{"town": asks}},
 	{name: "by prediction, well inside", change: several(stationNear(nil), exposedAtMost("80 %")), want: map[string]string{"town": firm}},
 	{name: "by prediction of a station 150 miles off", change: several(stationNear(map[string]string{"lat": "32.2"}), exposedAtMost("80 %")), want: map[string]string{"town": wary}, says: "station"},
@@ -70,7 +70,7 @@ func stationTable(other map[string]string) (out []string) {
 
 func stationNear(other map[string]string) change {
 	return func(s *sandbox) {
-		s.sketch["ts.csv"] = stationTable(other)
+		s.Sketch["ts.csv"] = stationTable(other)
 		s.more = "levels: {stations: [ts.csv]}\n"
 	}
 }
@@ -117,7 +117,7 @@ func hourlyTide(year, days int, each func(when string, z float64)) {
 }
 
 func recorded(s *sandbox, rows []string) {
-	s.sketch["gauge.csv"] = rows
+	s.Sketch["gauge.csv"] = rows
 	s.more = "levels: {stations: [ts.csv], record: {file: gauge.csv, unit: ft, datum: NAVD88, zone: GMT}}\n"
 }
 

@@ -1,6 +1,10 @@
 package screening
 
-import "fmt"
+import (
+	"fmt"
+
+	"waterward/screening/sketchtest"
+)
 
 // Other proposals of the run: walls made of two applications, versions of one, parts of a
 // project, alternatives.
@@ -18,7 +22,7 @@ var neighbourCases = []firmCase{
 	{name: "the parts of one project adjoin", change: several(wideLots, reef("project", `"Cove"`), beside(60, 3, 120, 9)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "the parts of one project 8 ft apart", change: several(wideLots, reef("project", `"Cove"`), beside(68, 3, 128, 9)), want: everyone(firm), measured: map[string]string{"project_bank_length_ft": "120.00"}},
 	{name: "a part that adjoins reaches 60 ft out", change: several(wideLots, reef("project", `"Cove"`), beside(60, 3, 64, 60)), want: map[string]string{"state": wary, "town": wary}},
-	{name: "a part that adjoins covers seagrass", change: several(wideLots, reef("project", `"Cove"`), beside(60, 3, 64, 9), also("grass", rectangle(`"id":"x"`, 61, 1, 70, 20))), want: map[string]string{"state": wary, "town": wary}},
+	{name: "a part that adjoins covers seagrass", change: several(wideLots, reef("project", `"Cove"`), beside(60, 3, 64, 9), also("grass", sketchtest.Rectangle(`"id":"x"`, 61, 1, 70, 20))), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a part that adjoins stands above high water", change: several(wideLots, reef("project", `"Cove"`), beside(60, 3, 64, 9, "crest_elev_ft", "3")), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a part that adjoins is a dock", change: several(wideLots, reef("project", `"Cove"`), beside(60, 3, 64, 9, "kind", `"dock"`)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a part that adjoins cannot be measured", change: several(wideLots, reef("project", `"Cove"`), crossingItself(60, `"project":"Cove",`)), want: map[string]string{"state": wary, "town": wary, "federal": wary}},
@@ -37,7 +41,7 @@ var neighbourCases = []firmCase{
 	{name: "alternatives of two sites overlap", change: several(wideLots, reef("site", `"Cove"`, "alternative", `"A"`), beside(30, 3, 90, 9, "site", `"Point"`, "alternative", `"B"`)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "an alternative beside one that is none", change: several(wideLots, reef("site", `"Cove"`), beside(60, 3, 120, 9, "alternative", `"B"`)), want: map[string]string{"state": wary, "town": wary}},
 
-	{name: "a line without a width that adjoins it", change: several(wideLots, also("proposals", shape("LineString", `"id":"b","kind":"breakwater"`, [2]float64{60, 6}, [2]float64{120, 6}))), want: map[string]string{"state": unsure, "town": unsure}},
+	{name: "a line without a width that adjoins it", change: several(wideLots, also("proposals", sketchtest.Shape("LineString", `"id":"b","kind":"breakwater"`, [2]float64{60, 6}, [2]float64{120, 6}))), want: map[string]string{"state": unsure, "town": unsure}},
 	{name: "one that crosses itself in the same place", change: crossingItself(0, ""), want: map[string]string{"state": wary, "town": wary}},
 	{name: "an alternative to nothing that overlaps", change: several(wideLots, beside(30, 3, 90, 9, "alternative", `"B"`)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "one alternative in two spellings that adjoin", change: several(wideLots, reef("site", `"Cove"`, "alternative", `"A"`), beside(60, 3, 120, 9, "alternative", `"a "`)), want: map[string]string{"state": wary, "town": wary}},
@@ -75,7 +79,7 @@ func wideLots(s *sandbox) { linesAt(-100, 700)(s) }
 func linesAt(xs ...float64) change {
 	var lines []string
 	for i, x := range xs {
-		lines = append(lines, shape("LineString", fmt.Sprintf(`"id":"r%d"`, i+1), [2]float64{x, -50}, [2]float64{x, 340}))
+		lines = append(lines, sketchtest.Shape("LineString", fmt.Sprintf(`"id":"r%d"`, i+1), [2]float64{x, -50}, [2]float64{x, 340}))
 	}
 	return features("riparian", lines...)
 }
@@ -105,5 +109,5 @@ func besideLong(x0, x1, y float64, pairs ...string) change {
 
 // crossingItself is a proposal whose outline crosses itself.
 func crossingItself(x float64, more string) change {
-	return also("proposals", shape("Polygon", fmt.Sprintf(`"id":"b",%s"kind":"breakwater"`, more), [2]float64{x, 3}, [2]float64{x + 60, 9}, [2]float64{x + 60, 3}, [2]float64{x, 9}, [2]float64{x, 3}))
+	return also("proposals", sketchtest.Shape("Polygon", fmt.Sprintf(`"id":"b",%s"kind":"breakwater"`, more), [2]float64{x, 3}, [2]float64{x + 60, 9}, [2]float64{x + 60, 3}, [2]float64{x, 9}, [2]float64{x, 3}))
 }

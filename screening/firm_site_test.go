@@ -6,6 +6,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"waterward/screening/sketchtest"
 )
 
 // sandbox is a site plainly in order, drawn in feet as a sketch is, and the job that
@@ -15,7 +17,7 @@ import (
 // the foreshore falls 0.4 ft a foot: under the middle of the breakwater, y 3 to 9, it lies
 // at -1.9 ft. The crest is 1 ft below mean high water. The far shore is at y = 700.
 type sandbox struct {
-	sketch
+	sketchtest.Sketch
 	whole  map[string]string            // files that are no sketch, by their text
 	layers map[string]map[string]string // what the job says of each layer
 	source map[string]string            // and of the proposals
@@ -34,25 +36,25 @@ var farAreas = []string{
 }
 
 // everywhere is a survey of all that any site looks at.
-var everywhere = rectangle(`"id":"all"`, -2000, -2000, 2000, 2000)
+var everywhere = sketchtest.Rectangle(`"id":"all"`, -2000, -2000, 2000, 2000)
 
 func newSandbox() *sandbox {
 	s := &sandbox{
-		sketch: sketch{
+		Sketch: sketchtest.Sketch{
 			"high": {
-				shape("LineString", `"id":"h","side":"water_left","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, along(0)...),
-				shape("LineString", `"id":"h2","side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, along(700)...),
+				sketchtest.Shape("LineString", `"id":"h","side":"water_left","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, sketchtest.Along(0)...),
+				sketchtest.Shape("LineString", `"id":"h2","side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, sketchtest.Along(700)...),
 			},
 			"low": {
-				shape("LineString", `"id":"l","elevation_ft":-3.5,"elevation_accuracy_ft":0.1`, along(10)...),
-				shape("LineString", `"id":"l2","elevation_ft":-3.5,"elevation_accuracy_ft":0.1`, along(690)...),
+				sketchtest.Shape("LineString", `"id":"l","elevation_ft":-3.5,"elevation_accuracy_ft":0.1`, sketchtest.Along(10)...),
+				sketchtest.Shape("LineString", `"id":"l2","elevation_ft":-3.5,"elevation_accuracy_ft":0.1`, sketchtest.Along(690)...),
 			},
 			"land":     {landBehind(0, -400), landBehind(700, 1100)},
-			"grass":    {rectangle(`"id":"g"`, 400, 100, 500, 200)},
-			"marsh":    {rectangle(`"id":"m"`, 400, -60, 500, -20)},
-			"channel":  {rectangle(`"id":"c","reach":"main"`, -700, 400, 700, 450)},
-			"riparian": {shape("LineString", `"id":"west"`, [2]float64{-100, -50}, [2]float64{-100, 340}), shape("LineString", `"id":"east"`, [2]float64{160, -50}, [2]float64{160, 340})},
-			"lots":     {rectangle(`"parcel_id":"12-4"`, -100, -300, 160, 0)},
+			"grass":    {sketchtest.Rectangle(`"id":"g"`, 400, 100, 500, 200)},
+			"marsh":    {sketchtest.Rectangle(`"id":"m"`, 400, -60, 500, -20)},
+			"channel":  {sketchtest.Rectangle(`"id":"c","reach":"main"`, -700, 400, 700, 450)},
+			"riparian": {sketchtest.Shape("LineString", `"id":"west"`, [2]float64{-100, -50}, [2]float64{-100, 340}), sketchtest.Shape("LineString", `"id":"east"`, [2]float64{160, -50}, [2]float64{160, 340})},
+			"lots":     {sketchtest.Rectangle(`"parcel_id":"12-4"`, -100, -300, 160, 0)},
 			"all":      {everywhere},
 		},
 		whole:  map[string]string{},
@@ -62,7 +64,7 @@ func newSandbox() *sandbox {
 			"id": `"a"`, "kind": `"breakwater"`, "material": `"oyster shell"`, "fill": `"no"`, "crest_elev_ft": "-0.5", "bed_elev_ft": "-1.9",
 			"crest_width_ft": "2", "datum": `"NAVD88"`, "elevation_accuracy_ft": "0.1",
 		},
-		drawn: func(properties string) string { return rectangle(properties, 0, 3, 60, 9) },
+		drawn: func(properties string) string { return sketchtest.Rectangle(properties, 0, 3, 60, 9) },
 		books: "us-fl-state, us-fl-lands, us-federal", town: townLimits,
 	}
 	tidal := func(file string) map[string]string {
@@ -74,15 +76,15 @@ func newSandbox() *sandbox {
 	}
 	for i, area := range farAreas {
 		s.layers["areas."+area] = map[string]string{"file": area, "accuracy": "0.1 ft", "date": "2026-05-12", "surveyed": "all"}
-		s.sketch[area] = []string{rectangle(fmt.Sprintf(`"id":%q`, area), 600, 200+10*float64(i), 700, 205+10*float64(i))}
+		s.Sketch[area] = []string{sketchtest.Rectangle(fmt.Sprintf(`"id":%q`, area), 600, 200+10*float64(i), 700, 205+10*float64(i))}
 	}
 	return s
 }
 
 // landBehind is the land from a straight shore at y back to another y.
 func landBehind(y, back float64) string {
-	corners := append(along(y), [2]float64{800, back}, [2]float64{-800, back}, [2]float64{-800, y})
-	return shape("Polygon", `"id":"land"`, corners...)
+	corners := append(sketchtest.Along(y), [2]float64{800, back}, [2]float64{-800, back}, [2]float64{-800, y})
+	return sketchtest.Shape("Polygon", `"id":"land"`, corners...)
 }
 
 // Open gives the job's files: the town's book, a text, or what is drawn.
@@ -93,10 +95,10 @@ func (s *sandbox) Open(name string) (io.ReadCloser, error) {
 	case name == "./town.yaml":
 		text = townBook(s.town)
 	case name == "proposals":
-		all := append([]string{s.drawn(jsonMembers(s.reef))}, s.sketch["proposals"]...)
-		return sketch{"proposals": all}.Open("proposals")
+		all := append([]string{s.drawn(jsonMembers(s.reef))}, s.Sketch["proposals"]...)
+		return sketchtest.Sketch{"proposals": all}.Open("proposals")
 	default:
-		return s.sketch.Open(name)
+		return s.Sketch.Open(name)
 	}
 	return io.NopCloser(strings.NewReader(text)), nil
 }

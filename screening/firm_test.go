@@ -11,6 +11,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/job"
+	"waterward/screening/sketchtest"
 )
 
 // Outcomes of one authority. The easiest path is the one the untouched sandbox takes.
@@ -65,11 +68,11 @@ func (c firmCase) run(t *testing.T) {
 	if c.change != nil {
 		c.change(s)
 	}
-	job, err := LoadJob("job.yaml", strings.NewReader(s.job()))
-	out := memory{}
+	j, err := job.Load("job.yaml", strings.NewReader(s.job()))
+	out := sketchtest.Memory{}
 	var report *Report
 	if err == nil {
-		report, err = Run(context.Background(), job, s, out, Options{Workers: 1})
+		report, err = Run(context.Background(), j, s, out, Options{Workers: 1})
 	}
 	if err != nil {
 		mayRefuse := len(c.want) > 0 && !slices.ContainsFunc(outcomes(c.want), func(o string) bool { return o != wary && o != hard })

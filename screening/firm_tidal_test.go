@@ -1,5 +1,10 @@
 package screening
 
+import (
+	"waterward/screening/job"
+	"waterward/screening/sketchtest"
+)
+
 // The two tidal lines: how they are cut, drawn and dated, and where they are mapped.
 var tidalCases = []firmCase{
 	{name: "cut behind the structure, ends meet", change: several(nearHigh(high("", -800, 30), high("", 30, 800)), nearLow(low("", -800, 20), low("", 20, 800))), want: everyone(firm), measured: map[string]string{"bank_length_ft": "60.00", "mhw_farthest_ft": "9.00"}},
@@ -44,16 +49,16 @@ var tidalCases = []firmCase{
 	{name: "low water is high water with other properties", change: features("low", straight(`"id":"l","note":"low"`, -800, 800, 0), straight(`"id":"l2"`, -800, 800, 700)), want: map[string]string{"federal": wary, "town": wary}},
 	{name: "low water is high water drawn the other way", change: features("low", straight(`"id":"l"`, 800, -800, 0), straight(`"id":"l2"`, 800, -800, 700)), want: map[string]string{"federal": wary, "town": wary}},
 	{name: "low water is high water, equal elevations", change: features("low", straight(`"id":"l","elevation_ft":0.5`, -800, 800, 0), straight(`"id":"l2","elevation_ft":0.5`, -800, 800, 700)), want: map[string]string{"federal": wary, "town": wary}},
-	{name: "low water crosses high water behind the structure", change: nearLow(shape("LineString", `"id":"l","elevation_ft":-3.5,"elevation_accuracy_ft":0.1`, [2]float64{-800, 10}, [2]float64{0, 10}, [2]float64{60, -10}, [2]float64{800, -10})), want: map[string]string{"federal": unsure, "town": unsure}},
+	{name: "low water crosses high water behind the structure", change: nearLow(sketchtest.Shape("LineString", `"id":"l","elevation_ft":-3.5,"elevation_accuracy_ft":0.1`, [2]float64{-800, 10}, [2]float64{0, 10}, [2]float64{60, -10}, [2]float64{800, -10})), want: map[string]string{"federal": unsure, "town": unsure}},
 	{name: "low water landward of high water", change: nearLow(straight(`"id":"l","elevation_ft":-3.5,"elevation_accuracy_ft":0.1`, -800, 800, -10)), want: map[string]string{"federal": unsure, "town": unsure}},
 
 	// The groin is 4 ft wide and 8 ft long, 4 ft beyond the end: all places of the
 	// structure but its end are nearer to the straight shore.
-	{name: "a groin past the end", change: nearHigh(shape("LineString", shoreSays, groin(64, 8)...)), want: map[string]string{"state": firm, "federal": firm}, measured: map[string]string{"mhw_farthest_ft": "9.00", "mhw_nearest_ft": "3.00"}},
-	{name: "a groin past the end, drawn the other way", change: nearHigh(shape("LineString", `"side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, turned(groin(64, 8))...)), want: map[string]string{"state": firm, "federal": firm}, measured: map[string]string{"mhw_farthest_ft": "9.00", "mhw_nearest_ft": "3.00"}},
+	{name: "a groin past the end", change: nearHigh(sketchtest.Shape("LineString", shoreSays, groin(64, 8)...)), want: map[string]string{"state": firm, "federal": firm}, measured: map[string]string{"mhw_farthest_ft": "9.00", "mhw_nearest_ft": "3.00"}},
+	{name: "a groin past the end, drawn the other way", change: nearHigh(sketchtest.Shape("LineString", `"side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, turned(groin(64, 8))...)), want: map[string]string{"state": firm, "federal": firm}, measured: map[string]string{"mhw_farthest_ft": "9.00", "mhw_nearest_ft": "3.00"}},
 	// From (28, 12) to the tip (30, 5) it is 7.28 ft, to the shore 12: a digitising
 	// spike must not make it near.
-	{name: "a spike of the line beneath the structure", change: several(drawnAt(28, 7, 32, 12), reef("bed_elev_ft", "-3.3"), nearHigh(shape("LineString", shoreSays, [2]float64{-800, 0}, [2]float64{29.95, 0}, [2]float64{30, 5}, [2]float64{30.05, 0}, [2]float64{800, 0}))), want: map[string]string{"state": wary, "town": wary}},
+	{name: "a spike of the line beneath the structure", change: several(drawnAt(28, 7, 32, 12), reef("bed_elev_ft", "-3.3"), nearHigh(sketchtest.Shape("LineString", shoreSays, [2]float64{-800, 0}, [2]float64{29.95, 0}, [2]float64{30, 5}, [2]float64{30.05, 0}, [2]float64{800, 0}))), want: map[string]string{"state": wary, "town": wary}},
 	// A ring of 2 ft stands under a disc 30 ft out.
 	{name: "a rock under a structure far out", change: several(asDisc(30, 30, 3), reef("bed_elev_ft", gone), also("high", rectangleLine(`"side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`, 29, 29, 31, 31))), want: map[string]string{"state": wary, "town": wary}},
 
@@ -65,7 +70,7 @@ var tidalCases = []firmCase{
 	{name: "the far wall of a canal", change: several(canal(straight(farWall, -800, 800, 40)), features("land", landBehind(0, -400), landBehind(40, 400))), want: map[string]string{"town": barred}},
 	{name: "the far wall of a canal, with a gap before the structure", change: several(canal(straight(farWall, -800, -40, 40), straight(farWall, 100, 800, 40)), features("land", landBehind(0, -400), landBehind(40, 400))), want: map[string]string{"town": wary}},
 	{name: "land across, and no line of it", change: several(canal(), features("land", landBehind(0, -400), landBehind(40, 400))), want: map[string]string{"town": wary}},
-	{name: "land under the structure, and no line of it", change: also("land", rectangle(`"id":"islet"`, 20, 4, 40, 8)), want: map[string]string{"state": wary, "town": wary}},
+	{name: "land under the structure, and no line of it", change: also("land", sketchtest.Rectangle(`"id":"islet"`, 20, 4, 40, 8)), want: map[string]string{"state": wary, "town": wary}},
 	{name: "a line without a geometry among those of high water", change: also("high", `{"type":"Feature","properties":{"id":"x"},"geometry":null}`), want: map[string]string{"state": unsure, "town": unsure, "federal": unsure}},
 	{name: "no high water at all", change: features("high"), want: map[string]string{"state": wary, "federal": wary, "town": wary}},
 	{name: "open water without a far shore", change: several(features("high", high("", -800, 800)), features("low", low("", -800, 800)), features("land", landBehind(0, -400))), want: map[string]string{"state": firm, "lands": firm, "federal": firm}},
@@ -76,7 +81,7 @@ const shoreSays = `"id":"h","side":"water_left","elevation_ft":0.5,"elevation_ac
 // groin is the straight shore with a groin 4 ft wide from x on, so long.
 func groin(x, long float64) [][2]float64 {
 	var out [][2]float64
-	for _, c := range along(0) {
+	for _, c := range sketchtest.Along(0) {
 		if c[0] == 100 {
 			out = append(out, [2]float64{x, 0}, [2]float64{x, long}, [2]float64{x + 4, long}, [2]float64{x + 4, 0})
 		}
@@ -99,22 +104,22 @@ func denseLine(y float64) string {
 	for x := -800.0; x <= 800; x += 3.125 {
 		corners = append(corners, [2]float64{x, y})
 	}
-	return shape("LineString", shoreSays, corners...)
+	return sketchtest.Shape("LineString", shoreSays, corners...)
 }
 
 // asDisc draws the structure as a disc.
 func asDisc(x, y, across float64) change {
-	return several(reef("diameter_ft", formatFixed(across, 2)), func(s *sandbox) {
+	return several(reef("diameter_ft", job.Fixed(across, 2)), func(s *sandbox) {
 		s.drawn = func(properties string) string { return point(properties, x, y) }
 	})
 }
 
 func point(properties string, x, y float64) string {
-	return asPoint(shape("LineString", properties, [2]float64{x, y}))
+	return asPoint(sketchtest.Shape("LineString", properties, [2]float64{x, y}))
 }
 
 func rectangleLine(properties string, x0, y0, x1, y1 float64) string {
-	return shape("LineString", properties, [2]float64{x0, y0}, [2]float64{x1, y0}, [2]float64{x1, y1}, [2]float64{x0, y1}, [2]float64{x0, y0})
+	return sketchtest.Shape("LineString", properties, [2]float64{x0, y0}, [2]float64{x1, y0}, [2]float64{x1, y1}, [2]float64{x0, y1}, [2]float64{x0, y0})
 }
 
 const farWall = `"side":"water_right","elevation_ft":0.5,"elevation_accuracy_ft":0.1`

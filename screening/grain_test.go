@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/sketchtest"
 )
 
 // The guard of both accuracies, 0.1 ft each, is 1.6449/2.4477 of 0.141421 ft: 0.0950.
@@ -14,12 +16,12 @@ func TestFewDecimalsCountAsHowFarDistancesMayBeOff(t *testing.T) {
 	bed := func(west, east, south, north string) string {
 		return `{"type":"Feature","properties":{},"geometry":{"type":"Polygon","coordinates":[[[` + west + "," + south + "],[" + east + "," + south + "],[" + east + "," + north + "],[" + west + "," + north + "],[" + west + "," + south + `]]]}}`
 	}
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
 	s["coarse"] = []string{bed("-74.59874", "-74.59852", "30.00031", "30.00062")}
 	s["fine"] = []string{bed("-74.5987401", "-74.5985202", "30.0003101", "30.0006202")}
 	s["coarse and far"] = []string{bed("-74.65001", "-74.65002", "30.05001", "30.05002"), bed("-74.55001", "-74.55002", "29.95001", "29.95002")}
 	s["fine and farther"] = []string{bed("-74.5980001", "-74.5979001", "30.0007001", "30.0008001")}
-	s["empty"], s["everywhere"] = []string{}, []string{rectangle("", -300, -300, 300, 300)}
+	s["empty"], s["everywhere"] = []string{}, []string{sketchtest.Rectangle("", -300, -300, 300, 300)}
 	for layer, guard := range map[string]float64{
 		"{file: coarse, accuracy: 0.1 ft}": 0.0950 + 1.8261, "{file: fine, accuracy: 0.1 ft}": 0.0950,
 		"{file: coarse, accuracy: 0.1 ft, datum_shift: 2 ft}":               0.0950 + 1.8261 + 2,
@@ -29,7 +31,7 @@ func TestFewDecimalsCountAsHowFarDistancesMayBeOff(t *testing.T) {
 		"{file: empty, none: true, surveyed: everywhere, accuracy: 0.1 ft}": 0.0950, // of no position no digits are known
 		"{file: coarse, surveyed: everywhere, accuracy: 0.1 ft}":            0.0950 + 1.8261,
 	} {
-		_, criteria := judged(t, withBook{s, []string{"measure: seagrass_nearest, at_least: 50 ft"}}, "  high_water: {file: high, accuracy: 0.1 ft}\n  seagrass: "+layer+"\n")
+		_, criteria := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: seagrass_nearest, at_least: 50 ft"}}, "  high_water: {file: high, accuracy: 0.1 ft}\n  seagrass: "+layer+"\n")
 		got, err := strconv.ParseFloat(criteria[0]["guard_ft"], 64)
 		require.NoError(t, err, layer)
 		require.InDelta(t, guard, got, 0.0005, layer)
@@ -38,9 +40,9 @@ func TestFewDecimalsCountAsHowFarDistancesMayBeOff(t *testing.T) {
 
 // A property that the job names and no feature has is warned of, for each file.
 func TestARunSaysWhichPropertiesItDidNotFind(t *testing.T) {
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
-	s["dated"] = []string{rectangle(`"SRC_DATE":"20240820"`, 600, 100, 700, 200)}
-	s["lots"] = []string{rectangle(`"PARCELID":"0001"`, -100, -200, 100, 0)}
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
+	s["dated"] = []string{sketchtest.Rectangle(`"SRC_DATE":"20240820"`, 600, 100, 700, 200)}
+	s["lots"] = []string{sketchtest.Rectangle(`"PARCELID":"0001"`, -100, -200, 100, 0)}
 	_, report, err := jobOf(t, s, `
 proposals: {file: proposals, accuracy: 0.1 ft}
 layers:

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/sketchtest"
 )
 
 // bothLines are the layers of the plain site, all in one datum.
@@ -35,14 +37,14 @@ func TestHeightsThatCannotBe(t *testing.T) {
 		`"crest_elev_ft":-2.5,"bed_elev_ft":-2`:      "its crest (crest_elev_ft -2.5) does not stand above its own bed (bed_elev_ft -2)",
 		`"crest_elev_ft":-2.5,"bed_elev_ft":[-1,-2]`: "its crest (crest_elev_ft -2.5) does not stand above its own bed (bed_elev_ft -1.5)",
 	} {
-		rows, report, err := jobOf(t, plainSite(rectangle(strings.Replace(plain, `"crest_elev_ft":0`, stated, 1), 0, 3, 60, 9)), oneOfEach)
+		rows, report, err := jobOf(t, sketchtest.PlainSite(sketchtest.Rectangle(strings.Replace(sketchtest.Plain, `"crest_elev_ft":0`, stated, 1), 0, 3, 60, 9)), sketchtest.OneOfEach)
 		require.NoError(t, err)
 		require.Contains(t, rows["a"]["error"], says, stated)
 		require.Empty(t, rows["a"]["state_path"], stated)
 		require.Equal(t, 1, report.Unusable, stated)
 	}
 	// Nines that are numbers stay so: 9.99 ft over the datum, a bed at -0.99.
-	rows, _, err := jobOf(t, plainSite(rectangle(strings.Replace(plain, `"crest_elev_ft":0`, `"crest_elev_ft":9.99,"bed_elev_ft":-0.99`, 1), 0, 3, 60, 9)), oneOfEach)
+	rows, _, err := jobOf(t, sketchtest.PlainSite(sketchtest.Rectangle(strings.Replace(sketchtest.Plain, `"crest_elev_ft":0`, `"crest_elev_ft":9.99,"bed_elev_ft":-0.99`, 1), 0, 3, 60, 9)), sketchtest.OneOfEach)
 	require.NoError(t, err)
 	require.Empty(t, rows["a"]["error"])
 	require.Equal(t, "9.49", rows["a"]["crest_above_mhw_ft"])
@@ -54,11 +56,11 @@ func TestALinesElevationThatCannotBe(t *testing.T) {
 	for stated, says := range map[string]string{
 		"99": "elevation_ft is 99: no tidal shore lies so far from its datum", "1e300": "elevation_ft is 1e+300: no tidal shore", "-9999": "elevation_ft is -9999, which files write",
 	} {
-		s := plainSite(rectangle(plain, 0, 3, 60, 9))
-		s["high"] = []string{shape("LineString", `"id":"h","side":"water_left","elevation_ft":`+stated, along(0)...)}
-		s["ts.csv"] = tideTable
-		row, criteria := judged(t, withBook{s, []string{"measure: crest_above_mhw, at_most: 0 ft", "measure: mhw_farthest, at_most: 10 ft"}}, bothLines+"levels: {stations: [ts.csv]}\n")
-		_, report, err := jobOf(t, s, oneOfEach)
+		s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
+		s["high"] = []string{sketchtest.Shape("LineString", `"id":"h","side":"water_left","elevation_ft":`+stated, sketchtest.Along(0)...)}
+		s["ts.csv"] = sketchtest.TideTable
+		row, criteria := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: crest_above_mhw, at_most: 0 ft", "measure: mhw_farthest, at_most: 10 ft"}}, bothLines+"levels: {stations: [ts.csv]}\n")
+		_, report, err := jobOf(t, s, sketchtest.OneOfEach)
 		require.NoError(t, err)
 		require.Empty(t, row["crest_above_mhw_ft"], stated)
 		require.Equal(t, "9.00", row["mhw_farthest_ft"], stated)
@@ -77,7 +79,7 @@ func TestEveryLineBesideTheStructureCounts(t *testing.T) {
 		for x := from; x <= to; x += 30 {
 			at = append(at, [2]float64{x, 0})
 		}
-		return shape("LineString", `"side":"water_left",`+properties, at...)
+		return sketchtest.Shape("LineString", `"side":"water_left",`+properties, at...)
 	}
 	for name, c := range map[string]struct {
 		other     string
@@ -92,12 +94,12 @@ func TestEveryLineBesideTheStructureCounts(t *testing.T) {
 		"not to be had": {`"id":"o","elevation_ft":99`, 30, "needs information", "the mean high water line (o), beside the structure too, has no elevation_ft that can be used: give it"},
 		"far along":     {`"id":"o","elevation_ft":-0.2,"elevation_accuracy_ft":0.1`, 90, "firm", ""},
 	} {
-		s := onForeshore(rectangle(plain, 0, 3, 60, 9))
+		s := onForeshore(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
 		seen := false
 		const own = `"id":"h","elevation_ft":0.5,"elevation_accuracy_ft":0.1`
 		for _, pieces := range [][]string{{piece(own, -600, c.from), piece(c.other, c.from, 600)}, {piece(c.other, c.from, 600), piece(own, -600, c.from)}} {
 			s["high"] = pieces
-			row, _ := judged(t, withBook{s, []string{"measure: crest_above_mhw, at_most: 0 ft"}}, bothLines)
+			row, _ := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: crest_above_mhw, at_most: 0 ft"}}, bothLines)
 			if row["crest_above_mhw_ft"] == "-0.50" { // by its own
 				seen = true
 				require.Equal(t, c.certainty, row["town_certainty"], "%s: %s", name, row["town_requests"])
@@ -112,8 +114,8 @@ func TestEveryLineBesideTheStructureCounts(t *testing.T) {
 // The lines tie the tidal planes to one another: 6.5 ft under mean high water, which lies
 // at 0.5 ft, is 4.5 ft under mean low water at -1.5.
 func TestTheLinesTieTheirPlanes(t *testing.T) {
-	s := onForeshore(rectangle(strings.Replace(plain, `"crest_elev_ft":0,"datum":"NAVD88"`, `"crest_elev_ft":-1,"bed_elev_ft":-6.5,"datum":"MHW"`, 1), 0, 3, 60, 9))
-	row, _ := judged(t, withBook{s, []string{"measure: mhw_farthest, at_most: 10 ft"}}, bothLines)
+	s := onForeshore(sketchtest.Rectangle(strings.Replace(sketchtest.Plain, `"crest_elev_ft":0,"datum":"NAVD88"`, `"crest_elev_ft":-1,"bed_elev_ft":-6.5,"datum":"MHW"`, 1), 0, 3, 60, 9))
+	row, _ := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: mhw_farthest, at_most: 10 ft"}}, bothLines)
 	require.Equal(t, []string{"6.50", "4.50", "-0.60"}, []string{row["mhw_mean_depth_ft"], row["mlw_greatest_depth_ft"], row["bed_expected_ft"]})
 	require.Equal(t, "needs information", row["town_certainty"])
 }
@@ -125,9 +127,9 @@ func TestAVolumeIsAsSureAsItsHeights(t *testing.T) {
 	for text, certainty := range map[string][2]string{
 		levelled: {"close call", "firm"}, `,"elevation_accuracy_ft":0.4`: {"close call", "close call"}, "": {"needs information", "needs information"},
 	} {
-		s := onForeshore(rectangle(strings.Replace(plain, levelled, text+`,"bed_elev_ft":-0.5,"crest_width_ft":2`, 1), 0, 3, 60, 9))
+		s := onForeshore(sketchtest.Rectangle(strings.Replace(sketchtest.Plain, levelled, text+`,"bed_elev_ft":-0.5,"crest_width_ft":2`, 1), 0, 3, 60, 9))
 		for i, limit := range []string{"5 cuyd", "6 cuyd"} {
-			row, _ := judged(t, withBook{s, []string{"measure: fill_volume, at_most: " + limit}}, bothLines)
+			row, _ := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: fill_volume, at_most: " + limit}}, bothLines)
 			require.Equal(t, "4.32", row["fill_cuyd"])
 			require.Equal(t, certainty[i], row["town_certainty"], "%s %s: %s", text, limit, row["town_requests"])
 		}

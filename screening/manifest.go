@@ -5,27 +5,30 @@ import (
 	"time"
 
 	"waterward/rules"
+	"waterward/screening/inputs"
+	"waterward/screening/job"
+	"waterward/screening/out"
 )
 
 // manifest is run.json: what made the outputs what they are. It holds no
 // wall-clock time, so the same inputs give the same bytes.
 type manifest struct {
-	Tool         string         `json:"tool"`
-	Version      string         `json:"version"`
-	Caution      string         `json:"caution"`
-	DecisionDate string         `json:"decision_date"`
-	Settings     settings       `json:"settings"`
-	Books        []bookRecord   `json:"books"`
-	Idle         []string       `json:"books_that_decide_nothing,omitempty"`
-	NoLayer      []string       `json:"notices_not_checked_without_layers,omitempty"`
-	Datums       []string       `json:"datums_that_differ,omitempty"`
-	Doubts       []string       `json:"layers_that_may_mislead,omitempty"`
-	Limits       limitsRecord   `json:"limits"`
-	Inputs       []*inputRecord `json:"inputs"`
-	Unstated     []string       `json:"accuracy_unstated"`
-	Proposals    int            `json:"proposals"`
-	Unusable     int            `json:"unusable"`
-	Outputs      []outputRecord `json:"outputs"`
+	Tool         string           `json:"tool"`
+	Version      string           `json:"version"`
+	Caution      string           `json:"caution"`
+	DecisionDate string           `json:"decision_date"`
+	Settings     settings         `json:"settings"`
+	Books        []bookRecord     `json:"books"`
+	Idle         []string         `json:"books_that_decide_nothing,omitempty"`
+	NoLayer      []string         `json:"notices_not_checked_without_layers,omitempty"`
+	Datums       []string         `json:"datums_that_differ,omitempty"`
+	Doubts       []string         `json:"layers_that_may_mislead,omitempty"`
+	Limits       limitsRecord     `json:"limits"`
+	Inputs       []*inputs.Record `json:"inputs"`
+	Unstated     []string         `json:"accuracy_unstated"`
+	Proposals    int              `json:"proposals"`
+	Unusable     int              `json:"unusable"`
+	Outputs      []out.Record     `json:"outputs"`
 }
 
 type settings struct {
@@ -55,24 +58,24 @@ type bookRecord struct {
 
 const caution = "Screening only: not a survey, a legal opinion or a design. The published rule, the permitting office and licensed practice decide."
 
-func (r *run) manifest(outputs Outputs, version string) error {
-	opening, every := r.shelf.shown()
+func (r *run) manifest(outputs out.Outputs, version string) error {
+	opening, every := r.shelf.Shown()
 	m := manifest{
 		Tool: "waterward", Version: version, Caution: caution,
 		DecisionDate: r.job.DecisionDate.Format(time.DateOnly),
-		Settings:     settings{roundNoise(r.radius / foot), roundNoise(opening / foot), roundNoise(every / foot), r.unverified, r.job.NoRepair},
-		Inputs:       r.log.sorted(), Unstated: r.unstatedAccuracy(),
+		Settings:     settings{roundNoise(r.radius / job.Foot), roundNoise(opening / job.Foot), roundNoise(every / job.Foot), r.unverified, r.job.NoRepair},
+		Inputs:       r.log.Sorted(), Unstated: r.unstatedAccuracy(),
 		Proposals: r.report.Proposals, Unusable: r.report.Unusable,
 		Limits: limitsRecord{r.report.Limits, r.report.Unread}, Idle: r.report.Idle, NoLayer: r.report.NoLayer, Datums: r.report.Datums, Doubts: r.report.Doubts,
 	}
-	for _, b := range r.shelf.live() {
+	for _, b := range r.shelf.Live() {
 		m.Books = append(m.Books, r.bookRecord(b))
 	}
 	for _, in := range m.Inputs {
-		r.layers.stated(in)
+		r.layers.Stated(in)
 	}
 	for _, o := range r.out.files {
-		m.Outputs = append(m.Outputs, o.record())
+		m.Outputs = append(m.Outputs, o.Record())
 	}
 	text, err := json.MarshalIndent(m, "", "  ")
 	if err != nil {
@@ -81,7 +84,7 @@ func (r *run) manifest(outputs Outputs, version string) error {
 	return writeManifest(outputs, text)
 }
 
-func writeManifest(outputs Outputs, text []byte) error {
+func writeManifest(outputs out.Outputs, text []byte) error {
 	file, err := outputs.Create("run.json")
 	if err != nil {
 		return err
@@ -94,20 +97,20 @@ func writeManifest(outputs Outputs, text []byte) error {
 }
 
 func (r *run) bookRecord(b *rules.Book) bookRecord {
-	out := bookRecord{
+	made := bookRecord{
 		Book: b.Name, Authority: b.Authority, Edition: b.Edition, Caution: b.Caution,
-		From: day(b.From), Until: day(b.Until), Limits: limitsOf(b), Paths: r.paths[b],
+		From: job.DayText(b.From), Until: job.DayText(b.Until), Limits: limitsOf(b), Paths: r.paths[b],
 	}
 	if b.Started != nil {
-		out.Started = day(b.Started.Until)
+		made.Started = job.DayText(b.Started.Until)
 	}
 	note := func(path string, notices []*rules.Notice) {
 		for _, n := range notices {
 			if len(n.When) == 0 && r.shows(n.Evidence) {
-				if out.Notices == nil {
-					out.Notices = map[string][]string{}
+				if made.Notices == nil {
+					made.Notices = map[string][]string{}
 				}
-				out.Notices[path] = append(out.Notices[path], n.String())
+				made.Notices[path] = append(made.Notices[path], n.String())
 			}
 		}
 	}
@@ -120,28 +123,28 @@ func (r *run) bookRecord(b *rules.Book) bookRecord {
 		}
 		note(path.ID, path.Notices)
 		for _, c := range path.Conditions {
-			if out.Conditions == nil {
-				out.Conditions = map[string][]string{}
+			if made.Conditions == nil {
+				made.Conditions = map[string][]string{}
 			}
-			out.Conditions[path.ID] = append(out.Conditions[path.ID], c.String())
+			made.Conditions[path.ID] = append(made.Conditions[path.ID], c.String())
 		}
 	}
-	return out
+	return made
 }
 
 // unstatedAccuracy lists the layers of which some feature states no accuracy.
 func (r *run) unstatedAccuracy() []string {
-	out := []string{}
-	for _, l := range r.layers.all() {
-		if l.name == "parcels" || l.name == "shoreline" {
+	made := []string{}
+	for _, l := range r.layers.All() {
+		if l.Name == "parcels" || l.Name == "shoreline" {
 			continue // nothing is measured to them
 		}
-		for _, it := range l.items {
-			if it.accuracy != it.accuracy {
-				out = append(out, l.name)
+		for _, it := range l.Items {
+			if it.Accuracy != it.Accuracy {
+				made = append(made, l.Name)
 				break
 			}
 		}
 	}
-	return out
+	return made
 }

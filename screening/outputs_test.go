@@ -12,6 +12,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/sketchtest"
 )
 
 // TestTablesAreRFC4180: records end with CRLF and have one field count (RFC 4180,
@@ -102,7 +104,7 @@ func keysOf(t *testing.T, object json.RawMessage) []string {
 // TestProposalsComeBackByteForByte: what stands in the input stands in the
 // output, up to the place where our properties begin.
 func TestProposalsComeBackByteForByte(t *testing.T) {
-	in, err := os.ReadFile(filepath.Join(demoDir, "proposals.geojson"))
+	in, err := os.ReadFile(filepath.Join(sketchtest.DemoDir, "proposals.geojson"))
 	require.NoError(t, err)
 	out := runDemo(t, 1)["proposals.geojson"].String()
 	n := 0
@@ -129,7 +131,7 @@ func TestProposalsComeBackByteForByte(t *testing.T) {
 // between the two points is what the table says.
 func TestWitnessLinesAreAsLongAsTheirMeasure(t *testing.T) {
 	out := runDemo(t, 1)
-	rows := readTable(t, out["summary.csv"])
+	rows := sketchtest.ReadTable(t, out["summary.csv"])
 	var drawn struct {
 		Features []struct {
 			Properties struct {

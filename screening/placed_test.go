@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/sketchtest"
 )
 
 // Two mounds 60 by 6 ft, 6 ft apart, that will settle half a foot, with sides of 4 to 1:
@@ -14,10 +16,10 @@ import (
 // are 2 x 64 x 10 = 1280, and a run of 60 ft becomes one of 64 + 2 + 64 = 130. Worked by
 // hand.
 func TestAMoundAsPlacedIsWider(t *testing.T) {
-	two := func(text string) sketch {
-		return onForeshore(fmt.Sprintf(`{"type":"Feature","properties":{%s,"width_ft":6},"geometry":{"type":"MultiLineString","coordinates":[%s,%s]}}`, text, positions(0, 60), positions(66, 126)))
+	two := func(text string) sketchtest.Sketch {
+		return onForeshore(fmt.Sprintf(`{"type":"Feature","properties":{%s,"width_ft":6},"geometry":{"type":"MultiLineString","coordinates":[%s,%s]}}`, text, sketchtest.Positions(0, 60), sketchtest.Positions(66, 126)))
 	}
-	const settling = plain + `,"settlement_ft":0.5`
+	const settling = sketchtest.Plain + `,"settlement_ft":0.5`
 	for asks, says := range map[string]string{
 		"measure: mhw_farthest, at_most: 10 ft":                                      "its toe lies 2 ft farther out all round (farthest reach from mean high water 11 ft): draw it as placed",
 		"measure: mhw_farthest, at_most: 11.5 ft":                                    "",
@@ -35,7 +37,7 @@ func TestAMoundAsPlacedIsWider(t *testing.T) {
 		"measure: footprint_area, at_most: 1000 sqft":                                "(footprint area 1280.0 sq ft)",
 		"measure: footprint_area, at_most: 1300 sqft":                                "",
 	} {
-		row, _ := judged(t, withBook{two(settling + `,"side_slope":4`), []string{asks}}, bothLines)
+		row, _ := judged(t, sketchtest.WithBook{Sketch: two(settling + `,"side_slope":4`), Criteria: []string{asks}}, bothLines)
 		require.Empty(t, row["error"])
 		require.Equal(t, []string{"11.00", "2.00", "1280.0"}, []string{row["placed_mhw_farthest_ft"], row["placed_narrowest_opening_ft"], row["placed_footprint_sqft"]})
 		require.Equal(t, "small", row["town_path"], asks)
@@ -47,18 +49,18 @@ func TestAMoundAsPlacedIsWider(t *testing.T) {
 		require.Contains(t, row["town_requests"], "as placed, before it settles 0.50 ft, ", asks)
 		require.Contains(t, row["town_requests"], says, asks)
 		// Nothing settles, nothing is asked.
-		for _, text := range []string{plain, plain + `,"settlement_ft":0`} {
-			row, _ = judged(t, withBook{two(text + `,"side_slope":4`), []string{asks}}, bothLines)
+		for _, text := range []string{sketchtest.Plain, sketchtest.Plain + `,"settlement_ft":0`} {
+			row, _ = judged(t, sketchtest.WithBook{Sketch: two(text + `,"side_slope":4`), Criteria: []string{asks}}, bothLines)
 			require.Equal(t, "firm", row["town_certainty"], asks)
 			require.Empty(t, row["placed_mhw_farthest_ft"])
 		}
 	}
 	// A slope may be that of a crest 2 ft wide, half a foot over its bed: (6 - 2) / 2 / 0.5.
-	row, _ := judged(t, withBook{two(settling + `,"crest_width_ft":2,"bed_elev_ft":-0.5`), []string{"measure: mhw_farthest, at_most: 10 ft"}}, bothLines)
+	row, _ := judged(t, sketchtest.WithBook{Sketch: two(settling + `,"crest_width_ft":2,"bed_elev_ft":-0.5`), Criteria: []string{"measure: mhw_farthest, at_most: 10 ft"}}, bothLines)
 	require.Equal(t, "11.00", row["placed_mhw_farthest_ft"])
 	// Where it is not known, 5 to 1 is thought of at the most: 2.5 ft.
 	for asks, firm := range map[string]bool{"measure: mhw_farthest, at_most: 11.6 ft": true, "measure: mhw_farthest, at_most: 11.4 ft": false, "measure: footprint_area, at_most: 5000 sqft": false} {
-		row, _ := judged(t, withBook{two(settling), []string{asks}}, bothLines)
+		row, _ := judged(t, sketchtest.WithBook{Sketch: two(settling), Criteria: []string{asks}}, bothLines)
 		require.Equal(t, firm, row["town_certainty"] == "firm", asks)
 		require.Equal(t, firm, !strings.Contains(row["town_requests"], "by how much is not known: the fill needs crest_elev_ft and bed_elev_ft, in one datum; state side_slope"), asks)
 	}
@@ -68,9 +70,9 @@ func TestAMoundAsPlacedIsWider(t *testing.T) {
 // 2.5 ft off does not.
 func TestAMoundAsPlacedReachesSeagrass(t *testing.T) {
 	for off, firm := range map[float64]bool{1.5: false, 2.5: true} {
-		s := onForeshore(rectangle(plain+`,"settlement_ft":0.5,"side_slope":4`, 0, 3, 60, 9))
-		s["grass"] = []string{rectangle(`"id":"g"`, 0, 9+off, 60, 60)}
-		row, _ := judged(t, withBook{s, []string{"measure: seagrass_overlap, at_most: 0 sqft"}}, bothLines+"  seagrass: {file: grass, accuracy: 0.1 ft, date: 2026-01-01, surveyed: seen}\n")
+		s := onForeshore(sketchtest.Rectangle(sketchtest.Plain+`,"settlement_ft":0.5,"side_slope":4`, 0, 3, 60, 9))
+		s["grass"] = []string{sketchtest.Rectangle(`"id":"g"`, 0, 9+off, 60, 60)}
+		row, _ := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: seagrass_overlap, at_most: 0 sqft"}}, bothLines+"  seagrass: {file: grass, accuracy: 0.1 ft, date: 2026-01-01, surveyed: seen}\n")
 		require.Equal(t, firm, row["town_certainty"] == "firm", row["town_requests"])
 	}
 }

@@ -4,17 +4,19 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/sketchtest"
 )
 
 // The properties by which the public schemas say of when a feature is: SRC_DATE of the
 // national shoreline, text without marks between; SOURCEDATE of the statewide seagrass,
 // often a year; EFFECTDATE of critical habitat.
 func TestPresetsTellTheDatesOfFeatures(t *testing.T) {
-	s := plainSite(rectangle(plain, 0, 3, 60, 9))
-	s["shore"] = []string{shape("LineString", `"ATTRIBUTE":"Natural.Mean High Water","HOR_ACC":"4.31","SRC_DATE":"20120314"`, along(0)...)}
-	s["beds"] = []string{rectangle(`"SEAGRASS":"Continuous","SOURCEDATE":"2015"`, 400, 100, 500, 200)}
-	s["habitat"] = []string{rectangle(`"STATUS":"Final","UNITNAME":"Unit 1","EFFECTDATE":1392768000000`, -500, -500, 500, 500)} // 2014-02-19
-	_, criteria := judged(t, withBook{s, []string{
+	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
+	s["shore"] = []string{sketchtest.Shape("LineString", `"ATTRIBUTE":"Natural.Mean High Water","HOR_ACC":"4.31","SRC_DATE":"20120314"`, sketchtest.Along(0)...)}
+	s["beds"] = []string{sketchtest.Rectangle(`"SEAGRASS":"Continuous","SOURCEDATE":"2015"`, 400, 100, 500, 200)}
+	s["habitat"] = []string{sketchtest.Rectangle(`"STATUS":"Final","UNITNAME":"Unit 1","EFFECTDATE":1392768000000`, -500, -500, 500, 500)} // 2014-02-19
+	_, criteria := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{
 		"measure: mhw_farthest, at_most: 30 ft, max_age: 5 years", "measure: seagrass_nearest, at_least: 50 ft, max_age: 12 years", "measure: in_area:habitat, is: outside",
 	}}, `
   high_water: {file: shore, preset: tidal-shoreline, properties: {side: {is: water_left}}}

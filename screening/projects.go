@@ -12,15 +12,18 @@ import (
 	"waterward/geo/flat"
 	"waterward/geo/geojson"
 	"waterward/rules"
+	"waterward/screening/job"
+	"waterward/screening/layers"
+	"waterward/screening/site"
 )
 
 // projects are the proposals as they stand to one another: which belong together, where a
 // rule speaks of a single and complete project, and which lie side by side.
 type projects struct {
-	byName map[string]*project // only those of several proposals
-	unread int                 // proposals that cannot be read, of any project
-	all    int                 // proposals in the file
-	places *flat.Places        // what lies within reach of any proposal
+	byName map[string]*site.Project // only those of several proposals
+	unread int                      // proposals that cannot be read, of any project
+	all    int                      // proposals in the file
+	places *flat.Places             // what lies within reach of any proposal
 
 	beside map[int][]int            // by number in the file, the others whose bounds may touch
 	kept   map[int]*geojson.Feature // those that must be looked at twice, by number
@@ -32,8 +35,8 @@ type projects struct {
 // findProjects reads the proposals before they are screened: once to see who shares a
 // project, an id or a place, and again, if any do, to keep those. A fault of the
 // file ends it early; screening meets the same fault and reports it.
-func findProjects(ctx context.Context, files Files, source ProposalsSource, radius float64) projects {
-	out := projects{byName: map[string]*project{}, beside: map[int][]int{}, kept: map[int]*geojson.Feature{}, named: map[string][]int{}, sites: map[string][]string{}, open: map[string]bool{}}
+func findProjects(ctx context.Context, files job.Files, source job.ProposalsSource, radius float64) projects {
+	out := projects{byName: map[string]*site.Project{}, beside: map[int][]int{}, kept: map[int]*geojson.Feature{}, named: map[string][]int{}, sites: map[string][]string{}, open: map[string]bool{}}
 	count := map[string]int{}
 	named, silent := map[string]bool{}, map[string]bool{} // projects whose proposals name their alternative, or do not
 	var windows, bounds []orb.Bound
@@ -44,16 +47,16 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource, radi
 		}
 		if f.Geometry != nil {
 			windows = append(windows, crs.Window(f.Bound(), keptWithin*radius))
-			bounds = append(bounds, crs.Window(f.Bound(), besideWithin+source.halfWidth(f)))
+			bounds = append(bounds, crs.Window(f.Bound(), besideWithin+source.HalfWidth(f)))
 			numbers = append(numbers, f.Number)
 		}
-		if d := designOf(f, source.Properties); d.key() != "" {
-			count[d.key()]++
+		if d := site.DesignOf(f, source.Properties); d.Key() != "" {
+			count[d.Key()]++
 			out.site(d)
-			if d.alternative != "" {
-				named[d.name()] = true
+			if d.Alternative != "" {
+				named[d.Name()] = true
 			} else {
-				silent[d.name()] = true
+				silent[d.Name()] = true
 			}
 		} else if !f.Readable() {
 			out.unread++
@@ -77,17 +80,17 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource, radi
 	maps.DeleteFunc(out.named, func(_ string, of []int) bool { return len(of) < 2 })
 	for key, n := range count {
 		if n > 1 {
-			out.byName[key] = &project{}
+			out.byName[key] = &site.Project{}
 		}
 	}
 	if len(out.byName)+len(wanted) == 0 {
 		return out
 	}
 	each(ctx, files, source, func(f *geojson.Feature) {
-		d := designOf(f, source.Properties)
-		if p := out.byName[d.key()]; p != nil {
-			p.title = cmp.Or(p.title, d.title())
-			p.members = append(p.members, f)
+		d := site.DesignOf(f, source.Properties)
+		if p := out.byName[d.Key()]; p != nil {
+			p.Title = cmp.Or(p.Title, d.Title())
+			p.Members = append(p.Members, f)
 		}
 		if wanted[f.Number] {
 			out.kept[f.Number] = f
@@ -97,16 +100,16 @@ func findProjects(ctx context.Context, files Files, source ProposalsSource, radi
 }
 
 // site takes note of the projects of a site.
-func (p *projects) site(d design) {
-	site := rules.Plain(d.site)
-	if same := func(name string) bool { return rules.SameWord(name, d.project) }; site != "" && !slices.ContainsFunc(p.sites[site], same) {
-		p.sites[site] = append(p.sites[site], d.project)
+func (p *projects) site(d site.Design) {
+	at := rules.Plain(d.Site)
+	if same := func(name string) bool { return rules.SameWord(name, d.Project) }; at != "" && !slices.ContainsFunc(p.sites[at], same) {
+		p.sites[at] = append(p.sites[at], d.Project)
 	}
 }
 
 // besideWithin is how far round a proposal, in metres (50 ft), others are looked for that
 // it may adjoin: no opening that counts is wider.
-const besideWithin = 50 * foot
+const besideWithin = 50 * job.Foot
 
 // keptWithin is within how many search radii of a proposal the features of layers
 // are kept: within one they are measured, and twice that far a shore mapped in
@@ -114,13 +117,13 @@ const besideWithin = 50 * foot
 const keptWithin = 2
 
 // each visits the proposals of a file. It returns how many there are.
-func each(ctx context.Context, files Files, source ProposalsSource, visit func(*geojson.Feature)) (all int) {
+func each(ctx context.Context, files job.Files, source job.ProposalsSource, visit func(*geojson.Feature)) (all int) {
 	input, err := files.Open(source.File)
 	if err != nil {
 		return 0
 	}
 	defer input.Close()
-	reader, err := newReader(source.File, input, source.CRS)
+	reader, err := layers.NewReader(source.File, input, source.CRS)
 	if err != nil {
 		return 0
 	}
@@ -130,7 +133,7 @@ func each(ctx context.Context, files Files, source ProposalsSource, visit func(*
 			break
 		}
 		all++
-		source.Properties.identify(f)
+		source.Properties.Identify(f)
 		visit(f)
 	}
 	return all

@@ -6,55 +6,59 @@ import (
 
 	"waterward/geo/geojson"
 	"waterward/rules"
+	"waterward/screening/job"
+	"waterward/screening/layers"
+	"waterward/screening/out"
+	"waterward/screening/site"
 )
 
 // result is what a run says of one proposal.
 type result struct {
-	p         *proposal
-	site      *site   // nil if the proposal could not be measured
-	parts     []*site // of its project, those that adjoin it, one to the next
+	p         *site.Proposal
+	site      *site.Site   // nil if the proposal could not be measured
+	parts     []*site.Site // of its project, those that adjoin it, one to the next
 	decisions []rules.Decision
 	notices   []string
-	limits    []drawnLimit
+	limits    []site.DrawnLimit
 }
 
 // column is one column of the summary.
 type column struct {
 	name string
-	cell func(*result) cell
+	cell func(*result) out.Cell
 }
 
 // decisionColumns are the columns of each authority, in order; withCures adds
 // what keeps the proposal off the easier paths.
 func decisionColumns(books []*rules.Book, withCures bool) []column {
-	var out []column
+	var made []column
 	for i, b := range books {
-		add := func(name string, of func(*rules.Decision) cell) {
-			out = append(out, column{b.Authority + "_" + name, func(r *result) cell {
+		add := func(name string, of func(*rules.Decision) out.Cell) {
+			made = append(made, column{b.Authority + "_" + name, func(r *result) out.Cell {
 				if r.decisions == nil {
-					return textCell("")
+					return out.Text("")
 				}
 				return of(&r.decisions[i])
 			}})
 		}
-		add("path", func(d *rules.Decision) cell { return textCell(d.Path.ID) })
-		add("certainty", func(d *rules.Decision) cell { return textCell(string(d.Certainty)) })
-		add("rests_on", func(d *rules.Decision) cell { return textCell(restsOnText[d.RestsOn]) })
-		add("could_be", func(d *rules.Decision) cell { return textCell(d.CouldBe) })
-		add("waiver", func(d *rules.Decision) cell { return textCell(waiverText(d)) })
-		add("binding", func(d *rules.Decision) cell {
+		add("path", func(d *rules.Decision) out.Cell { return out.Text(d.Path.ID) })
+		add("certainty", func(d *rules.Decision) out.Cell { return out.Text(string(d.Certainty)) })
+		add("rests_on", func(d *rules.Decision) out.Cell { return out.Text(restsOnText[d.RestsOn]) })
+		add("could_be", func(d *rules.Decision) out.Cell { return out.Text(d.CouldBe) })
+		add("waiver", func(d *rules.Decision) out.Cell { return out.Text(waiverText(d)) })
+		add("binding", func(d *rules.Decision) out.Cell {
 			if d.Binding == nil {
-				return textCell("")
+				return out.Text("")
 			}
-			return textCell(d.Binding.Criterion.ID)
+			return out.Text(d.Binding.Criterion.ID)
 		})
-		add("margin", func(d *rules.Decision) cell { return marginCell(d.Binding) })
-		add("requests", func(d *rules.Decision) cell { return listCell(d.Lacks) })
+		add("margin", func(d *rules.Decision) out.Cell { return marginCell(d.Binding) })
+		add("requests", func(d *rules.Decision) out.Cell { return out.List(d.Lacks) })
 		if withCures {
-			add("blocked_by", func(d *rules.Decision) cell { return textCell(blockedText(d)) })
+			add("blocked_by", func(d *rules.Decision) out.Cell { return out.Text(blockedText(d)) })
 		}
 	}
-	return out
+	return made
 }
 
 // restsOnText is evidence in the words of a table.
@@ -64,41 +68,41 @@ var restsOnText = map[rules.Evidence]string{
 }
 
 func waiverText(d *rules.Decision) string {
-	var out []string
+	var made []string
 	for _, r := range d.Waiver {
-		out = append(out, fmt.Sprintf("%s by %s", r.Criterion.ID, r.Criterion.WaivableBy))
+		made = append(made, fmt.Sprintf("%s by %s", r.Criterion.ID, r.Criterion.WaivableBy))
 	}
-	return strings.Join(out, "; ")
+	return strings.Join(made, "; ")
 }
 
 // marginCell is the binding margin in the unit of its limit.
-func marginCell(r *rules.Result) cell {
+func marginCell(r *rules.Result) out.Cell {
 	if r == nil {
-		return textCell("")
+		return out.Text("")
 	}
-	return numberCell(r.Criterion.Unit.FromSI(r.Margin), 2)
+	return out.Number(r.Criterion.Unit.FromSI(r.Margin), 2)
 }
 
 func blockedText(d *rules.Decision) string {
-	var out []string
+	var made []string
 	for _, r := range d.BlockedBy {
 		text := r.Path.ID + "/" + r.Criterion.ID
 		if r.Cure != "" {
 			text += ": " + r.Cure
 		}
-		out = append(out, text)
+		made = append(made, text)
 	}
-	return strings.Join(out, "; ")
+	return strings.Join(made, "; ")
 }
 
 // measureCells are the columns of the measures; opening is the width of opening
 // the runs are shown for, every how much length an opening is asked for.
-func measureCells(areas []*layer, opening, every float64) []column {
-	var out []column
-	add := func(name string, of func(*site) cell) {
-		out = append(out, column{name, func(r *result) cell {
+func measureCells(areas []*layers.Layer, opening, every float64) []column {
+	var made []column
+	add := func(name string, of func(*site.Site) out.Cell) {
+		made = append(made, column{name, func(r *result) out.Cell {
 			if r.site == nil {
-				return textCell("")
+				return out.Text("")
 			}
 			return of(r.site)
 		}})
@@ -114,111 +118,111 @@ func measureCells(areas []*layer, opening, every float64) []column {
 				ref.Every = every
 			}
 		}
-		add(c.name, func(s *site) cell {
-			if c.measure == "narrowest_opening" && len(s.fp.Links) == 0 {
-				return textCell("") // a 0 would read as an opening that is shut
+		add(c.name, func(s *site.Site) out.Cell {
+			if c.measure == "narrowest_opening" && len(s.Footprint.Links) == 0 {
+				return out.Text("") // a 0 would read as an opening that is shut
 			}
 			return measureCell(s.Measure(ref), c)
 		})
 	}
-	add("fill_elements_cuyd", func(s *site) cell { return textCell(s.fillOfElements()) })
-	add("fill_solid_cuyd", func(s *site) cell { return numberCell(s.solid()/cubicYard, 2) })
-	add("fill_placed_cuyd", func(s *site) cell { return numberCell(s.placed()/cubicYard, 2) })
-	add("placed_mhw_farthest_ft", placedCell("mhw_farthest", foot, 2))
-	add("placed_narrowest_opening_ft", placedCell("narrowest_opening", foot, 2))
-	add("placed_footprint_sqft", placedCell("footprint_area", squareFoot, 1))
-	add("units", func(s *site) cell { return numberCell(s.units(), 0) })
-	add("crest_elevations", func(s *site) cell { return textCell(s.inDatums(s.p.crest)) })
-	add("bed_elevations", func(s *site) cell { return textCell(s.inDatums(s.p.bed())) })
-	add("growth_band", func(s *site) cell { return textCell(s.growth.band) })
-	add("growth_elevations", func(s *site) cell { return textCell(s.growth.targets) })
-	add("oysters_live", func(s *site) cell { return textCell(s.growth.living) })
-	add("channel_reach", func(s *site) cell { return textCell(s.values["channel_reach"].Word) })
+	add("fill_elements_cuyd", func(s *site.Site) out.Cell { return out.Text(s.FillOfElements()) })
+	add("fill_solid_cuyd", func(s *site.Site) out.Cell { return out.Number(s.Solid()/job.CubicYard, 2) })
+	add("fill_placed_cuyd", func(s *site.Site) out.Cell { return out.Number(s.Placed()/job.CubicYard, 2) })
+	add("placed_mhw_farthest_ft", site.PlacedCell("mhw_farthest", job.Foot, 2))
+	add("placed_narrowest_opening_ft", site.PlacedCell("narrowest_opening", job.Foot, 2))
+	add("placed_footprint_sqft", site.PlacedCell("footprint_area", job.SquareFoot, 1))
+	add("units", func(s *site.Site) out.Cell { return out.Number(s.Units(), 0) })
+	add("crest_elevations", func(s *site.Site) out.Cell { return out.Text(s.InDatums(s.Proposal.Crest)) })
+	add("bed_elevations", func(s *site.Site) out.Cell { return out.Text(s.InDatums(s.Proposal.Bed())) })
+	add("growth_band", func(s *site.Site) out.Cell { return out.Text(s.Growth.Band) })
+	add("growth_elevations", func(s *site.Site) out.Cell { return out.Text(s.Growth.Targets) })
+	add("oysters_live", func(s *site.Site) out.Cell { return out.Text(s.Growth.Living) })
+	add("channel_reach", func(s *site.Site) out.Cell { return out.Text(s.Values["channel_reach"].Word) })
 	for _, l := range areas {
-		name := strings.TrimPrefix(l.name, "areas.")
-		add("in_area_"+name, func(s *site) cell { return areaCell(s.values["in_area:"+name]) })
+		name := strings.TrimPrefix(l.Name, "areas.")
+		add("in_area_"+name, func(s *site.Site) out.Cell { return areaCell(s.Values["in_area:"+name]) })
 	}
-	return out
+	return made
 }
 
 // closingColumns end every row.
 func closingColumns() []column {
 	return []column{
-		{"parcels", func(r *result) cell {
+		{"parcels", func(r *result) out.Cell {
 			if r.site == nil {
-				return textCell("")
+				return out.Text("")
 			}
-			return textCell(strings.Join(r.site.parcels, "; "))
+			return out.Text(strings.Join(r.site.Parcels, "; "))
 		}},
-		{"notices", func(r *result) cell { return listCell(r.notices) }},
-		{"error", func(r *result) cell {
-			if r.p.err == nil {
-				return textCell("")
+		{"notices", func(r *result) out.Cell { return out.List(r.notices) }},
+		{"error", func(r *result) out.Cell {
+			if r.p.Err == nil {
+				return out.Text("")
 			}
-			return textCell(r.p.err.Error())
+			return out.Text(r.p.Err.Error())
 		}},
 	}
 }
 
 // summaryColumns are the columns of summary.csv.
-func summaryColumns(books []*rules.Book, areas []*layer, opening, every float64) []column {
-	position := func(axis int) func(*result) cell {
-		return func(r *result) cell {
-			if r.p.feature.Geometry == nil {
-				return textCell("")
+func summaryColumns(books []*rules.Book, areas []*layers.Layer, opening, every float64) []column {
+	position := func(axis int) func(*result) out.Cell {
+		return func(r *result) out.Cell {
+			if r.p.Feature.Geometry == nil {
+				return out.Text("")
 			}
-			return numberCell(r.p.feature.Geometry.Bound().Center()[axis], positionDecimals)
+			return out.Number(r.p.Feature.Geometry.Bound().Center()[axis], out.PositionDecimals)
 		}
 	}
-	out := []column{
-		{"id", func(r *result) cell { return textCell(r.p.id) }},
-		{"kind", func(r *result) cell { return textCell(r.p.words["kind"]) }},
+	made := []column{
+		{"id", func(r *result) out.Cell { return out.Text(r.p.Id) }},
+		{"kind", func(r *result) out.Cell { return out.Text(r.p.Words["kind"]) }},
 		{"lon", position(0)},
 		{"lat", position(1)},
 	}
-	out = append(out, decisionColumns(books, false)...)
-	out = append(out, measureCells(areas, opening, every)...)
-	out = append(out, statedColumns()...)
-	return append(out, closingColumns()...)
+	made = append(made, decisionColumns(books, false)...)
+	made = append(made, measureCells(areas, opening, every)...)
+	made = append(made, statedColumns()...)
+	return append(made, closingColumns()...)
 }
 
 // statedColumns repeat what proposals state of themselves; in the features they
 // stand already.
 func statedColumns() []column {
-	var out []column
-	for i, m := range statedMeasures {
-		out = append(out, column{m.property, func(r *result) cell {
-			if r.p.statedValues == nil {
-				return textCell("")
+	var made []column
+	for i, m := range job.Stated {
+		made = append(made, column{m.Property, func(r *result) out.Cell {
+			if r.p.StatedValues == nil {
+				return out.Text("")
 			}
-			return numberCell(r.p.statedValues[i]/perUnit(m.property), 2)
+			return out.Number(r.p.StatedValues[i]/job.PerUnit(m.Property), 2)
 		}})
 	}
-	return append(out,
-		column{"fill", func(r *result) cell { return textCell(r.p.words["fill"]) }},
-		column{"material", func(r *result) cell { return textCell(r.p.words["material"]) }})
+	return append(made,
+		column{"fill", func(r *result) out.Cell { return out.Text(r.p.Words["fill"]) }},
+		column{"material", func(r *result) out.Cell { return out.Text(r.p.Words["material"]) }})
 }
 
 // featureColumns are the properties added to every proposal.
-func featureColumns(books []*rules.Book, areas []*layer, opening, every float64) []column {
-	out := decisionColumns(books, true)
-	out = append(out, measureCells(areas, opening, every)...)
-	return append(out, closingColumns()...)
+func featureColumns(books []*rules.Book, areas []*layers.Layer, opening, every float64) []column {
+	made := decisionColumns(books, true)
+	made = append(made, measureCells(areas, opening, every)...)
+	return append(made, closingColumns()...)
 }
 
 // properties makes columns the members of a GeoJSON object.
 func (r *result) properties(columns []column) []geojson.Member {
-	out := make([]geojson.Member, len(columns))
+	made := make([]geojson.Member, len(columns))
 	for i, c := range columns {
-		out[i] = geojson.Member{Key: c.name, Raw: c.cell(r).json}
+		made[i] = geojson.Member{Key: c.name, Raw: c.cell(r).JSON}
 	}
-	return out
+	return made
 }
 
 func (r *result) row(columns []column) []string {
-	out := make([]string, len(columns))
+	made := make([]string, len(columns))
 	for i, c := range columns {
-		out[i] = c.cell(r).table
+		made[i] = c.cell(r).Table
 	}
-	return out
+	return made
 }

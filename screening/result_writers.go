@@ -8,33 +8,35 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo/geojson"
+	"waterward/screening/job"
+	"waterward/screening/out"
 )
 
 // writers are the row-by-row outputs of a run.
 type writers struct {
-	files                        []*output
-	proposals, measured, setback *collection
-	summary, criteria            *table
+	files                        []*out.File
+	proposals, measured, setback *out.Collection
+	summary, criteria            *out.Table
 	summaryColumns, added        []column
 	unverified                   bool // show readings that rest on unverified figures
 }
 
-func newWriters(outputs Outputs, summary, added []column, unverified bool) (*writers, error) {
+func newWriters(outputs out.Outputs, summary, added []column, unverified bool) (*writers, error) {
 	w := &writers{summaryColumns: summary, added: added, unverified: unverified}
 	for _, name := range []string{"proposals.geojson", "measured.geojson", "setbacks.geojson", "summary.csv", "criteria.csv"} {
-		o, err := create(outputs, name)
+		o, err := out.Create(outputs, name)
 		if err != nil {
 			w.close()
 			return nil, err
 		}
 		w.files = append(w.files, o)
 	}
-	w.proposals, w.measured, w.setback = &collection{out: w.files[0]}, &collection{out: w.files[1]}, &collection{out: w.files[2]}
+	w.proposals, w.measured, w.setback = &out.Collection{Out: w.files[0]}, &out.Collection{Out: w.files[1]}, &out.Collection{Out: w.files[2]}
 	header := make([]string, len(summary))
 	for i, c := range summary {
 		header[i] = c.name
 	}
-	w.summary, w.criteria = newTable(w.files[3], header), newTable(w.files[4], criteriaHeader)
+	w.summary, w.criteria = out.NewTable(w.files[3], header), out.NewTable(w.files[4], criteriaHeader)
 	return w, nil
 }
 
@@ -48,47 +50,47 @@ type rows struct {
 }
 
 func (w *writers) format(r *result) *rows {
-	out := &rows{
-		feature: r.p.feature.Annotated(r.properties(w.added)),
+	made := &rows{
+		feature: r.p.Feature.Annotated(r.properties(w.added)),
 		summary: r.row(w.summaryColumns), criteria: r.criteria(w.unverified), result: r,
 	}
 	if r.site == nil {
-		return out
+		return made
 	}
-	plane := r.site.fp.Plane
-	id := textCell(r.p.id).json
-	for _, d := range r.site.drawn {
-		length := math.Hypot(d.from[0]-d.to[0], d.from[1]-d.to[1])
+	plane := r.site.Footprint.Plane
+	id := out.Text(r.p.Id).JSON
+	for _, d := range r.site.Drawn {
+		length := math.Hypot(d.From[0]-d.To[0], d.From[1]-d.To[1])
 		if length == 0 {
 			continue // touching: there is no line between the two points
 		}
-		out.measured = append(out.measured, lineFeature(plane, []orb.Point{d.from, d.to}, []geojson.Member{
+		made.measured = append(made.measured, out.LineFeature(plane, []orb.Point{d.From, d.To}, []geojson.Member{
 			{Key: "id", Raw: id},
-			{Key: "measure", Raw: textCell(d.measure).json},
-			{Key: "length_ft", Raw: numberCell(length/foot, 2).json},
-			{Key: "layer", Raw: textCell(d.layer).json},
-			{Key: "feature", Raw: textCell(d.feature).json},
+			{Key: "measure", Raw: out.Text(d.Measure).JSON},
+			{Key: "length_ft", Raw: out.Number(length/job.Foot, 2).JSON},
+			{Key: "layer", Raw: out.Text(d.Layer).JSON},
+			{Key: "feature", Raw: out.Text(d.Feature).JSON},
 		}))
 	}
 	for _, l := range r.limits {
-		out.setbacks = append(out.setbacks, lineFeature(plane, l.line, []geojson.Member{
+		made.setbacks = append(made.setbacks, out.LineFeature(plane, l.Line, []geojson.Member{
 			{Key: "id", Raw: id},
-			{Key: "measure", Raw: textCell(l.measure).json},
-			{Key: "distance_ft", Raw: numberCell(l.distance/foot, 2).json},
-			{Key: "layer", Raw: textCell(l.layer).json},
-			{Key: "criteria", Raw: textCell(strings.Join(l.criteria, "; ")).json},
+			{Key: "measure", Raw: out.Text(l.Measure).JSON},
+			{Key: "distance_ft", Raw: out.Number(l.Distance/job.Foot, 2).JSON},
+			{Key: "layer", Raw: out.Text(l.Layer).JSON},
+			{Key: "criteria", Raw: out.Text(strings.Join(l.Criteria, "; ")).JSON},
 		}))
 	}
-	return out
+	return made
 }
 
 func (w *writers) write(r *rows) error {
-	w.proposals.add(r.feature)
+	w.proposals.Add(r.feature)
 	for _, f := range r.measured {
-		w.measured.add(f)
+		w.measured.Add(f)
 	}
 	for _, f := range r.setbacks {
-		w.setback.add(f)
+		w.setback.Add(f)
 	}
 	w.summary.Write(r.summary)
 	for _, row := range r.criteria {
@@ -99,14 +101,14 @@ func (w *writers) write(r *rows) error {
 
 // fault is the first fault of writing, if any.
 func (w *writers) fault() error {
-	return cmp.Or(w.proposals.err, w.measured.err, w.setback.err, w.summary.Error(), w.criteria.Error())
+	return cmp.Or(w.proposals.Err, w.measured.Err, w.setback.Err, w.summary.Error(), w.criteria.Error())
 }
 
 // finish ends every file and returns the first fault of writing.
 func (w *writers) finish(after []geojson.Member) error {
-	w.proposals.end(after)
-	w.measured.end(nil)
-	w.setback.end(nil)
+	w.proposals.End(after)
+	w.measured.End(nil)
+	w.setback.End(nil)
 	w.summary.Flush()
 	w.criteria.Flush()
 	return cmp.Or(w.fault(), w.close())
@@ -115,7 +117,7 @@ func (w *writers) finish(after []geojson.Member) error {
 func (w *writers) close() error {
 	var first error
 	for _, o := range w.files {
-		if err := o.to.Close(); err != nil && first == nil {
+		if err := o.To.Close(); err != nil && first == nil {
 			first = err
 		}
 	}

@@ -11,6 +11,12 @@ import (
 
 	"waterward/geo/geojson"
 	"waterward/rules"
+	"waterward/screening/inputs"
+	"waterward/screening/job"
+	"waterward/screening/layers"
+	"waterward/screening/out"
+	"waterward/screening/site"
+	"waterward/screening/work"
 )
 
 // Options are what a run can be told besides its job. The zero value works.
@@ -40,35 +46,35 @@ type Report struct {
 
 // Run screens the proposals of a job. On an error nothing that was created
 // counts.
-func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Options) (*Report, error) {
-	if err := job.usePresets(files); err != nil {
+func Run(ctx context.Context, j *job.Job, files job.Files, outputs out.Outputs, options Options) (*Report, error) {
+	if err := j.UsePresets(files); err != nil {
 		return nil, err
 	}
-	if err := job.Check(); err != nil {
-		return nil, &JobError{err.Error()}
+	if err := j.Check(); err != nil {
+		return nil, &job.Error{Message: err.Error()}
 	}
-	log := &inputLog{}
-	shelf, err := loadBooks(files, job, log)
+	log := &inputs.Log{}
+	shelf, err := inputs.LoadBooks(files, j, log)
 	if err != nil {
 		return nil, err
 	}
-	again, err := rereadable(ctx, files, job.Proposals.File)
+	again, err := inputs.Rereadable(ctx, files, j.Proposals.File)
 	if err != nil {
 		return nil, err
 	}
-	projects := findProjects(ctx, again, job.Proposals, job.SearchRadius.Metres)
-	from := &loader{files: files, log: log, places: projects.places, day: job.DecisionDate.Time, asDrawn: job.NoRepair}
-	layers, err := await(ctx, func() (*mapped, error) { return from.layers(job) })
+	projects := findProjects(ctx, again, j.Proposals, j.SearchRadius.Metres)
+	from := &layers.Loader{Files: files, Log: log, Places: projects.places, Day: j.DecisionDate.Time, AsDrawn: j.NoRepair}
+	mapped, err := inputs.Await(ctx, func() (*layers.Set, error) { return from.Load(j) })
 	if err != nil {
 		return nil, err
 	}
-	layers.setback = shelf.setback()
-	opening, every := shelf.shown()
+	mapped.Setback = shelf.Setback()
+	opening, every := shelf.Shown()
 	run := &run{
-		job: job, log: log, report: &Report{}, workers: options.Workers, progress: options.Progress,
+		job: j, log: log, report: &Report{}, workers: options.Workers, progress: options.Progress,
 		basis: basis{
-			layers: layers, shelf: shelf, source: job.Proposals, projects: projects, opening: shelf.widestOpening(),
-			radius: job.SearchRadius.Metres, unverified: job.Unverified,
+			layers: mapped, shelf: shelf, source: j.Proposals, projects: projects, opening: shelf.WidestOpening(),
+			radius: j.SearchRadius.Metres, unverified: j.Unverified,
 		},
 	}
 	if run.workers <= 0 {
@@ -76,9 +82,9 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 	}
 	run.workers = min(run.workers, maxWorkers)
 	run.layerDefects()
-	run.report.Idle = shelf.idleText()
+	run.report.Idle = shelf.IdleText()
 	run.report.NoLayer = run.unanswered()
-	run.out, err = newWriters(outputs, summaryColumns(shelf.current, layers.areas, opening, every), featureColumns(shelf.current, layers.areas, opening, every), job.Unverified)
+	run.out, err = newWriters(outputs, summaryColumns(shelf.Current, mapped.Areas, opening, every), featureColumns(shelf.Current, mapped.Areas, opening, every), j.Unverified)
 	if err != nil {
 		return nil, err
 	}
@@ -86,7 +92,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 		run.out.close()
 		return nil, err
 	}
-	run.report.Warnings, run.report.Doubts = slices.Concat(log.warnings(), layers.twice), append(layers.doubts(run.radius), contradicted(layers, run.radius)...)
+	run.report.Warnings, run.report.Doubts = slices.Concat(log.Warnings(), mapped.Twice), append(mapped.Doubts(run.radius), site.Contradicted(mapped, run.radius)...)
 	for b, paths := range run.paths {
 		if len(paths) > 0 { // it has decided
 			of := limitsOf(b)
@@ -94,7 +100,7 @@ func Run(ctx context.Context, job *Job, files Files, outputs Outputs, options Op
 			run.report.Unread += of.Unread
 		}
 	}
-	for _, b := range shelf.live() {
+	for _, b := range shelf.Live() {
 		record := run.bookRecord(b)
 		for _, path := range slices.Sorted(maps.Keys(record.Notices)) {
 			for _, text := range record.Notices[path] {
@@ -113,8 +119,8 @@ const maxWorkers = 1024
 // run is the state of one run.
 type run struct {
 	basis
-	job     *Job
-	log     *inputLog
+	job     *job.Job
+	log     *inputs.Log
 	out     *writers
 	workers int
 	report  *Report
@@ -124,16 +130,16 @@ type run struct {
 }
 
 // proposals reads, screens and writes the proposals, in their order.
-func (r *run) proposals(ctx context.Context, files Files) error {
+func (r *run) proposals(ctx context.Context, files job.Files) error {
 	r.paths = map[*rules.Book]map[string]int{}
-	for _, b := range r.shelf.live() {
+	for _, b := range r.shelf.Live() {
 		r.paths[b] = map[string]int{}
 	}
 	var after []geojson.Member
 	var readErr error
 	features := func(yield func(*geojson.Feature) bool) { after, readErr = r.read(files, yield) }
-	err := inOrder(ctx, features, r.workers, func(f *geojson.Feature) *rows {
-		return r.out.format(r.screen(newProposal(f, r.job.Proposals)))
+	err := work.InOrder(ctx, features, r.workers, func(f *geojson.Feature) *rows {
+		return r.out.format(r.screen(site.NewProposal(f, r.job.Proposals)))
 	}, func(made *rows) error {
 		r.count(made.result)
 		if r.progress != nil {
@@ -151,41 +157,41 @@ func (r *run) proposals(ctx context.Context, files Files) error {
 }
 
 // read yields every proposal, and returns the members that stand behind the features.
-func (r *run) read(files Files, yield func(*geojson.Feature) bool) (after []geojson.Member, err error) {
+func (r *run) read(files job.Files, yield func(*geojson.Feature) bool) (after []geojson.Member, err error) {
 	source := r.job.Proposals
 	input, err := files.Open(source.File)
 	if err != nil {
-		return nil, &JobError{fmt.Sprintf("proposals: cannot be opened: %v", err)}
+		return nil, &job.Error{Message: fmt.Sprintf("proposals: cannot be opened: %v", err)}
 	}
 	defer input.Close()
-	counted := r.log.begin("proposals", source.File, input)
-	reader, err := newReader(source.File, counted, source.CRS)
+	counted := r.log.Begin("proposals", source.File, input)
+	reader, err := layers.NewReader(source.File, counted, source.CRS)
 	if err != nil {
 		return nil, err
 	}
-	first, missing := map[string]int{}, newSought(source.Properties, "")
+	first, missing := map[string]int{}, inputs.NewSought(source.Properties, "")
 	for {
 		f, err := reader.Next()
 		if err == io.EOF {
-			if err := refuse(reader, source.File); err != nil {
+			if err := inputs.Refuse(reader, source.File); err != nil {
 				return nil, err
 			}
-			if counted.record.Features == counted.record.Unusable && !reader.Stray().IsEmpty() {
-				return nil, &geojson.FileError{File: source.File, Wrong: strayText("proposals", reader.Stray(), r.layers.extent())}
+			if counted.Record.Features == counted.Record.Unusable && !reader.Stray().IsEmpty() {
+				return nil, &geojson.FileError{File: source.File, Wrong: layers.StrayText("proposals", reader.Stray(), r.layers.Extent())}
 			}
-			counted.settle(reader)
-			counted.record.Warnings = append(counted.record.Warnings, missing.warnings("proposals", source.File)...)
-			r.report.Datums = r.layers.datums(reader.CRS().Datum)
-			return reader.After(), counted.finish()
+			counted.Settle(reader)
+			counted.Record.Warnings = append(counted.Record.Warnings, missing.Warnings("proposals", source.File)...)
+			r.report.Datums = r.layers.Datums(reader.CRS().Datum)
+			return reader.After(), counted.Finish()
 		}
 		if err != nil {
 			return nil, err
 		}
-		counted.feature(f)
-		missing.see(f)
-		source.Properties.identify(f)
+		counted.Feature(f)
+		missing.See(f)
+		source.Properties.Identify(f)
 		if f.Number == 1 { // before the writer can see it
-			r.out.proposals.before = reader.Before()
+			r.out.proposals.Before = reader.Before()
 		}
 		if at, again := first[f.ID]; !again {
 			first[f.ID] = f.Number
@@ -200,9 +206,9 @@ func (r *run) read(files Files, yield func(*geojson.Feature) bool) (after []geoj
 
 func (r *run) count(result *result) {
 	r.report.Proposals++
-	if result.p.err != nil {
+	if result.p.Err != nil {
 		r.report.Unusable++
-		r.report.Messages = append(r.report.Messages, result.p.err.Error())
+		r.report.Messages = append(r.report.Messages, result.p.Err.Error())
 		return
 	}
 	for _, d := range result.decisions {
@@ -213,13 +219,13 @@ func (r *run) count(result *result) {
 // layerDefects reports the features of layers that could not be used, or not as
 // drawn.
 func (r *run) layerDefects() {
-	for _, l := range r.layers.all() {
-		for _, d := range l.geo.Defects {
+	for _, l := range r.layers.All() {
+		for _, d := range l.Geo.Defects {
 			r.report.Defects++
 			r.report.Messages = append(r.report.Messages, d.Err.Error())
 		}
-		for _, p := range l.repairs {
-			r.report.Repairs = append(r.report.Repairs, p.text)
+		for _, p := range l.Repairs {
+			r.report.Repairs = append(r.report.Repairs, p.Text)
 		}
 	}
 }

@@ -9,12 +9,14 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"waterward/screening/sketchtest"
 )
 
 // station is the tide table of [tideTable] with other figures, by what each replaces, and
 // without its tide, which takes long to predict.
 func station(changes ...string) []string {
-	out := slices.Clone(tideTable[:len(tideTable)-1])
+	out := slices.Clone(sketchtest.TideTable[:len(sketchtest.TideTable)-1])
 	for i, row := range out {
 		out[i] = strings.NewReplacer(changes...).Replace(row)
 	}
@@ -53,14 +55,14 @@ func TestAStationThatIsNotOfTheSite(t *testing.T) {
 		"a plane without its line": {`"crest_elev_ft":1.0,"datum":"NAVD88"`, "null", epoch, "0", nil, station("lat,30.0274965", "lat,32.19"), "station TS Test Sound is 151."},
 	} {
 		t.Run(name, func(t *testing.T) {
-			s := onForeshore(rectangle(strings.Replace(plain, `"crest_elev_ft":0,"datum":"NAVD88"`, c.states, 1), 0, 3, 60, 9))
-			s["high"] = []string{shape("LineString", fmt.Sprintf(`"id":"h","side":"water_left","elevation_ft":%s,"elevation_accuracy_ft":0.1`, c.line), along(0)...)}
+			s := onForeshore(sketchtest.Rectangle(strings.Replace(sketchtest.Plain, `"crest_elev_ft":0,"datum":"NAVD88"`, c.states, 1), 0, 3, 60, 9))
+			s["high"] = []string{sketchtest.Shape("LineString", fmt.Sprintf(`"id":"h","side":"water_left","elevation_ft":%s,"elevation_accuracy_ft":0.1`, c.line), sketchtest.Along(0)...)}
 			s["ts.csv"], s["t2.csv"] = c.first, c.second
 			given := "ts.csv"
 			if c.second != nil {
 				given += ", t2.csv"
 			}
-			row, _ := judged(t, withBook{s, []string{"measure: crest_above_mhw, at_most: " + c.limit + " ft"}}, c.layers+"levels: {stations: ["+given+"], accuracy: 0.05 ft}\n")
+			row, _ := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: crest_above_mhw, at_most: " + c.limit + " ft"}}, c.layers+"levels: {stations: ["+given+"], accuracy: 0.05 ft}\n")
 			require.Empty(t, row["error"])
 			if c.says == "" {
 				require.NotEqual(t, "needs information", row["town_certainty"], row["town_requests"])
@@ -76,14 +78,14 @@ func TestAStationThatIsNotOfTheSite(t *testing.T) {
 // a foot over it a crest is out of the water for 66.7 and for 58.0 % of the time (1/2 +
 // asin(z/A)/pi, the node factor moving both by a few tenths).
 func TestTwoTidesBesideTheSite(t *testing.T) {
-	other := slices.Clone(tideTable)
+	other := slices.Clone(sketchtest.TideTable)
 	for i, row := range other {
 		other[i] = strings.NewReplacer("station,TS", "station,T2", "lat,30.0274965", "lat,29.97", "M2,1,", "M2,2,", "MHW,7.4", "MHW,8.4", "MHHW,7.5", "MHHW,8.5", "MLW,5.4", "MLW,4.4", "MLLW,5.3", "MLLW,4.3").Replace(row)
 	}
-	s := onForeshore(rectangle(strings.Replace(plain, `"crest_elev_ft":0`, `"crest_elev_ft":0.9`, 1), 0, 3, 60, 9))
-	s["ts.csv"], s["t2.csv"] = tideTable, other
+	s := onForeshore(sketchtest.Rectangle(strings.Replace(sketchtest.Plain, `"crest_elev_ft":0`, `"crest_elev_ft":0.9`, 1), 0, 3, 60, 9))
+	s["ts.csv"], s["t2.csv"] = sketchtest.TideTable, other
 	for limit, certainty := range map[string]string{"62 %": "needs information", "90 %": "firm"} {
-		row, _ := judged(t, withBook{s, []string{"measure: crest_exposed, at_most: " + limit}}, bothLines+"levels: {stations: [ts.csv, t2.csv]}\n")
+		row, _ := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: crest_exposed, at_most: " + limit}}, bothLines+"levels: {stations: [ts.csv, t2.csv]}\n")
 		require.Equal(t, certainty, row["town_certainty"], "%s: %s", limit, row["town_requests"])
 		if certainty == "needs information" {
 			require.Regexp(t, `by station T2 Test Sound, 2\.1 miles away, the crest is out of the water 5[78]\.\d % of the time; say which station is that of the site`, row["town_requests"])
@@ -128,9 +130,9 @@ func TestWhatARecordCanTell(t *testing.T) {
 		"of no epoch":          {gauge(60, -2, sound), "MSL", "90 %", "40.3", "needs information", "the record's datum, MSL, is of no stated epoch"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			s := onForeshore(rectangle(strings.Replace(plain, `"crest_elev_ft":0,"datum":"NAVD88"`, `"crest_elev_ft":"-0.3 m","datum":"MSL"`, 1), 0, 3, 60, 9))
+			s := onForeshore(sketchtest.Rectangle(strings.Replace(sketchtest.Plain, `"crest_elev_ft":0,"datum":"NAVD88"`, `"crest_elev_ft":"-0.3 m","datum":"MSL"`, 1), 0, 3, 60, 9))
 			s["gauge.csv"] = c.record
-			row, _ := judged(t, withBook{s, []string{"measure: crest_exposed, at_most: " + c.limit}}, bothLines+"levels: {record: {file: gauge.csv, unit: m, zone: GMT, datum: "+c.datum+"}}\n")
+			row, _ := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: crest_exposed, at_most: " + c.limit}}, bothLines+"levels: {record: {file: gauge.csv, unit: m, zone: GMT, datum: "+c.datum+"}}\n")
 			require.Equal(t, c.percent, row["crest_exposed_pct"])
 			require.Equal(t, c.certainty, row["town_certainty"], row["town_requests"])
 			require.Contains(t, row["town_requests"], c.says)
@@ -163,16 +165,16 @@ func TestARecordBesideAStation(t *testing.T) {
 			for i := range 60 * 240 {
 				rows = append(rows, fmt.Sprintf("%s,%.3f", first.Add(time.Duration(6*i)*time.Minute).Format("2006-01-02 15:04"), c.reads(0.4+math.Cos(2*math.Pi*float64(i)/124.206))))
 			}
-			s := onForeshore(rectangle(plain, 0, 3, 60, 9))
+			s := onForeshore(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
 			s["ts.csv"], s["gauge.csv"] = station(), rows
-			row, _ := judged(t, withBook{s, []string{"measure: crest_exposed, at_most: 95 %"}}, bothLines+"levels: {stations: [ts.csv], record: {file: gauge.csv, unit: ft, zone: GMT, datum: NAVD88}}\n")
+			row, _ := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: crest_exposed, at_most: 95 %"}}, bothLines+"levels: {stations: [ts.csv], record: {file: gauge.csv, unit: ft, zone: GMT, datum: NAVD88}}\n")
 			require.Equal(t, c.says == "", row["town_certainty"] == "firm", row["town_requests"])
 			require.Contains(t, row["town_requests"], c.says)
 		})
 	}
-	s := onForeshore(rectangle(plain, 0, 3, 60, 9))
+	s := onForeshore(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
 	s["ts.csv"] = append(station(), "M2,0.33,0")
-	row, _ := judged(t, withBook{s, []string{"measure: crest_exposed, at_most: 95 %"}}, bothLines+"levels: {stations: [ts.csv]}\n")
+	row, _ := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: crest_exposed, at_most: 95 %"}}, bothLines+"levels: {stations: [ts.csv]}\n")
 	require.Empty(t, row["crest_exposed_pct"])
 	require.Contains(t, row["town_requests"], "the constituents of station TS Test Sound make a tide of 0.6")
 }

@@ -94,5 +94,5 @@ func generate(of size, seed uint64, dir string) (string, error) {
 		}
 		said = append(said, fmt.Sprintf("%s %d (%d vertices)", name, l.features, l.vertices))
 	}
-	return strings.Join(said, ", "), os.WriteFile(filepath.Join(dir, "job.yaml"), []byte(job), 0o644)
+	return strings.Join(said, ", "), os.WriteFile(filepath.Join(dir, "job.yaml"), []byte(jobText), 0o644)
 }

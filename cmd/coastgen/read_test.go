@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"waterward/screening"
+	"waterward/screening/job"
 )
 
 // feature is a feature as read back; its shape is in degrees.
@@ -99,7 +100,7 @@ func (kept) Close() error { return nil }
 
 // screened is summary.csv of a coast by proposal.
 func screened(t testing.TB, dir string) map[string]map[string]string {
-	loaded, err := screening.LoadJob("job.yaml", strings.NewReader(job))
+	loaded, err := job.Load("job.yaml", strings.NewReader(jobText))
 	require.NoError(t, err)
 	out := memory{}
 	_, err = screening.Run(context.Background(), loaded, folder(dir), out, screening.Options{})

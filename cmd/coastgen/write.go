@@ -129,7 +129,7 @@ func named(prefix string, n int) fields {
 	return fields{}.text("id", prefix+strconv.Itoa(n))
 }
 
-const job = `# Marrowby County, Teal Sound: an invented coast in open water.
+const jobText = `# Marrowby County, Teal Sound: an invented coast in open water.
 decision_date: 2026-11-25
 books: [us-fl-state, us-fl-lands, us-federal]
 proposals: {file: proposals.geojson, accuracy: 0.2 ft}

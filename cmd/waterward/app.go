@@ -10,6 +10,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"waterward/screening"
+	"waterward/screening/job"
 )
 
 const version = "0.1.0"
@@ -90,10 +91,10 @@ func finish(err error, stderr io.Writer) int {
 	}
 	code := exitNoResult
 	var exit *exitError
-	var job *screening.JobError
+	var j *job.Error
 	if errors.As(err, &exit) {
 		code = exit.code
-	} else if errors.As(err, &job) {
+	} else if errors.As(err, &j) {
 		code = exitUsage
 	}
 	if !errors.Is(err, errReported) {

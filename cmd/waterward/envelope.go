@@ -8,6 +8,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"waterward/screening"
+	"waterward/screening/job"
 )
 
 const envelopeExample = "waterward envelope --job testdata/marrowby/job.yaml --out out"
@@ -28,22 +29,22 @@ func envelopeCommand() *cli.Command {
 }
 
 func envelope(c *cli.Context) error {
-	files, job, out, err := prepare(c)
+	files, j, out, err := prepare(c)
 	if err != nil {
 		return err
 	}
 	defer out.discard()
 	for _, f := range []struct {
 		flag string
-		into *screening.Distance
-	}{{"width", &job.Envelope.Width}, {"least-length", &job.Envelope.Least}, {"reach", &job.Envelope.Reach}} {
+		into *job.Distance
+	}{{"width", &j.Envelope.Width}, {"least-length", &j.Envelope.Least}, {"reach", &j.Envelope.Reach}} {
 		if text := c.String(f.flag); text != "" {
-			if *f.into, err = screening.ParseDistance(text); err != nil {
+			if *f.into, err = job.ParseDistance(text); err != nil {
 				return usageError("--%s: %v", f.flag, err)
 			}
 		}
 	}
-	report, err := screening.Envelope(c.Context, job, files, out, screening.Options{Workers: c.Int("workers"), Version: version, Progress: progress(c)})
+	report, err := screening.Envelope(c.Context, j, files, out, screening.Options{Workers: c.Int("workers"), Version: version, Progress: progress(c)})
 	if err != nil {
 		return err
 	}

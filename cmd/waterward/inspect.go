@@ -11,7 +11,8 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"waterward/screening"
+	"waterward/screening/inspect"
+	"waterward/screening/job"
 )
 
 const inspectExample = "waterward inspect testdata/marrowby/mhw.geojson"
@@ -28,12 +29,12 @@ func inspectCommand() *cli.Command {
 			&cli.StringFlag{Name: "write-job", Usage: "print a draft of a job for the layers in a `FOLDER`"},
 			&cli.BoolFlag{Name: "json", Usage: "print JSON, a line for each file"},
 		},
-		Action:       inspect,
+		Action:       inspectFiles,
 		OnUsageError: wrongFlag,
 	}
 }
 
-func inspect(c *cli.Context) error {
+func inspectFiles(c *cli.Context) error {
 	if err := refuseArguments(c, true); err != nil {
 		return err
 	}
@@ -46,25 +47,25 @@ func inspect(c *cli.Context) error {
 	if !c.Args().Present() {
 		return usageError("inspect takes one FILE or more, or --job FILE")
 	}
-	var crs screening.System
+	var crs job.System
 	if text := c.String("crs"); text != "" {
 		var err error
-		if crs, err = screening.ParseSystem(text); err != nil {
+		if crs, err = job.ParseSystem(text); err != nil {
 			return usageError("--crs: %v", err)
 		}
 	}
 	files := &inputs{stdin: c.App.Reader}
 	var failed []string
-	var all []*screening.Inspection
+	var all []*inspect.Inspection
 	for _, name := range c.Args().Slice() {
-		found, err := screening.Inspect(files, name, crs)
+		found, err := inspect.File(files, name, crs)
 		if err != nil {
 			failed = append(failed, err.Error())
 			continue
 		}
 		all = append(all, found)
 	}
-	screening.Compare(all)
+	inspect.Compare(all)
 	unusable := false
 	for _, found := range all {
 		unusable = unusable || found.Unusable > 0 || found.Page != ""
@@ -94,11 +95,11 @@ func inspectJob(c *cli.Context) error {
 		return usageError("inspect --job takes no files and no --crs beside it: the job names them")
 	}
 	files := &inputs{stdin: c.App.Reader}
-	job, err := loadJob(c, files)
+	j, err := loadJob(c, files)
 	if err != nil {
 		return err
 	}
-	found, err := screening.InspectJob(files, job)
+	found, err := inspect.Job(files, j)
 	if err != nil {
 		return err
 	}
@@ -139,6 +140,6 @@ func draftJob(c *cli.Context) error {
 	if len(names) == 0 {
 		return &exitError{exitNoResult, fmt.Errorf("no layers in %s: files ending in %s are looked at", folder, strings.Join(layerEndings, ", "))}
 	}
-	_, err = fmt.Fprint(c.App.Writer, screening.DraftJob(&inputs{stdin: c.App.Reader, base: folder}, names))
+	_, err = fmt.Fprint(c.App.Writer, inspect.Draft(&inputs{stdin: c.App.Reader, base: folder}, names))
 	return err
 }

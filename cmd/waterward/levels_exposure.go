@@ -8,7 +8,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"waterward/screening"
+	"waterward/screening/layers"
 	"waterward/screening/levels"
 )
 
@@ -76,7 +76,7 @@ func askOysters(c *cli.Context, files *inputs, asked *levels.Asked) (err error) 
 	if err != nil {
 		return err
 	}
-	asked.Clumps, err = screening.ReadOysters(name, raw)
+	asked.Clumps, err = layers.ReadOysters(name, raw)
 	return err
 }
 

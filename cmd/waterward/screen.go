@@ -12,6 +12,7 @@ import (
 
 	"waterward/rules"
 	"waterward/screening"
+	"waterward/screening/job"
 )
 
 const screenExample = "waterward screen --job testdata/marrowby/job.yaml --out out"
@@ -59,7 +60,7 @@ func layerFlags() []cli.Flag {
 
 // prepare reads what is common to all commands that work out a job. The folder must
 // be discarded or committed.
-func prepare(c *cli.Context) (*inputs, *screening.Job, *staging, error) {
+func prepare(c *cli.Context) (*inputs, *job.Job, *staging, error) {
 	if err := refuseArguments(c, false); err != nil {
 		return nil, nil, nil, err
 	}
@@ -70,7 +71,7 @@ func prepare(c *cli.Context) (*inputs, *screening.Job, *staging, error) {
 		return nil, nil, nil, usageError("--workers %d: give a number from 1 up", c.Int("workers"))
 	}
 	files := &inputs{stdin: c.App.Reader}
-	job, err := loadJob(c, files)
+	j, err := loadJob(c, files)
 	if err != nil {
 		return nil, nil, nil, err
 	}
@@ -81,7 +82,7 @@ func prepare(c *cli.Context) (*inputs, *screening.Job, *staging, error) {
 	case err != nil:
 		return nil, nil, nil, usageError("%v", err)
 	}
-	return files, job, out, nil
+	return files, j, out, nil
 }
 
 // deliver puts the results in their place and says what of the inputs could not be
@@ -111,12 +112,12 @@ func deliver(c *cli.Context, files *inputs, out *staging, faults, more []string)
 }
 
 func screen(c *cli.Context) error {
-	files, job, out, err := prepare(c)
+	files, j, out, err := prepare(c)
 	if err != nil {
 		return err
 	}
 	defer out.discard()
-	report, err := screening.Run(c.Context, job, files, out, screening.Options{Workers: c.Int("workers"), Version: version, Progress: progress(c)})
+	report, err := screening.Run(c.Context, j, files, out, screening.Options{Workers: c.Int("workers"), Version: version, Progress: progress(c)})
 	if err != nil {
 		return err
 	}
@@ -147,51 +148,51 @@ func few(texts []string, most int, what string) []string {
 }
 
 // loadJob reads the job file, if there is one, and lets flags beat it.
-func loadJob(c *cli.Context, files *inputs) (*screening.Job, error) {
-	job := &screening.Job{}
+func loadJob(c *cli.Context, files *inputs) (*job.Job, error) {
+	j := &job.Job{}
 	if name := c.String("job"); name != "" {
 		file, err := files.Open(name)
 		if err != nil {
 			return nil, usageError("job: cannot be opened: %v", err)
 		}
 		defer file.Close()
-		if job, err = screening.LoadJob(name, file); err != nil {
+		if j, err = job.Load(name, file); err != nil {
 			return nil, &exitError{exitUsage, err}
 		}
 		files.base = filepath.Dir(name)
-		files.named = job.FileNames()
+		files.named = j.FileNames()
 	}
 	// What the job states of its own files does not hold for others.
 	if name := c.String("proposals"); name != "" {
-		job.Proposals = screening.ProposalsSource{File: files.given(name)}
+		j.Proposals = job.ProposalsSource{File: files.given(name)}
 	}
-	layers := &job.Layers
+	layers := &j.Layers
 	for _, l := range []struct {
 		flag string
-		into **screening.LayerSource
+		into **job.LayerSource
 	}{
 		{"high-water", &layers.HighWater}, {"low-water", &layers.LowWater}, {"shoreline", &layers.Shoreline},
 		{"seagrass", &layers.Seagrass}, {"wetlands", &layers.Wetlands}, {"channels", &layers.Channels}, {"riparian", &layers.Riparian},
 		{"parcels", &layers.Parcels},
 	} {
-		var names screening.FileList
+		var names job.FileList
 		for _, name := range c.StringSlice(l.flag) {
 			names = append(names, files.given(name))
 		}
 		if names != nil {
-			*l.into = &screening.LayerSource{Files: names}
+			*l.into = &job.LayerSource{Files: names}
 		}
 	}
-	again := map[string]screening.FileList{} // an area of several files
+	again := map[string]job.FileList{} // an area of several files
 	for _, area := range c.StringSlice("area") {
 		name, file, ok := strings.Cut(area, "=")
 		if !ok || file == "" {
 			return nil, usageError("--area %s: write --area NAME=FILE", area)
 		}
 		if layers.Areas == nil {
-			layers.Areas = map[string]screening.LayerSource{}
+			layers.Areas = map[string]job.LayerSource{}
 		}
-		layers.Areas[name] = screening.LayerSource{Files: append(again[name], files.given(file))}
+		layers.Areas[name] = job.LayerSource{Files: append(again[name], files.given(file))}
 		again[name] = layers.Areas[name].Files
 	}
 	for _, text := range c.StringSlice("crs") {
@@ -199,31 +200,31 @@ func loadJob(c *cli.Context, files *inputs) (*screening.Job, error) {
 		if !ok {
 			return nil, usageError("--crs %s: write --crs LAYER=EPSG:n", text)
 		}
-		crs, err := screening.ParseSystem(system)
+		crs, err := job.ParseSystem(system)
 		if err == nil {
-			err = job.SetCRS(name, crs)
+			err = j.SetCRS(name, crs)
 		}
 		if err != nil {
 			return nil, usageError("--crs %s: %v", text, err)
 		}
 	}
 	if books := c.StringSlice("book"); len(books) > 0 {
-		job.Books = nil
+		j.Books = nil
 		for _, b := range books {
 			if rules.IsFile(b) {
 				b = files.given(b)
 			}
-			job.Books = append(job.Books, b)
+			j.Books = append(j.Books, b)
 		}
 	}
 	if text := c.String("decision-date"); text != "" {
-		day, err := screening.ParseDay(text)
+		day, err := job.ParseDay(text)
 		if err != nil {
 			return nil, usageError("--decision-date: %v", err)
 		}
-		job.DecisionDate = day
+		j.DecisionDate = day
 	}
-	job.Unverified = job.Unverified || c.Bool("unverified")
-	job.NoRepair = job.NoRepair || c.Bool("no-repair")
-	return job, nil
+	j.Unverified = j.Unverified || c.Bool("unverified")
+	j.NoRepair = j.NoRepair || c.Bool("no-repair")
+	return j, nil
 }

@@ -1,0 +1,115 @@
+package envelope
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"github.com/paulmach/orb"
+	"github.com/stretchr/testify/require"
+
+	"waterward/rules"
+	"waterward/screening/job"
+	"waterward/screening/site"
+)
+
+// TestCandidatesAreDecidedAsWhenAllIsMeasured: what is measured of a candidate is enough
+// for every built-in book, and the demo's own, to say all that it says of a structure of
+// which everything is measured.
+func TestCandidatesAreDecidedAsWhenAllIsMeasured(t *testing.T) {
+	e, fronts := demoFronts(t)
+	books := e.Books
+	for _, name := range rules.BuiltInNames() {
+		editions, err := rules.BuiltIn(name)
+		require.NoError(t, err)
+		books = append(books, editions...)
+	}
+	decided := 0
+	for i := range fronts {
+		if fronts[i].Parcel < 0 || i%2 == 1 {
+			continue
+		}
+		at := e.at(&fronts[i])
+		require.NoError(t, at.err)
+		for k, p := range e.paths {
+			if at.run(k) < e.Settings.Least.Metres {
+				continue
+			}
+			c, _ := e.draw(at.shore, p, at.fits[k].run, "x")
+			if c == nil {
+				continue
+			}
+			all := site.New(c.site.Proposal, e.Layers, nil, e.Radius)
+			for _, b := range books {
+				want, got := b.Decide(all), b.Decide(e.measured(c.site.Proposal, site.AskedBy(b)))
+				require.Equal(t, said(want), said(got), "%s for %s", b.Name, p.path.ID)
+				decided++
+			}
+			break
+		}
+	}
+	require.Greater(t, decided, 100)
+}
+
+// said is all that a decision says.
+func said(d rules.Decision) []string {
+	out := []string{d.Path.ID, string(d.Certainty), fmt.Sprint(len(d.Waiver), len(d.CouldBe), len(d.Notices), len(d.Unchecked))}
+	for _, r := range d.Results {
+		for _, r := range append([]rules.Result{r}, r.Readings...) {
+			v := r.Value
+			out = append(out, fmt.Sprint(r.Criterion.ID, r.Outcome, r.Holds, r.Margin, r.Guard, r.Doubts, r.Reason, r.Cure,
+				v.Number, v.Bound, v.Word, v.Names, v.Unknown, v.Also, v.Doubts, v.Detail))
+		}
+	}
+	return out
+}
+
+// TestPlacesAreMeasuredAlikeWhateverIsAsked: each measure of a place alone is what it is
+// when all are asked for.
+func TestPlacesAreMeasuredAlikeWhateverIsAsked(t *testing.T) {
+	e, fronts := demoFronts(t)
+	var all site.Asked
+	for m := range rules.Measures() {
+		if _, ofPlace := site.PlaceRecord(m.Name); ofPlace && m.Quantity != rules.Names {
+			all = append(all, m.Name)
+		}
+	}
+	for _, a := range e.Layers.Areas {
+		all = append(all, "in_area:"+a.Name[len("areas."):])
+	}
+	whole := *e
+	whole.siting = slices.Clone(all).WithNeeded()
+	compared := 0
+	for i := range fronts {
+		if fronts[i].Parcel < 0 {
+			continue
+		}
+		h, err := e.newShore(&fronts[i], e.structure)
+		require.NoError(t, err)
+		if h.Bank == nil {
+			continue
+		}
+		// A little off the middle of the front, to the water.
+		place := h.Bank.Lines.Nearest(h.line[len(h.line)/2])
+		trend := h.Bank.TrendAt(place.At)
+		at := orb.Point{place.At[0] - 12*job.Foot*trend[1], place.At[1] + 12*job.Foot*trend[0]}
+		want := h.spot(at, &whole)
+		for _, measure := range all {
+			alone := *e
+			alone.siting = site.Asked{measure}.WithNeeded()
+			require.Equal(t, allOf(want.Values[measure]), allOf(h.spot(at, &alone).Values[measure]), measure)
+			compared++
+		}
+	}
+	require.Greater(t, compared, 200)
+}
+
+// allOf is a value as text, in which unstated is the same as unstated.
+func allOf(v rules.Value) string {
+	var edge float64
+	if v.Edge != nil {
+		edge = *v.Edge
+	}
+	v.Edge = nil
+	return fmt.Sprint(v, edge)
+}

@@ -1,0 +1,141 @@
+package inspect
+
+import (
+	"fmt"
+	"io"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"waterward/screening/job"
+	"waterward/screening/sketchtest"
+)
+
+// The demo county's files sort themselves, and the draft is a job that lacks only
+// what nobody can guess.
+func TestADraftOfTheDemoCounty(t *testing.T) {
+	names, err := filepath.Glob(filepath.Join(sketchtest.DemoDir, "*.geojson"))
+	require.NoError(t, err)
+	for i := range names {
+		names[i] = filepath.Base(names[i])
+	}
+	text := Draft(sketchtest.Folder(sketchtest.DemoDir), names)
+	j, err := job.Load("draft.yaml", strings.NewReader(text))
+	require.NoError(t, err, text)
+	want := sketchtest.DemoJob(t)
+	require.Equal(t, want.Proposals.File, j.Proposals.File)
+	for name, source := range want.Layers.Each() {
+		switch name {
+		case "areas.aquatic_preserve", "areas.critical_habitat", "areas.shellfish_lease": // named by their files
+			continue
+		}
+		if source.None { // of which there is no file
+			continue
+		}
+		got := j.Layers.Source(name)
+		require.NotNil(t, got, name)
+		require.Equal(t, source.Files, got.Files)
+	}
+	require.Equal(t, job.FileList{"preserve.geojson"}, j.Layers.Areas["preserve"].Files)
+	require.Equal(t, "lease_survey.geojson", j.Layers.Areas["lease"].Surveyed)
+	require.Equal(t, "seagrass_survey.geojson", j.Layers.Seagrass.Surveyed)
+	require.Contains(t, text, `# or: high_water: {file: "mhw_coarse.geojson"}`)
+	lacks := j.Check()
+	require.ErrorContains(t, lacks, "decision_date is missing")
+	require.ErrorContains(t, lacks, "no rule books")
+	require.Len(t, strings.Split(lacks.Error(), "\n"), 2)
+}
+
+// Names that mean nothing, files that are no layers and layers in no degrees: every file
+// is spoken of.
+func TestADraftOfOddFiles(t *testing.T) {
+	dir := t.TempDir()
+	files := map[string]string{
+		"Ünits 2024 (final).geojson": `{"type":"Feature","properties":{},"geometry":{"type":"Polygon","coordinates":[[[-81,28],[-80.9,28],[-80.9,28.1],[-81,28]]]}}`,
+		"mhw.geojson":                `{"type":"Feature","properties":{},"geometry":{"type":"LineString","coordinates":[[500000,3100000],[500100,3100000]]}}`,
+		"broken\n.json":              `{"type":`,
+		"...json":                    `{"type":"Feature","properties":{},"geometry":{"type":"Point","coordinates":[-81,28]}}`,
+		"package.json":               `{"name": "x", "version": "1"}`,
+		"list.json":                  `{"features": [{"attributes": {"OBJECTID": 1}, "geometry": {"rings": []}}]}`,
+	}
+	for name, text := range files {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600))
+	}
+	text := Draft(sketchtest.Folder(dir), slices.Sorted(maps.Keys(files)))
+	j, err := job.Load("draft.yaml", strings.NewReader(text))
+	require.NoError(t, err, text)
+	require.Contains(t, text, "no degrees: give its crs, perhaps EPSG:26917")
+	require.Contains(t, text, "# not read: broken?.json")
+	require.Contains(t, text, `# no layer: {file: "...json"} # no layer that its name may mean can hold Point; 1 feature (1 Point)`)
+	require.Contains(t, text, `# no layer: "package.json", none of what it holds is a GeoJSON feature`)
+	require.Contains(t, text, `# no layer: "list.json", none of what it holds is a GeoJSON feature`)
+	require.Equal(t, map[string]job.LayerSource{"nits_2024_final": {Files: job.FileList{"Ünits 2024 (final).geojson"}}}, j.Layers.Areas)
+	require.Equal(t, job.FileList{"mhw.geojson"}, j.Layers.HighWater.Files)
+}
+
+// drawings are a folder of files that hold nothing but one feature of a geometry, by name.
+type drawings map[string]string
+
+func (d drawings) Open(name string) (io.ReadCloser, error) {
+	coordinates := map[string]string{
+		"Polygon": "[[[-81,28],[-80.9,28],[-80.9,28.1],[-81,28]]]", "LineString": "[[-81,28],[-80.9,28]]", "Point": "[-81,28]",
+		"empty": "[]", "stray LineString": "[[500000,3100000],[500100,3100000]]",
+	}[d[name]]
+	text := fmt.Sprintf(`{"type":"Feature","properties":{},"geometry":{"type":%q,"coordinates":%s}}`, strings.TrimPrefix(d[name], "stray "), coordinates)
+	return io.NopCloser(strings.NewReader(text)), nil
+}
+
+// What a name says, and what the geometry lets be. Common practice, no source.
+func TestWhatTheNameOfAFileMeans(t *testing.T) {
+	const polygon, line, point = "Polygon", "LineString", "Point"
+	for _, c := range []struct{ file, geometry, layer string }{
+		{"MHW survey 2026.geojson", line, "high_water"}, {"mean_high_water.geojson", line, "high_water"}, {"MeanLowWater2026.geojson", line, "low_water"},
+		{"shoreline_2009.geojson", line, "high_water"}, {"shoreline.geojson", polygon, "shoreline"}, {"landmask.geojson", polygon, "shoreline"},
+		{"MHHW.geojson", line, ""}, {"mllw_contour.geojson", line, ""}, // which are neither of the two
+		{"islands_preserve.geojson", polygon, "areas.islands_preserve"}, {"seagrass_landcover.geojson", polygon, "seagrass"}, {"SAV-2236.json.gz", polygon, "seagrass"},
+		{"savings.geojson", polygon, "areas.savings"}, {"inland_waters.geojson", polygon, "areas.inland_waters"}, {"wetlands.geojson", polygon, "wetlands"},
+		{"seagrass.geojson", line, ""}, {"wetlands.geojson", line, ""}, {"riparian.geojson", polygon, ""}, {"mhw.geojson", polygon, ""}, {"roads.geojson", line, ""},
+		{"channels.geojson", polygon, "channels"}, {"channel_lines.geojson", line, "channels"}, {"tax lots.geojson", polygon, "parcels"}, {"lot lines.geojson", line, ""},
+		{"applications/2026_applications.geojson", point, "proposals"}, {"buoys.geojson", point, ""}, {"reefs.geojson", line, "proposals"},
+		{"oyster_reefs.geojson", polygon, "areas.oyster_reefs"}, {"mhw_feet.geojson", "stray LineString", "high_water"}, {"grass_metres.geojson", "stray LineString", ""},
+		{"coral_survey.geojson", polygon, "areas.coral_survey"}, // of no other file, so it may be the layer
+	} {
+		files := drawings{c.file: c.geometry}
+		found, err := File(files, c.file, job.System{})
+		require.NoError(t, err)
+		require.Equal(t, c.layer, guess(c.file, found).layer, c.file)
+		text := Draft(files, []string{c.file})
+		_, err = job.Load("draft.yaml", strings.NewReader(text))
+		require.NoError(t, err, text)
+		require.Equal(t, c.layer == "", strings.Contains(text, "# no layer: "), text)
+	}
+}
+
+// Files of one layer: where it was surveyed stands beside it, what cannot be used as it
+// is comes last, and a survey of lines is the layer.
+func TestFilesOfOneLayer(t *testing.T) {
+	files := drawings{
+		"a_grass_empty.geojson": "empty", "b_grass_stray.geojson": "stray LineString", "seagrass_2024.geojson": "Polygon", "seagrass_2024_survey.geojson": "Polygon",
+		"grass_coverage.geojson": "Polygon", "Surveyed.geojson": "Polygon", "coverage_lines.geojson": "LineString", "mhw_survey.geojson": "LineString",
+		"preserve.geojson": "Polygon", "preserve_mapped.geojson": "Polygon", "mapped.geojson": "Polygon",
+	}
+	text := Draft(files, slices.Sorted(maps.Keys(files)))
+	j, err := job.Load("draft.yaml", strings.NewReader(text))
+	require.NoError(t, err, text)
+	require.Equal(t, job.FileList{"seagrass_2024.geojson"}, j.Layers.Seagrass.Files)
+	require.Equal(t, "seagrass_2024_survey.geojson", j.Layers.Seagrass.Surveyed)
+	require.Equal(t, job.FileList{"mhw_survey.geojson"}, j.Layers.HighWater.Files)
+	require.Equal(t, map[string]job.LayerSource{"preserve": {Files: job.FileList{"preserve.geojson"}, Surveyed: "preserve_mapped.geojson"}}, j.Layers.Areas)
+	for name := range files {
+		require.Equal(t, 1, strings.Count(text, fmt.Sprintf("%q", name)), name)
+	}
+	for _, name := range []string{"Surveyed.geojson", "mapped.geojson", "grass_coverage.geojson"} {
+		require.Contains(t, text, `# no layer: {file: "`+name+`"} # by its name it says where a layer was surveyed`)
+	}
+	require.Contains(t, text, `# or: seagrass: {file: "a_grass_empty.geojson"} # 1 feature (none); 1 cannot be used`)
+}

@@ -1,0 +1,57 @@
+package layers
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo/geojson"
+	"waterward/screening/levels"
+)
+
+// ReadOysters reads live oysters measured on pilings from the text of a file: a table
+// (see [levels.ReadClumps]), or a GeoJSON layer of points with the same names as
+// properties.
+func ReadOysters(file string, text []byte) ([]levels.Clump, error) {
+	start := bytes.TrimSpace(bytes.TrimPrefix(text, []byte("\ufeff")))
+	if !bytes.HasPrefix(start, []byte("{")) {
+		clumps, err := levels.ReadClumps(bytes.NewReader(text))
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", file, err)
+		}
+		return clumps, nil
+	}
+	reader, err := geojson.NewReader(file, bytes.NewReader(text))
+	if err != nil {
+		return nil, err
+	}
+	var clumps []levels.Clump
+	for {
+		f, err := reader.Next()
+		switch {
+		case err == io.EOF && len(clumps) == 0:
+			return nil, fmt.Errorf("%s: it holds no points", file)
+		case err == io.EOF:
+			return clumps, nil
+		case err != nil:
+			return nil, err
+		case f.Err != nil:
+			return nil, f.Err
+		}
+		c := levels.Clump{Label: fmt.Sprintf("feature %d", f.Number)}
+		if f.ID != "" {
+			c.Label += " (id " + f.ID + ")"
+		}
+		at, isPoint := f.Geometry.(orb.Point)
+		if !isPoint {
+			return nil, fmt.Errorf("%s: %s is no point", file, c.Label)
+		}
+		c.Place = levels.Place{Lon: at[0], Lat: at[1]}
+		if err := c.Describe(f.Text); err != nil {
+			return nil, fmt.Errorf("%s: %s: %w", file, c.Label, err)
+		}
+		clumps = append(clumps, c)
+	}
+}

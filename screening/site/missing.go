@@ -1,0 +1,17 @@
+package site
+
+import (
+	"waterward/rules"
+	"waterward/screening/layers"
+)
+
+// MissingLayer is the layer that a demand needs and the job does not give; empty
+// if there is none.
+func MissingLayer(m *layers.Set, d *rules.Demand) string {
+	for _, in := range d.Inputs() {
+		if r, _ := recordOf(in.Ref.Measure); r.Layer != "" && m.Under(rules.Value{Layer: r.Layer}) == nil {
+			return r.Layer
+		}
+	}
+	return ""
+}

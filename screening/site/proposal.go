@@ -1,0 +1,191 @@
+package site
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"waterward/geo"
+	"waterward/geo/geojson"
+	"waterward/screening/job"
+	"waterward/screening/layers"
+	"waterward/screening/levels"
+)
+
+// Proposal is one proposed structure as its feature states it, lengths in
+// metres, NaN if not stated.
+type Proposal struct {
+	Feature       *geojson.Feature
+	file          string
+	Id            string
+	Words         map[string]string // kind, material, datum, station, started, fill, by name; empty if not stated
+	Crest         float64           // elevation above datum
+	beds          []float64         // elevations of the bottom at equal steps along it, above datum; nil if not stated
+	wetland, fill float64           // elevations of the adjacent wetland and of the fill behind, above datum
+	crestWidth    float64
+	highTideLine  float64 // elevation above datum
+	unitLength    float64 // of one module along the structure
+	voids         float64 // share of the fill that is not solid
+	settlement    float64 // by which the crest is expected to sink
+	Accuracy      float64
+	drawnHere     bool      // on the datum of its layers, by this tool
+	levelled      float64   // accuracy of its elevations
+	StatedValues  []float64 // in the order of statedMeasures
+	Started       time.Time // when work began or was contracted, at the earliest; zero if not stated
+	StartedBy     time.Time // the same, at the latest
+	StartedAs     string    // what stands there and is no date
+	doubts        []string  // what keeps any decision on it from being firm
+	width         float64   // of lines, 0 if not stated
+	diameter      float64   // of points, 0 if not stated
+	Footprint     *geo.Footprint
+	Err           error // why it cannot be screened
+}
+
+// NewProposal reads a proposal; a fault is kept in it, so that it becomes a row
+// with its reason.
+func NewProposal(f *geojson.Feature, source job.ProposalsSource) *Proposal {
+	p := &Proposal{
+		Feature: f, file: source.File, Id: f.ID, Words: map[string]string{},
+		Accuracy: source.Accuracy.OrNaN(), Crest: math.NaN(), wetland: math.NaN(), fill: math.NaN(), crestWidth: math.NaN(), highTideLine: math.NaN(), unitLength: math.NaN(), voids: math.NaN(), settlement: math.NaN(), levelled: math.NaN(),
+	}
+	if p.Id == "" {
+		p.Id = fmt.Sprintf("#%d", f.Number)
+	}
+	fail := func(wrong, remedy string) {
+		p.Err = &geojson.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
+	}
+	var unclear error
+	for _, name := range []string{"kind", "material", "datum", "station", "started", "fill"} {
+		text, err := source.Properties.Text(f, name)
+		unclear = cmp.Or(unclear, err)
+		p.Words[name] = strings.TrimSpace(text)
+	}
+	switch {
+	case f.Err != nil:
+		p.Err = f.Err
+		return p
+	case unclear != nil:
+		fail(unclear.Error(), "correct it, or give the value a meaning in the job")
+		return p
+	}
+	numbers := []numberOf{
+		{"crest_elev_ft", &p.Crest, job.Elevations}, {"wetland_elev_ft", &p.wetland, job.Elevations},
+		{"fill_elev_ft", &p.fill, job.Elevations}, {"high_tide_line_elev_ft", &p.highTideLine, job.Elevations},
+		{"unit_length_ft", &p.unitLength, job.Widths}, {"void_pct", &p.voids, job.Shares}, {"settlement_ft", &p.settlement, job.Sinkings},
+		{"width_ft", &p.width, job.Widths}, {"diameter_ft", &p.diameter, job.Widths},
+		{"crest_width_ft", &p.crestWidth, job.Widths}, {"accuracy_ft", &p.Accuracy, job.Positive}, {"elevation_accuracy_ft", &p.levelled, job.Positive},
+	}
+	p.StatedValues = make([]float64, len(job.Stated))
+	for i, m := range job.Stated {
+		p.StatedValues[i] = math.NaN()
+		numbers = append(numbers, numberOf{m.Property, &p.StatedValues[i], m.Within})
+	}
+	for _, n := range numbers {
+		if err := n.read(f, source.Properties); err != nil {
+			fail(err.Error(), "correct the property")
+			return p
+		}
+	}
+	if f.Text("made_by") == layers.MadeBy && f.Text("accuracy_ft") == "0" {
+		p.Accuracy, p.drawnHere = 0, true
+	}
+	switch strings.ToLower(p.Words["fill"]) {
+	case "true", "y", "1":
+		p.Words["fill"] = "yes"
+	case "false", "n", "0", "none":
+		p.Words["fill"] = "no"
+	}
+	if p.Words["fill"] == "no" && !math.IsNaN(p.fill) {
+		p.doubts = append(p.doubts, "it states fill_elev_ft, the height of a fill, and that none is proposed: say which holds")
+	}
+	p.Words["datum"] = levels.Word(p.Words["datum"])
+	var err error
+	if p.beds, err = source.Properties.Numbers(f, "bed_elev_ft"); err != nil {
+		fail(err.Error(), "give one elevation, or a list of them along the structure")
+		return p
+	}
+	if err := p.heights(); err != nil {
+		fail(err.Error(), "correct the elevations, all in one datum")
+		return p
+	}
+	if text := p.Words["started"]; text != "" {
+		var ok bool
+		if p.Started, p.StartedBy, ok = job.ParsePeriod(text); !ok {
+			p.StartedAs = text
+		}
+	}
+	fp, err := geo.NewFootprint(f.Geometry, p.width, p.diameter)
+	if err != nil {
+		fail(err.Error(), "redraw it: rings closed and not crossing, holes inside, parts apart")
+		return p
+	}
+	p.Footprint = fp
+	return p
+}
+
+// numberOf is a number among the properties of a proposal.
+type numberOf struct {
+	name   string
+	into   *float64 // SI
+	within job.Span
+}
+
+func (n numberOf) read(f *geojson.Feature, fields job.Fields) error {
+	value, ok, err := fields.Number(f, n.name)
+	if err == nil && ok {
+		err = n.within.Refuses(n.name, value)
+	}
+	if err == nil && ok {
+		*n.into = value
+	}
+	return err
+}
+
+// heights refuses elevations of the bottom that cannot be, and a crest that does not
+// stand over them.
+func (p *Proposal) heights() error {
+	for _, bed := range p.beds {
+		if err := job.Elevations.Refuses("bed_elev_ft", bed); err != nil {
+			return err
+		}
+	}
+	if bed := p.Bed(); p.Crest <= bed { // not so where either is not stated
+		return fmt.Errorf("its crest (crest_elev_ft %g) does not stand above its own bed (bed_elev_ft %g)", round(p.Crest/job.Foot), round(bed/job.Foot))
+	}
+	return nil
+}
+
+// round keeps what an elevation in feet is told with.
+func round(feet float64) float64 { return math.Round(feet*100) / 100 }
+
+// Bed is the mean elevation of the bottom, NaN if not stated.
+func (p *Proposal) Bed() float64 {
+	sum := 0.0
+	for _, b := range p.beds {
+		sum += b
+	}
+	return sum / float64(len(p.beds))
+}
+
+// Part is the drawing of a proposal, as geo takes it.
+func (p *Proposal) Part() geo.Part {
+	return geo.Part{Geometry: p.Feature.Geometry, Width: p.width, Diameter: p.diameter}
+}
+
+// Together is the footprint of a proposal and the parts that adjoin it; nil if none does.
+func Together(p *Proposal, parts []*Proposal) *geo.Footprint {
+	if len(parts) == 0 {
+		return nil
+	}
+	drawn := []geo.Part{p.Part()}
+	for _, o := range parts {
+		drawn = append(drawn, o.Part())
+	}
+	fp, err := geo.NewFootprintOf(drawn...)
+	if err != nil { // each was built by itself; together they are too large for one
+		return nil
+	}
+	return fp
+}
