@@ -13,7 +13,7 @@ import (
 
 // slowlyNoded cuts edges where they meet by looking at every two in every round, edges
 // being known by their positions alone.
-func slowlyNoded(edges map[ringEdge]mark, parity bool, snap float64) map[ringEdge]mark {
+func slowlyNoded(edges map[ringEdge]flanks, parity bool, snap float64) map[ringEdge]flanks {
 	var known []orb.Point
 	stands := func(p orb.Point) orb.Point {
 		for _, q := range known {
@@ -29,7 +29,7 @@ func slowlyNoded(edges map[ringEdge]mark, parity bool, snap float64) map[ringEdg
 	}
 	for moved := true; ; moved = false {
 		all, found := inOrder(), moved
-		next := map[ringEdge]mark{}
+		next := map[ringEdge]flanks{}
 		for _, e := range all {
 			var places []orb.Point
 			for _, f := range all {
@@ -59,14 +59,15 @@ func slowlyNoded(edges map[ringEdge]mark, parity bool, snap float64) map[ringEdg
 	}
 }
 
-func drawOn(edges map[ringEdge]mark, a, b orb.Point, m mark, parity bool) {
+func drawOn(edges map[ringEdge]flanks, a, b orb.Point, drawn flanks, parity bool) {
 	if byPosition(a, b) > 0 {
-		a, b, m = b, a, m.reversed()
+		a, b, drawn = b, a, drawn.reversed()
 	}
 	if _, again := edges[ringEdge{a, b}]; again && parity {
 		delete(edges, ringEdge{a, b})
 	} else if a != b {
-		edges[ringEdge{a, b}] |= m
+		e := edges[ringEdge{a, b}]
+		edges[ringEdge{a, b}] = flanks{e.mark | drawn.mark, e.turn + drawn.turn}
 	}
 }
 
@@ -86,13 +87,13 @@ func TestNodingCutsAsLookingAtEveryTwoEdges(t *testing.T) {
 			return orb.Point{float64(r.IntN(6)) + 1e-13*float64(r.IntN(40)), float64(r.IntN(6)) + 1e-13*float64(r.IntN(40))}
 		}
 		var d drawing
-		drawn := map[ringEdge]mark{}
+		drawn := map[ringEdge]flanks{}
 		parity := r.IntN(2) == 0
 		for range 1 + r.IntN(6) {
 			var line []orb.Point
-			m := mark(r.IntN(int(freshMark)))
+			m := flanks{mark(r.IntN(int(freshMark))), int32(r.IntN(5) - 2)}
 			if parity {
-				m = 0
+				m = flanks{}
 			}
 			for range 2 + r.IntN(6) {
 				line = append(line, position())
@@ -111,7 +112,8 @@ func TestNodingCutsAsLookingAtEveryTwoEdges(t *testing.T) {
 		for i, e := range got.edges {
 			m, known := want[got.line(i)]
 			require.True(t, known)
-			require.Equal(t, m, e.mark&^freshMark)
+			e.mark &^= freshMark
+			require.Equal(t, m, e.flanks)
 			if i > 0 {
 				require.Negative(t, got.compare(got.edges[i-1], e))
 			}

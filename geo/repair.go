@@ -30,16 +30,8 @@ func RepairArea(area orb.MultiPolygon) (orb.MultiPolygon, error) {
 		return nil, errors.New("it encloses nothing")
 	}
 	if len(area) > 1 {
-		joined, err := union(parts)
-		if err != nil {
-			return nil, err
-		}
-		// Once more, as joining rounds too.
-		var rings []orb.Ring
-		for _, polygon := range joined {
-			rings = append(rings, polygon...)
-		}
-		if parts, err = rebuild(rings); err != nil {
+		var err error
+		if parts, err = union(parts); err != nil {
 			return nil, err
 		}
 	}
@@ -53,7 +45,7 @@ func RepairArea(area orb.MultiPolygon) (orb.MultiPolygon, error) {
 func rebuild(rings []orb.Ring) ([]orb.Polygon, error) {
 	var drawn drawing
 	for _, ring := range rings {
-		drawn.add(ring, 0)
+		drawn.add(ring, flanks{turn: 1})
 	}
 	edges, err := drawn.set(true).noded()
 	if err != nil {
