@@ -154,8 +154,7 @@ func fromSequence(s geom.Sequence) []orb.Point {
 	return out
 }
 
-// fromGeometry returns the polygons of a geometry; lines and points that an
-// overlay leaves where areas merely touch are dropped.
+// fromGeometry returns the polygons of a geometry.
 func fromGeometry(g geom.Geometry) orb.MultiPolygon {
 	var out orb.MultiPolygon
 	for _, part := range g.Dump() {
@@ -170,74 +169,6 @@ func fromGeometry(g geom.Geometry) orb.MultiPolygon {
 		out = append(out, rings)
 	}
 	return out
-}
-
-// union joins valid polygons.
-func union(polygons []orb.Polygon) ([]orb.Polygon, error) {
-	if allApart(polygons) {
-		return polygons, nil
-	}
-	joined, err := coveredBy(1, polygons)
-	if err != nil {
-		return nil, fmt.Errorf("its parts cannot be joined: %w", err)
-	}
-	return joined, nil
-}
-
-// coveredBy returns what at least so many of valid polygons cover. The library's overlay
-// is not asked: where crossings are rounded it now and then covers ground twice, or leaves
-// it out, without a word.
-func coveredBy(least int32, polygons []orb.Polygon) ([]orb.Polygon, error) {
-	var drawn drawing
-	for _, polygon := range polygons {
-		for i, ring := range polygon {
-			turn := int32(1)
-			if (twiceArea(ring) > 0) == (i > 0) { // the polygon lies on its right
-				turn = -1
-			}
-			drawn.add(ring, flanks{turn: turn})
-		}
-	}
-	edges, err := drawn.set(false).noded()
-	if err != nil {
-		return nil, err
-	}
-	f := newFaces(edges)
-	covers := f.covers()
-	return f.joined(func(cycle int32) bool { return covers[cycle] >= least }), nil
-}
-
-// allApart reports whether no bounds of polygons meet, so that there is nothing to
-// join.
-func allApart(polygons []orb.Polygon) bool {
-	bounds := make([]orb.Bound, len(polygons))
-	for i, p := range polygons {
-		bounds[i] = p.Bound()
-		for _, b := range bounds[:i] {
-			if b.Intersects(bounds[i]) {
-				return false
-			}
-		}
-	}
-	return true
-}
-
-// sharedArea returns the area, in square metres, that two areas of the plane
-// have in common. Parts of b may overlap one another.
-func sharedArea(a, b []orb.Polygon) (float64, error) {
-	joinedA, err := union(a)
-	if err != nil {
-		return 0, err
-	}
-	joinedB, err := union(b)
-	if err != nil {
-		return 0, err
-	}
-	shared, err := geom.Intersection(toMultiPolygon(joinedA).AsGeometry(), toMultiPolygon(joinedB).AsGeometry())
-	if err != nil {
-		return 0, fmt.Errorf("the shared area cannot be found: %w", err)
-	}
-	return shared.Area(), nil
 }
 
 // forwardArea carries an area in degrees into the plane.

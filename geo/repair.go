@@ -11,7 +11,7 @@ import (
 // outside reaches across an odd number of its rings' edges. A ring that crosses
 // itself falls into the pieces it encloses; a spike encloses nothing and goes; a
 // hole outside its shell is filled. Each part is rebuilt by itself and the
-// parts are then joined, so that what two parts share stays.
+// parts are then joined (see coveredBy), so that what two parts share stays.
 //
 // The result is valid (see [CheckArea]); that is checked before it is
 // returned. Positions keep their place, but of those that all but coincide (see
