@@ -53,16 +53,12 @@ func LimitRings(lines *Lines, d float64, window orb.Bound) ([][]orb.Point, error
 }
 
 // buffer is the area within d of the lines, as a buffer draws it.
-func (l *Lines) buffer(d float64) (orb.MultiPolygon, error) {
+func (l *Lines) buffer(d float64) ([]orb.Polygon, error) {
 	var parts []geom.LineString
 	for _, c := range l.chains() {
 		parts = append(parts, area.ToLineString(l.points(c)))
 	}
-	buffer, err := buffered(parts, d)
-	if err != nil {
-		return nil, err
-	}
-	return area.FromGeometry(buffer), nil
+	return buffered(parts, d)
 }
 
 // fewLines is how many lines are buffered in one step: the outlines of many that lie
@@ -70,10 +66,11 @@ func (l *Lines) buffer(d float64) (orb.MultiPolygon, error) {
 const fewLines = 16
 
 // buffered returns the buffer of lines: of many, those of either half, joined.
-func buffered(lines []geom.LineString, d float64) (geom.Geometry, error) {
+func buffered(lines []geom.LineString, d float64) ([]orb.Polygon, error) {
 	if len(lines) <= fewLines {
-		return geom.Buffer(geom.NewMultiLineString(lines).AsGeometry(), d,
+		buffer, err := geom.Buffer(geom.NewMultiLineString(lines).AsGeometry(), d,
 			geom.BufferQuadSegments(limitQuadrant), geom.BufferSimplifyFactor(0))
+		return area.FromGeometry(buffer), err
 	}
 	all := geom.NewMultiLineString(lines).Envelope()
 	middle := func(l geom.LineString) float64 {
@@ -86,13 +83,13 @@ func buffered(lines []geom.LineString, d float64) (geom.Geometry, error) {
 	slices.SortStableFunc(lines, func(a, b geom.LineString) int { return cmp.Compare(middle(a), middle(b)) })
 	one, err := buffered(lines[:len(lines)/2], d)
 	if err != nil {
-		return one, err
+		return nil, err
 	}
 	other, err := buffered(lines[len(lines)/2:], d)
 	if err != nil {
-		return other, err
+		return nil, err
 	}
-	return geom.Union(one, other)
+	return area.Union(slices.Concat(one, other))
 }
 
 // atDistance moves the vertices of a line that runs about d from the lines to

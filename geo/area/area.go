@@ -156,8 +156,7 @@ func fromSequence(s geom.Sequence) []orb.Point {
 	return out
 }
 
-// FromGeometry returns the polygons of a geometry; lines and points that an
-// overlay leaves where areas merely touch are dropped.
+// FromGeometry returns the polygons of a geometry.
 func FromGeometry(g geom.Geometry) orb.MultiPolygon {
 	var out orb.MultiPolygon
 	for _, part := range g.Dump() {
@@ -172,55 +171,6 @@ func FromGeometry(g geom.Geometry) orb.MultiPolygon {
 		out = append(out, rings)
 	}
 	return out
-}
-
-// Union joins polygons of the plane.
-func Union(polygons []orb.Polygon) (orb.MultiPolygon, error) {
-	if allApart(polygons) {
-		return polygons, nil
-	}
-	parts := make([]geom.Geometry, len(polygons))
-	for i, p := range polygons {
-		parts[i] = toPolygon(p).AsGeometry()
-	}
-	joined, err := geom.UnaryUnion(geom.NewGeometryCollection(parts).AsGeometry())
-	if err != nil {
-		return nil, fmt.Errorf("its parts cannot be joined: %w", err)
-	}
-	return FromGeometry(joined), nil
-}
-
-// allApart reports whether no bounds of polygons meet, so that there is nothing to
-// join.
-func allApart(polygons []orb.Polygon) bool {
-	bounds := make([]orb.Bound, len(polygons))
-	for i, p := range polygons {
-		bounds[i] = p.Bound()
-		for _, b := range bounds[:i] {
-			if b.Intersects(bounds[i]) {
-				return false
-			}
-		}
-	}
-	return true
-}
-
-// Shared returns the area, in square metres, that two areas of the plane
-// have in common. Parts of b may overlap one another.
-func Shared(a, b []orb.Polygon) (float64, error) {
-	joinedA, err := Union(a)
-	if err != nil {
-		return 0, err
-	}
-	joinedB, err := Union(b)
-	if err != nil {
-		return 0, err
-	}
-	shared, err := geom.Intersection(toMultiPolygon(joinedA).AsGeometry(), toMultiPolygon(joinedB).AsGeometry())
-	if err != nil {
-		return 0, fmt.Errorf("the shared area cannot be found: %w", err)
-	}
-	return shared.Area(), nil
 }
 
 // Perimeter is the length of the outer ring.

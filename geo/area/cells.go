@@ -44,7 +44,7 @@ const LeastStart = crs.MetresPerFoot
 // Divide parts a window of the plane. The outline of the window is a wall.
 func Divide(courses []Course, window orb.Bound) (*Cells, error) {
 	var drawn drawing
-	drawn.add(window.ToRing(), wallMark)
+	drawn.add(window.ToRing(), flanks{mark: wallMark})
 	for _, c := range courses {
 		var m mark
 		if c.Wall {
@@ -54,7 +54,7 @@ func Divide(courses []Course, window orb.Bound) (*Cells, error) {
 			m |= leftMark
 		}
 		for _, piece := range clip.LineString(window, orb.LineString(c.Points).Clone()) {
-			drawn.add(piece, m)
+			drawn.add(piece, flanks{mark: m})
 		}
 	}
 	edges, err := drawn.set(false).noded()
@@ -137,20 +137,10 @@ func (c *Cells) Gather(wanted func(Cell) bool, stray float64) []int {
 
 // Join returns the area of the cells chosen as one valid area.
 func (c *Cells) Join(chosen func(cell int) bool) orb.MultiPolygon {
-	in := func(half int) bool {
-		cell := c.owner[c.faces.of[half]]
+	return c.faces.joined(func(cycle int32) bool {
+		cell := c.owner[cycle]
 		return cell >= 0 && chosen(cell)
-	}
-	outline := &edgeSet{at: c.faces.at}
-	for k, e := range c.faces.edges {
-		if in(2*k) != in(2*k+1) {
-			outline.edges = append(outline.edges, e)
-		}
-	}
-	if len(outline.edges) == 0 {
-		return nil
-	}
-	return newFaces(outline).inside()
+	})
 }
 
 // wellInside returns a position inside a polygon: the middle of the longest piece of

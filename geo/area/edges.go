@@ -19,14 +19,20 @@ const (
 	freshMark                  // not looked at yet for what it meets
 )
 
-// reversed is the mark of an edge drawn the other way.
-func (m mark) reversed() mark {
-	out := m &^ (leftMark | rightMark)
-	if m&leftMark != 0 {
-		out |= rightMark
+// flanks is what is known of an edge and of its two sides.
+type flanks struct {
+	mark mark
+	turn int32 // how many more areas lie on its left than on its right
+}
+
+// reversed is what is known of an edge drawn the other way.
+func (s flanks) reversed() flanks {
+	out := flanks{s.mark &^ (leftMark | rightMark), -s.turn}
+	if s.mark&leftMark != 0 {
+		out.mark |= rightMark
 	}
-	if m&rightMark != 0 {
-		out |= leftMark
+	if s.mark&rightMark != 0 {
+		out.mark |= leftMark
 	}
 	return out
 }
@@ -35,12 +41,12 @@ func (m mark) reversed() mark {
 // order of position first, so that the same piece drawn either way is the same edge.
 type numbered struct {
 	a, b int32
-	mark mark
+	flanks
 }
 
 // edgeSet holds each edge once, in order of position. Of an edge drawn again, parity
 // tells a set to drop it, as drawn twice it parts nothing from nothing; else it gets
-// both marks.
+// both marks, and in either case the sum of the turns.
 type edgeSet struct {
 	at     []orb.Point // by number, no position twice
 	edges  []numbered
@@ -53,10 +59,10 @@ type drawing struct {
 	edges []numbered
 }
 
-func (d *drawing) add(line []orb.Point, m mark) {
+func (d *drawing) add(line []orb.Point, s flanks) {
 	for i, p := range line {
 		if n := int32(len(d.at)); i > 0 {
-			d.edges = append(d.edges, numbered{n - 1, n, m})
+			d.edges = append(d.edges, numbered{n - 1, n, s})
 		}
 		d.at = append(d.at, p)
 	}
@@ -85,9 +91,9 @@ func (d *drawing) set(parity bool) *edgeSet {
 	for _, e := range d.edges {
 		switch a, b := numbers[e.a], numbers[e.b]; {
 		case a < b:
-			s.edges = append(s.edges, numbered{a, b, e.mark})
+			s.edges = append(s.edges, numbered{a, b, e.flanks})
 		case a > b:
-			s.edges = append(s.edges, numbered{b, a, e.mark.reversed()})
+			s.edges = append(s.edges, numbered{b, a, e.flanks.reversed()})
 		}
 	}
 	slices.SortFunc(s.edges, func(e, f numbered) int { return cmp.Or(cmp.Compare(e.a, f.a), cmp.Compare(e.b, f.b)) })
@@ -102,6 +108,7 @@ func once(edges []numbered, parity bool) []numbered {
 		e, n := edges[i], 1
 		for ; i+n < len(edges) && edges[i+n].a == e.a && edges[i+n].b == e.b; n++ {
 			e.mark |= edges[i+n].mark
+			e.turn += edges[i+n].turn
 		}
 		if !parity || n%2 == 1 {
 			out = append(out, e)
@@ -123,11 +130,11 @@ func (s *edgeSet) compare(e, f numbered) int {
 }
 
 // between is the edge from one position to another, either way.
-func (s *edgeSet) between(a, b int32, m mark) numbered {
+func (s *edgeSet) between(a, b int32, of flanks) numbered {
 	if flat.ByPosition(s.at[a], s.at[b]) > 0 {
-		return numbered{b, a, m.reversed()}
+		return numbered{b, a, of.reversed()}
 	}
-	return numbered{a, b, m}
+	return numbered{a, b, of}
 }
 
 // line is an edge by its positions.

@@ -21,7 +21,7 @@ const (
 	mostEdges = 2_000_000
 )
 
-var errTangled = errors.New("it is too tangled to be repaired")
+var errTangled = errors.New("it is too tangled")
 
 // noded cuts edges wherever they meet, so that what is left meets only at ends. A
 // piece keeps the mark of its edge.
@@ -73,7 +73,7 @@ func (s *edgeSet) moved(at *snapper) *edgeSet {
 	}
 	out := &edgeSet{edges: make([]numbered, 0, len(s.edges)), parity: s.parity}
 	for _, e := range s.edges {
-		out.edges = append(out.edges, numbered{of(e.a), of(e.b), e.mark})
+		out.edges = append(out.edges, numbered{of(e.a), of(e.b), e.flanks})
 	}
 	if out.at = at.at; len(out.at) == len(s.at) {
 		return out
@@ -81,7 +81,7 @@ func (s *edgeSet) moved(at *snapper) *edgeSet {
 	kept := out.edges[:0]
 	for _, e := range out.edges {
 		if e.a != e.b {
-			kept = append(kept, out.between(e.a, e.b, e.mark))
+			kept = append(kept, out.between(e.a, e.b, e.flanks))
 		}
 	}
 	slices.SortStableFunc(kept, out.compare)
@@ -134,6 +134,7 @@ func (s *edgeSet) cut(places []cutPlace, at *snapper) *edgeSet {
 	var whole, pieces []numbered
 	for i, e := range s.edges {
 		e.mark &^= freshMark
+		piece := flanks{e.mark | freshMark, e.turn}
 		if len(places) == 0 || places[0].edge != i {
 			whole = append(whole, e)
 			continue
@@ -145,7 +146,7 @@ func (s *edgeSet) cut(places []cutPlace, at *snapper) *edgeSet {
 				to, places = at.of(places[0].at), places[1:]
 			}
 			if out.at = at.at; from != to {
-				pieces = append(pieces, out.between(from, to, e.mark|freshMark))
+				pieces = append(pieces, out.between(from, to, piece))
 			}
 			from = to
 		}

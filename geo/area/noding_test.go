@@ -15,7 +15,7 @@ import (
 
 // slowlyNoded cuts edges where they meet by looking at every two in every round, edges
 // being known by their positions alone.
-func slowlyNoded(edges map[flat.Edge]mark, parity bool, snap float64) map[flat.Edge]mark {
+func slowlyNoded(edges map[flat.Edge]flanks, parity bool, snap float64) map[flat.Edge]flanks {
 	var known []orb.Point
 	stands := func(p orb.Point) orb.Point {
 		for _, q := range known {
@@ -31,7 +31,7 @@ func slowlyNoded(edges map[flat.Edge]mark, parity bool, snap float64) map[flat.E
 	}
 	for moved := true; ; moved = false {
 		all, found := inOrder(), moved
-		next := map[flat.Edge]mark{}
+		next := map[flat.Edge]flanks{}
 		for _, e := range all {
 			var places []orb.Point
 			for _, f := range all {
@@ -61,14 +61,15 @@ func slowlyNoded(edges map[flat.Edge]mark, parity bool, snap float64) map[flat.E
 	}
 }
 
-func drawOn(edges map[flat.Edge]mark, a, b orb.Point, m mark, parity bool) {
+func drawOn(edges map[flat.Edge]flanks, a, b orb.Point, drawn flanks, parity bool) {
 	if flat.ByPosition(a, b) > 0 {
-		a, b, m = b, a, m.reversed()
+		a, b, drawn = b, a, drawn.reversed()
 	}
 	if _, again := edges[flat.Edge{A: a, B: b}]; again && parity {
 		delete(edges, flat.Edge{A: a, B: b})
 	} else if a != b {
-		edges[flat.Edge{A: a, B: b}] |= m
+		e := edges[flat.Edge{A: a, B: b}]
+		edges[flat.Edge{A: a, B: b}] = flanks{e.mark | drawn.mark, e.turn + drawn.turn}
 	}
 }
 
@@ -88,13 +89,13 @@ func TestNodingCutsAsLookingAtEveryTwoEdges(t *testing.T) {
 			return orb.Point{float64(r.IntN(6)) + 1e-13*float64(r.IntN(40)), float64(r.IntN(6)) + 1e-13*float64(r.IntN(40))}
 		}
 		var d drawing
-		drawn := map[flat.Edge]mark{}
+		drawn := map[flat.Edge]flanks{}
 		parity := r.IntN(2) == 0
 		for range 1 + r.IntN(6) {
 			var line []orb.Point
-			m := mark(r.IntN(int(freshMark)))
+			m := flanks{mark(r.IntN(int(freshMark))), int32(r.IntN(5) - 2)}
 			if parity {
-				m = 0
+				m = flanks{}
 			}
 			for range 2 + r.IntN(6) {
 				line = append(line, position())
@@ -113,7 +114,8 @@ func TestNodingCutsAsLookingAtEveryTwoEdges(t *testing.T) {
 		for i, e := range got.edges {
 			m, known := want[got.line(i)]
 			require.True(t, known)
-			require.Equal(t, m, e.mark&^freshMark)
+			e.mark &^= freshMark
+			require.Equal(t, m, e.flanks)
 			if i > 0 {
 				require.Negative(t, got.compare(got.edges[i-1], e))
 			}

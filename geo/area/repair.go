@@ -11,7 +11,7 @@ import (
 // outside reaches across an odd number of its rings' edges. A ring that crosses
 // itself falls into the pieces it encloses; a spike encloses nothing and goes; a
 // hole outside its shell is filled. Each part is rebuilt by itself and the
-// parts are then joined, so that what two parts share stays.
+// parts are then joined (see coveredBy), so that what two parts share stays.
 //
 // The result is valid (see [Check]); that is checked before it is
 // returned. Positions keep their place, but of those that all but coincide (see
@@ -30,16 +30,8 @@ func Repair(area orb.MultiPolygon) (orb.MultiPolygon, error) {
 		return nil, errors.New("it encloses nothing")
 	}
 	if len(area) > 1 {
-		joined, err := Union(parts)
-		if err != nil {
-			return nil, err
-		}
-		// Once more, as joining rounds too.
-		var rings []orb.Ring
-		for _, polygon := range joined {
-			rings = append(rings, polygon...)
-		}
-		if parts, err = rebuild(rings); err != nil {
+		var err error
+		if parts, err = Union(parts); err != nil {
 			return nil, err
 		}
 	}
@@ -53,7 +45,7 @@ func Repair(area orb.MultiPolygon) (orb.MultiPolygon, error) {
 func rebuild(rings []orb.Ring) ([]orb.Polygon, error) {
 	var drawn drawing
 	for _, ring := range rings {
-		drawn.add(ring, 0)
+		drawn.add(ring, flanks{turn: 1})
 	}
 	edges, err := drawn.set(true).noded()
 	if err != nil {
