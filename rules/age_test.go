@@ -61,8 +61,8 @@ paths:
         max_age: 2 years
         at_most: 5 ft
         when: {measure: waterway_width, at_least: 100 ft, max_age: 1 year}
-        reading: the greatest
-        readings:
+        interpretation: the greatest
+        interpretations:
           - {id: line, measure: mhw_landward_edge, at_most: 5 ft, says: from the line, evidence: practice}
         evidence: practice
   - {id: individual, title: Individual permit, criteria: []}
@@ -110,7 +110,7 @@ func TestEachInputIsJudgedByItsOwnAge(t *testing.T) {
 			require.Equal(t, tt.certainty, d.Certainty)
 			require.Equal(t, tt.couldBe, d.CouldBe)
 			require.Equal(t, tt.says, d.Results[0].Reason)
-			require.NotContains(t, d.Results[0].Readings[0].Reason, "older than 2 years", "the reading asks for no age")
+			require.NotContains(t, d.Results[0].Interpretations[0].Reason, "older than 2 years", "the interpretation asks for no age")
 		})
 	}
 }

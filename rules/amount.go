@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-// This file writes the amounts of a cure so that doing what is written is enough.
+// This file writes the amounts of a change so that doing what is written is enough.
 
 // amount writes how much a value must change, in the trade's unit for it.
 func (r *Result) amount(si float64) string {

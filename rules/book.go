@@ -51,7 +51,7 @@ const (
 	Secondary Evidence = "secondary" // in someone's account of the rule
 	Practice  Evidence = "practice"  // common practice, without a source
 	Memory    Evidence = "memory"    // remembered, not looked up
-	// Unverified is too doubtful for a limit: only a notice or another reading
+	// Unverified is too doubtful for a limit: only a notice or another interpretation
 	// may rest on it, and what they say is shown only to who asks.
 	Unverified Evidence = "unverified"
 	// Unread is the evidence of a limit that is known to exist and that nobody has read.
@@ -82,7 +82,7 @@ func (u *UnreadLimit) unknown(path *Path) Result {
 	c := &Criterion{ID: u.ID, Cite: u.Cite, Evidence: Unread, Says: u.Says}
 	return Result{
 		Path: path, Criterion: c, Demand: &c.Demand, Value: Value{Unknown: why}, Outcome: Unknown,
-		Margin: math.NaN(), Guard: math.NaN(), Doubts: []string{why}, Reason: why,
+		Margin: math.NaN(), Tolerance: math.NaN(), Doubts: []string{why}, Reason: why,
 	}
 }
 
@@ -105,22 +105,22 @@ func (n *Notice) String() string {
 // Criterion is one condition of a path.
 type Criterion struct {
 	Demand
-	ID         string
-	When       []*Demand  // the criterion applies only where all of these hold
-	Reading    string     // which meaning of the wording decides, if it has several
-	Readings   []*Reading // the other meanings
-	Scope      bool       // it says what the path is for: a path of other things is not worth naming
-	IfStated   bool       // of a stated word: what the proposal does not say does not stand against it
-	WaivableBy string     // who may waive it; empty if nobody
-	Cite       string
-	Evidence   Evidence
-	Says       string
-	Looked     time.Time // when the text was last looked at; zero if not said
+	ID              string
+	When            []*Demand         // the criterion applies only where all of these hold
+	Interpretation  string            // which meaning of the wording decides, if it has several
+	Interpretations []*Interpretation // the other meanings
+	Scope           bool              // it says what the path is for: a path of other things is not worth naming
+	IfStated        bool              // of a stated word: what the proposal does not say does not stand against it
+	WaivableBy      string            // who may waive it; empty if nobody
+	Cite            string
+	Evidence        Evidence
+	Says            string
+	Looked          time.Time // when the text was last looked at; zero if not said
 }
 
-// Reading is another meaning of a criterion's wording. It is judged and
+// Interpretation is another meaning of a criterion's wording. It is judged and
 // reported, and never decides.
-type Reading struct {
+type Interpretation struct {
 	Demand
 	ID       string
 	Says     string
@@ -129,13 +129,13 @@ type Reading struct {
 }
 
 // Demands are all demands of the book in its order: of criteria, of their
-// conditions and readings, and of notices.
+// conditions and interpretations, and of notices.
 func (b *Book) Demands() []*Demand {
 	var out []*Demand
 	for _, path := range b.Paths {
 		for _, c := range path.Criteria {
 			out = append(append(out, &c.Demand), c.When...)
-			for _, r := range c.Readings {
+			for _, r := range c.Interpretations {
 				out = append(out, &r.Demand)
 			}
 		}

@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Structures that meet every limit of their path by every reading, so that what
+// Structures that meet every limit of their path by every interpretation, so that what
 // a row changes decides.
 var (
 	smallReef = table{
@@ -127,7 +127,7 @@ func TestReadingsOfFloridaAndOfTheNationwidePermits(t *testing.T) {
 		path  string
 		want  map[string]string
 	}{
-		{"nothing hangs on a reading", state, smallReef, "exemption", map[string]string{}},
+		{"nothing hangs on an interpretation", state, smallReef, "exemption", map[string]string{}},
 		{"500 ft is not less than 500 ft", state, given(smallReef, table{"bank_length": lengthOf(500)}), "exemption",
 			map[string]string{"exemption/length/strict": "individual"}},
 		{"520 ft of bank, of which less is built on", state, given(smallReef, table{"bank_length": lengthOf(520)}), "individual",
@@ -161,7 +161,7 @@ func TestReadingsOfFloridaAndOfTheNationwidePermits(t *testing.T) {
 		require.Equal(t, tt.path, plus(d.Path, len(d.Waiver) > 0), tt.name)
 		told := map[string]string{}
 		for _, r := range d.Rereads {
-			told[r.Result.Path.ID+"/"+r.Result.Criterion.ID+"/"+r.Result.Reading.ID] = plus(r.Path, r.Waiver)
+			told[r.Result.Path.ID+"/"+r.Result.Criterion.ID+"/"+r.Result.Interpretation.ID] = plus(r.Path, r.Waiver)
 		}
 		require.Equal(t, tt.want, told, tt.name)
 	}

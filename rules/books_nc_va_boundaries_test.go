@@ -114,11 +114,11 @@ func TestOtherReadingsAreReported(t *testing.T) {
 	carolina := editionOf(t, "us-nc-state", "pre-2019")
 	besideWetland := given(rockSill, table{"wetland_behind": lengthOf(4), "crest_above_wetland": inchesOf(3)})
 	for _, tt := range []struct {
-		name    string
-		book    *Book
-		facts   table
-		reading string
-		path    string
+		name           string
+		book           *Book
+		facts          table
+		interpretation string
+		path           string
 	}{
 		{"3 in over high water, 9 in over the wetland", carolina,
 			given(besideWetland, table{"crest_above_wetland": inchesOf(9)}), "higher-level", "marsh-sill"},
@@ -141,7 +141,7 @@ func TestOtherReadingsAreReported(t *testing.T) {
 		require.Equal(t, "individual", d.Path.ID, tt.name)
 		found := ""
 		for _, r := range d.Rereads {
-			if r.Result.Reading.ID == tt.reading && r.Path != nil {
+			if r.Result.Interpretation.ID == tt.interpretation && r.Path != nil {
 				found = r.Path.ID
 			}
 		}

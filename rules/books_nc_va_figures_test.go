@@ -60,7 +60,7 @@ func asks(d *Demand) string {
 }
 
 // demandsOf are all demands with a figure of a book by path/criterion, other
-// readings by path/criterion/reading, with their source.
+// interpretations by path/criterion/interpretation, with their source.
 func demandsOf(b *Book) (demands map[string]*Demand, sources map[string]string) {
 	demands, sources = map[string]*Demand{}, map[string]string{}
 	add := func(key string, d *Demand, cite string, evidence Evidence) {
@@ -70,7 +70,7 @@ func demandsOf(b *Book) (demands map[string]*Demand, sources map[string]string) 
 	}
 	for _, c := range keyedCriteria(b) {
 		add(c.key, &c.criterion.Demand, c.criterion.Cite, c.criterion.Evidence)
-		for _, r := range c.criterion.Readings {
+		for _, r := range c.criterion.Interpretations {
 			add(c.key+"/"+r.ID, &r.Demand, r.Cite, r.Evidence)
 		}
 	}
@@ -83,7 +83,7 @@ type figure struct {
 
 // The figures are those of the published rules, which were read; they are typed
 // here from notes on the sections named, not from the books. How near wetlands
-// must be to count is ours, and so is which of several readings decides.
+// must be to count is ours, and so is which of several interpretations decides.
 var (
 	marshSillFigures = []figure{
 		{"NC27-c1", "marsh-sill/stand-off-wetland", "greatest_of wetland_landward_edge mtl_landward_edge at most 5 ft", "15A NCAC 07H .2705(c)"},

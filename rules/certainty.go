@@ -58,11 +58,11 @@ func surelyBlocked(results []*Result) bool {
 	return false
 }
 
-// binding picks the least margin relative to its limit. A limit of 0 has no
+// tightest picks the least margin relative to its limit. A limit of 0 has no
 // relative margin: the margin then counts in feet for a length, in SI otherwise.
 // An area that is not to be touched and is not has no margin worth the name: it
-// is 0 however far the area lies off, so it binds only when it fails.
-func binding(results []*Result) *Result {
+// is 0 however far the area lies off, so it tightest only when it fails.
+func tightest(results []*Result) *Result {
 	var least *Result
 	smallest := math.Inf(1)
 	for _, r := range results {
@@ -120,8 +120,8 @@ func restsOn(byPath [][]*Result, chosen int) Evidence {
 
 // evidence is how the text of what was judged is known.
 func (r *Result) evidence() Evidence {
-	if r.Reading != nil {
-		return r.Reading.Evidence
+	if r.Interpretation != nil {
+		return r.Interpretation.Evidence
 	}
 	return r.Criterion.Evidence
 }

@@ -70,7 +70,7 @@ func TestUnreadLimits(t *testing.T) {
 	require.Equal(t, NeedsInformation, d.Certainty)
 	require.Equal(t, []string{"there are limits on its height (Rule 4), and nobody here has read them: have that text read, and show that they are kept"}, d.Lacks)
 	require.Equal(t, []string{"exemption/rest"}, ids(d.BlockedBy))
-	require.Empty(t, d.BlockedBy[0].Cure, "no change is known")
+	require.Empty(t, d.BlockedBy[0].Change, "no change is known")
 	require.False(t, SameRuling(book, load(t, ladder)))
 	require.True(t, SameRuling(book, load(t, text)))
 

@@ -14,12 +14,12 @@ type Decision struct {
 	// way, "ID without waiver" if that is the same path; empty if no easier.
 	CouldBe   string
 	Waiver    []*Result // what must be waived for the path to hold
-	Binding   *Result   // the quantity nearest its limit on the path; nil without one
+	Tightest  *Result   // the quantity nearest its limit on the path; nil without one
 	BlockedBy []*Result // what does not hold on the easier paths, nearest path first
 	Results   []Result  // every path and criterion in book order
 	Notices   []*Notice // of the book and of the path, those that apply here
 	Unchecked []*Notice // those of which that cannot be told
-	Rereads   []Reread  // other readings under which the decision would differ
+	Rereads   []Reread  // other interpretations under which the decision would differ
 }
 
 // place is a position in the order of easiness: each path, then the same path
@@ -70,7 +70,7 @@ func (b *Book) Decide(facts Facts) Decision {
 	d.CouldBe = couldBe(b, byPath, at)
 	d.Certainty, d.Lacks = weighChoice(byPath, at.path, facts.Doubts())
 	d.RestsOn = restsOn(byPath, at.path)
-	d.Binding = binding(byPath[at.path])
+	d.Tightest = tightest(byPath[at.path])
 	d.BlockedBy = append(d.BlockedBy, d.Waiver...)
 	for i := at.path - 1; i >= 0; i-- {
 		if !slices.ContainsFunc(byPath[i], (*Result).outOfScope) {

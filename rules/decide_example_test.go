@@ -37,7 +37,7 @@ func ExampleBook_Decide() {
 	})
 	fmt.Println(d.Path.Title, "-", d.Certainty)
 	for _, r := range d.Waiver {
-		fmt.Printf("%s waives %s, or %s\n", r.Criterion.WaivableBy, r.Criterion.ID, r.Cure)
+		fmt.Printf("%s waives %s, or %s\n", r.Criterion.WaivableBy, r.Criterion.ID, r.Change)
 	}
 	// Output:
 	// Nationwide permit 54 - firm

@@ -88,7 +88,7 @@ func TestCouldBeIsEasierAndFirmIsFinal(t *testing.T) {
 		for i := range d.Results {
 			r := &d.Results[i]
 			require.False(t, r.Holds && r.Outcome == Unknown)
-			require.Equal(t, r.Holds || r.Outcome == Unknown, r.Cure == "", "a change for what fails, and only for that")
+			require.Equal(t, r.Holds || r.Outcome == Unknown, r.Change == "", "a change for what fails, and only for that")
 			require.Equal(t, r.Outcome == Unknown, r.Outcome == Unknown && len(r.Doubts) > 0, "an unknown says what to ask")
 		}
 	})

@@ -66,7 +66,7 @@ func ids(results []*Result) []string {
 }
 
 // Every row was worked by hand. Distances in feet; near is an accuracy with a
-// guard of 2.13 ft.
+// tolerance of 2.13 ft.
 func TestDecisionTable(t *testing.T) {
 	book := load(t, ladder)
 	near := stated(3, 1)
@@ -84,9 +84,9 @@ func TestDecisionTable(t *testing.T) {
 	}{
 		{"all inside", at(5, near), at(90, near), at(1, near), at(100, nil), stone,
 			"exemption", Firm, "", nil, nil},
-		{"inside by less than the guard", at(9, near), at(90, near), at(1, near), at(100, nil), stone,
+		{"inside by less than the tolerance", at(9, near), at(90, near), at(1, near), at(100, nil), stone,
 			"exemption", CloseCall, "", nil, nil},
-		{"outside by less than the guard", at(11, near), at(90, near), at(1, near), at(100, nil), stone,
+		{"outside by less than the tolerance", at(11, near), at(90, near), at(1, near), at(100, nil), stone,
 			"general", CloseCall, "exemption", nil, []string{"exemption/reach"}},
 		{"outside for sure", at(20, near), at(90, near), at(1, near), at(100, nil), stone,
 			"general", Firm, "", nil, []string{"exemption/reach"}},
@@ -135,7 +135,7 @@ func TestDecisionTable(t *testing.T) {
 			require.Equal(t, append([]string{}, tt.blockedBy...), ids(d.BlockedBy))
 			require.Len(t, d.Results, 5)
 			for _, blocked := range d.BlockedBy {
-				require.Equal(t, blocked.Outcome == Unknown, blocked.Cure == "")
+				require.Equal(t, blocked.Outcome == Unknown, blocked.Change == "")
 			}
 		})
 	}
@@ -148,7 +148,7 @@ func TestWaivableOutcome(t *testing.T) {
 	})
 	require.Equal(t, Waivable, d.Waiver[0].Outcome)
 	require.Equal(t, "the engineer", d.Waiver[0].Criterion.WaivableBy)
-	require.Equal(t, "move 10.0 ft landward", d.Waiver[0].Cure)
+	require.Equal(t, "move 10.0 ft landward", d.Waiver[0].Change)
 	require.Len(t, d.Notices, 1)
 	require.Equal(t, "Notify first (Rule 9, memory)", d.Notices[0].String())
 }
@@ -157,15 +157,15 @@ func TestBinding(t *testing.T) {
 	book := load(t, ladder)
 	facts := table{"mhw_farthest": {Number: 8 * foot}, "seagrass_nearest": {Number: 55 * foot}}
 	// Margins of 2 ft on 10 and of 5 ft on 50: the second is the less in proportion.
-	require.Equal(t, "grass", book.Decide(facts).Binding.Criterion.ID)
+	require.Equal(t, "grass", book.Decide(facts).Tightest.Criterion.ID)
 	require.Equal(t, "Plant what grows here (practice)", book.Decide(facts).Notices[0].String())
-	require.Nil(t, book.Decide(table{}).Binding, "the last path has no criteria")
+	require.Nil(t, book.Decide(table{}).Tightest, "the last path has no criteria")
 }
 
 func TestBindingOfATieIsTheFirstInTheBook(t *testing.T) {
 	text := strings.Replace(ladder, "measure: seagrass_nearest, at_least: 50 ft", "measure: mlw_farthest, at_most: 10 ft", 1)
 	d := load(t, text).Decide(table{"mhw_farthest": {Number: 2}, "mlw_farthest": {Number: 2}})
-	require.Equal(t, "reach", d.Binding.Criterion.ID)
+	require.Equal(t, "reach", d.Tightest.Criterion.ID)
 }
 
 func TestBindingCountsALimitOfZeroInFeet(t *testing.T) {
@@ -173,9 +173,9 @@ func TestBindingCountsALimitOfZeroInFeet(t *testing.T) {
 	book := load(t, text)
 	// 0.5 ft below a limit of 0 counts 0.5; 4 ft of 10 counts 0.4.
 	d := book.Decide(table{"mhw_farthest": {Number: 6 * foot}, "crest_above_mhw": {Number: -0.5 * foot}})
-	require.Equal(t, "reach", d.Binding.Criterion.ID)
+	require.Equal(t, "reach", d.Tightest.Criterion.ID)
 	d = book.Decide(table{"mhw_farthest": {Number: 6 * foot}, "crest_above_mhw": {Number: -0.3 * foot}})
-	require.Equal(t, "grass", d.Binding.Criterion.ID)
+	require.Equal(t, "grass", d.Tightest.Criterion.ID)
 }
 
 func TestABookWithoutPathsDecidesNothing(t *testing.T) {

@@ -20,7 +20,7 @@ func several(t require.TestingT, how Pick, comparison Comparison, limit string) 
 	return d
 }
 
-// Worked by hand, in feet; near is an accuracy with a guard of 2.13 ft.
+// Worked by hand, in feet; near is an accuracy with a tolerance of 2.13 ft.
 func TestTheGreatestAndTheLeast(t *testing.T) {
 	near, unstated := stated(3, 1), []Accuracy{{Of: "the line", Line: math.NaN()}}
 	ft := func(number float64) Value { return Value{Number: number * foot} }
@@ -79,7 +79,7 @@ func TestDemandsInWords(t *testing.T) {
 	require.Equal(t, "the material is none of: tyre", wordCriterion(t, "material", NoneOf, "tyre").Demand.String())
 }
 
-// Two readings of one wording: the book decides by the first and says when the
+// Two interpretations of one wording: the book decides by the first and says when the
 // other would lead elsewhere.
 func TestReadings(t *testing.T) {
 	book := load(t, whole)
@@ -93,24 +93,24 @@ func TestReadings(t *testing.T) {
 	says := func(overall, bank Value) []string {
 		var out []string
 		d := book.Decide(facts(overall, bank))
-		require.Len(t, d.Results[0].Readings, 2)
+		require.Len(t, d.Results[0].Interpretations, 2)
 		for _, r := range d.Rereads {
 			out = append(out, r.String())
 		}
 		return out
 	}
 	require.Empty(t, says(ft(400), ft(390)))
-	require.Equal(t, []string{"by another reading of general/length (less than 500 ft), the path would be general with a waiver"}, says(ft(500), ft(390)))
+	require.Equal(t, []string{"by another interpretation of general/length (less than 500 ft), the path would be general with a waiver"}, says(ft(500), ft(390)))
 	require.Equal(t, []string{
-		"by another reading of general/length (less than 500 ft), the path would be general with a waiver",
-		"by another reading of general/length (along the bank), the path would be general with a waiver",
+		"by another interpretation of general/length (less than 500 ft), the path would be general with a waiver",
+		"by another interpretation of general/length (along the bank), the path would be general with a waiver",
 	}, says(ft(500), ft(501)))
-	require.Equal(t, []string{"by another reading of general/length (along the bank), general needs no waiver"}, says(ft(600), ft(390)))
-	require.Equal(t, []string{"by another reading of general/length (along the bank), the path may be another, which cannot be told: no line"},
+	require.Equal(t, []string{"by another interpretation of general/length (along the bank), general needs no waiver"}, says(ft(600), ft(390)))
+	require.Equal(t, []string{"by another interpretation of general/length (along the bank), the path may be another, which cannot be told: no line"},
 		says(ft(400), Value{Unknown: "no line"}))
 	d := book.Decide(facts(ft(500), ft(501)))
-	require.Equal(t, "general", d.Path.ID, "another reading never decides")
+	require.Equal(t, "general", d.Path.ID, "another interpretation never decides")
 	require.Empty(t, d.Waiver)
 	require.Equal(t, []string{"close", "close", "waivable"},
-		[]string{d.Results[0].Outcome.String(), d.Results[0].Readings[0].Outcome.String(), d.Results[0].Readings[1].Outcome.String()})
+		[]string{d.Results[0].Outcome.String(), d.Results[0].Interpretations[0].Outcome.String(), d.Results[0].Interpretations[1].Outcome.String()})
 }

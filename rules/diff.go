@@ -12,7 +12,7 @@ import (
 
 // Diff says in words what is otherwise in the new book, one sentence for each
 // change, in the order of the page that [Book.Show] writes; none if nothing is.
-// Paths, criteria and readings are the same if their ids are, notices if their
+// Paths, criteria and interpretations are the same if their ids are, notices if their
 // words are. Examples, which rule nothing, and the order of anything but paths,
 // which means nothing, are not compared.
 func Diff(old, new *Book) []string {

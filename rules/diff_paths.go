@@ -32,10 +32,10 @@ func (d *differences) paths(old, new []*Path) {
 	}
 }
 
-func pathID(p *Path) string           { return p.ID }
-func criterionID(c *Criterion) string { return c.ID }
-func readingID(r *Reading) string     { return r.ID }
-func unreadID(u *UnreadLimit) string  { return u.ID }
+func pathID(p *Path) string                     { return p.ID }
+func criterionID(c *Criterion) string           { return c.ID }
+func interpretationID(r *Interpretation) string { return r.ID }
+func unreadID(u *UnreadLimit) string            { return u.ID }
 
 func byID[T any](items []*T, id func(*T) string) map[string]*T {
 	out := map[string]*T{}
@@ -145,26 +145,26 @@ func (d *differences) criterion(at string, old, new *Criterion) {
 	d.text(at, "scope", strconv.FormatBool(old.Scope), strconv.FormatBool(new.Scope))
 	d.text(at, "the one who may waive it", cmp.Or(old.WaivableBy, "nobody"), cmp.Or(new.WaivableBy, "nobody"))
 	d.wording(at, "the wording", old.Says, new.Says)
-	d.text(at, "the reading that decides", old.Reading, new.Reading)
-	d.readings(at, old.Readings, new.Readings)
+	d.text(at, "the interpretation that decides", old.Interpretation, new.Interpretation)
+	d.interpretations(at, old.Interpretations, new.Interpretations)
 	d.text(at, "the evidence", string(old.Evidence), string(new.Evidence))
 	d.text(at, "the day it was looked at", dayText(old.Looked), dayText(new.Looked))
 }
 
-func (d *differences) readings(at string, old, new []*Reading) {
-	before, now := byID(old, readingID), byID(new, readingID)
+func (d *differences) interpretations(at string, old, new []*Interpretation) {
+	before, now := byID(old, interpretationID), byID(new, interpretationID)
 	for _, r := range old {
 		if now[r.ID] == nil {
-			d.say(at, "the reading %s is gone; it was that %s", r.ID, r.full())
+			d.say(at, "the interpretation %s is gone; it was that %s", r.ID, r.full())
 		}
 	}
 	for _, r := range new {
 		was := before[r.ID]
 		if was == nil {
-			d.say(at, "the reading %s is new: %s", r.ID, r.full())
+			d.say(at, "the interpretation %s is new: %s", r.ID, r.full())
 			continue
 		}
-		place := at + ", reading " + r.ID
+		place := at + ", interpretation " + r.ID
 		d.demand(place, &was.Demand, &r.Demand)
 		d.wording(place, "the wording", was.Says, r.Says)
 		d.text(place, "the citation", was.Cite, r.Cite)

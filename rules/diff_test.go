@@ -10,7 +10,7 @@ import (
 // Each change of the text of a book with its sentences, worked by hand.
 func TestDiffSentences(t *testing.T) {
 	const (
-		length     = "        at_most: 500 ft\n        reading:"
+		length     = "        at_most: 500 ft\n        interpretation:"
 		gaps       = "at_most: 0\n"
 		individual = "  - {id: individual, title: Individual permit, criteria: []}\n"
 	)
@@ -71,9 +71,9 @@ func TestDiffSentences(t *testing.T) {
 			"general/gaps: the length for which an opening is due was 100 ft and is now 75 ft"}},
 		{"age", []string{"max_age: 18 months", "max_age: 2 years"}, []string{
 			"general/stand-off: the greatest age of its data was 18 months and is now 2 years"}},
-		{"age of a reading", []string{"{id: bank, measure: bank_length,", "{id: bank, measure: waterway_width, max_age: 1 year,"}, []string{
-			"general/length, reading bank: the measure was the length along the bank and is now the width of the waterway",
-			"general/length, reading bank: the greatest age of its data was none and is now 1 year"}},
+		{"age of an interpretation", []string{"{id: bank, measure: bank_length,", "{id: bank, measure: waterway_width, max_age: 1 year,"}, []string{
+			"general/length, interpretation bank: the measure was the length along the bank and is now the width of the waterway",
+			"general/length, interpretation bank: the greatest age of its data was none and is now 1 year"}},
 		{"age of a condition", []string{"{measure: wetland_nearest,", "{measure: wetland_nearest, max_age: 1 year,"}, []string{
 			"general/stand-off: it applied only where the fill proposed is no and the distance to wetlands is at most 30 ft and applies now only where the fill proposed is no and the distance to wetlands is at most 30 ft (on data no older than 1 year)"}},
 		{"no parameters any more", []string{"measure: openings_lacking\n        with: {opening: 5 ft, every: 100 ft}", "measure: openings\n        with: {opening: 5 ft}", gaps, strings.Replace(gaps, "0", "3", 1)}, []string{
@@ -93,15 +93,15 @@ func TestDiffSentences(t *testing.T) {
 			"general/length: the evidence was read and is now practice",
 			"general/length: the day it was looked at was 2026-11-25 and is now 2027-01-05",
 			"general/length: the citation was \"Rule 3\" and is now none"}},
-		{"reading that decides", []string{"reading: openings counted in", "reading: end to end"}, []string{
-			"general/length: the reading that decides was \"openings counted in\" and is now \"end to end\""}},
-		{"readings", []string{"id: strict, measure: overall_length, less_than: 500 ft, says: less than 500 ft, evidence: secondary", "id: strict, measure: overall_length, less_than: 600 ft, says: less, evidence: read",
+		{"interpretation that decides", []string{"interpretation: openings counted in", "interpretation: end to end"}, []string{
+			"general/length: the interpretation that decides was \"openings counted in\" and is now \"end to end\""}},
+		{"interpretations", []string{"id: strict, measure: overall_length, less_than: 500 ft, says: less than 500 ft, evidence: secondary", "id: strict, measure: overall_length, less_than: 600 ft, says: less, evidence: read",
 			"id: bank, measure: bank_length", "id: along, measure: bank_length"}, []string{
-			"general/length: the reading bank is gone; it was that the length along the bank is at most 500 ft",
-			"general/length, reading strict: the limit was less than 500 ft and is now less than 600 ft",
-			"general/length, reading strict: the wording changed",
-			"general/length, reading strict: the evidence was secondary and is now read",
-			"general/length: the reading along is new: the length along the bank is at most 500 ft"}},
+			"general/length: the interpretation bank is gone; it was that the length along the bank is at most 500 ft",
+			"general/length, interpretation strict: the limit was less than 500 ft and is now less than 600 ft",
+			"general/length, interpretation strict: the wording changed",
+			"general/length, interpretation strict: the evidence was secondary and is now read",
+			"general/length: the interpretation along is new: the length along the bank is at most 500 ft"}},
 		{"conditions and notices", []string{"says: Plant what grows here", "says: Plant", "says: Notify first, cite: Rule 9", "says: Notify first, cite: Rule 8"}, []string{
 			"general: the condition is gone: Plant what grows here",
 			"general: the condition is new: Plant",

@@ -5,7 +5,7 @@
 // most demanding; the last one has no criteria and always holds. [Book.Decide]
 // asks a [Facts] for every measure the book names and answers with the path,
 // how surely it holds, what kept the proposal off the easier paths, and the
-// smallest change that would cure each of those.
+// smallest change that would change each of those.
 //
 // The package knows no geometry and opens no file: books come through an
 // [io.Reader] ([Load]) or are built in ([BuiltIn]). Inside, every quantity is in

@@ -187,7 +187,7 @@ func (e *Example) wrong(d Decision) []string {
 // decider names the criterion that kept the proposal off the expected path, or,
 // where that path was passed by, the one that bound it to an easier path.
 func (e *Example) decider(d Decision) string {
-	r := d.Binding
+	r := d.Tightest
 	for _, blocked := range d.BlockedBy {
 		if blocked.Path.ID == e.Path {
 			r = blocked

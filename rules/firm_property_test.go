@@ -106,8 +106,8 @@ func settled(t *rapid.T, facts doubted) table {
 		}
 		off := 0.0
 		for _, a := range v.Accuracy {
-			guard, unstated := a.Guard()
-			if off = math.Max(off, guard); len(unstated) > 0 {
+			tolerance, unstated := a.Tolerance()
+			if off = math.Max(off, tolerance); len(unstated) > 0 {
 				off = UnstatedReach
 			}
 		}

@@ -68,7 +68,7 @@ func (f *form) section(n *yaml.Node, title string, required, optional []string) 
 }
 
 // renamed are keys of earlier books under their present names.
-var renamed = map[string]string{"standing": "certainty"}
+var renamed = map[string]string{"standing": "certainty", "reading": "interpretation", "readings": "interpretations"}
 
 // instead says what to write for a key that is not known.
 func instead(name string, known []string) string {

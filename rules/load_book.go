@@ -180,20 +180,20 @@ func (f *form) source(s section) (cite string, evidence Evidence) {
 var evidences = []string{string(Read), string(Secondary), string(Practice), string(Memory), string(Unverified)}
 
 // criterionKeys are the keys a criterion may have beside those of its demand.
-var criterionKeys = []string{"when", "scope", "if_stated", "reading", "readings", "waivable_by", "cite", "says", "looked"}
+var criterionKeys = []string{"when", "scope", "if_stated", "interpretation", "interpretations", "waivable_by", "cite", "says", "looked"}
 
 func (f *form) criterion(n *yaml.Node) (*Criterion, section) {
 	s := f.section(n, "a criterion", []string{"id", "evidence"}, slices.Concat(demandKeys, criterionKeys))
 	c := &Criterion{
-		Demand:     f.demand(s),
-		ID:         f.id(s, "id"),
-		When:       f.when(s),
-		Scope:      f.choice(s, "scope", "true", "false") == "true",
-		IfStated:   f.choice(s, "if_stated", "true", "false") == "true",
-		Reading:    f.text(s, "reading"),
-		WaivableBy: f.text(s, "waivable_by"),
-		Says:       f.text(s, "says"),
-		Looked:     f.day(s, "looked"),
+		Demand:         f.demand(s),
+		ID:             f.id(s, "id"),
+		When:           f.when(s),
+		Scope:          f.choice(s, "scope", "true", "false") == "true",
+		IfStated:       f.choice(s, "if_stated", "true", "false") == "true",
+		Interpretation: f.text(s, "interpretation"),
+		WaivableBy:     f.text(s, "waivable_by"),
+		Says:           f.text(s, "says"),
+		Looked:         f.day(s, "looked"),
 	}
 	if c.IfStated && c.Measure.Name != "" && !c.Measure.Stated {
 		f.add(s.keys["if_stated"], "measure %s is not a word that a proposal states: leave %q out", c.Measure.Name, "if_stated")
@@ -201,15 +201,15 @@ func (f *form) criterion(n *yaml.Node) (*Criterion, section) {
 	c.Cite, c.Evidence = f.source(s)
 	f.verified(s, c.Evidence)
 	seen := map[string]int{}
-	for _, item := range f.items(s, "readings") {
-		rs := f.section(item, "a reading", []string{"id", "says", "evidence"}, append([]string{"cite"}, demandKeys...))
-		r := &Reading{Demand: f.demand(rs), ID: f.id(rs, "id"), Says: f.text(rs, "says")}
+	for _, item := range f.items(s, "interpretations") {
+		rs := f.section(item, "an interpretation", []string{"id", "says", "evidence"}, append([]string{"cite"}, demandKeys...))
+		r := &Interpretation{Demand: f.demand(rs), ID: f.id(rs, "id"), Says: f.text(rs, "says")}
 		r.Cite, r.Evidence = f.source(rs)
-		f.unique(seen, rs, r.ID, "reading")
-		c.Readings = append(c.Readings, r)
+		f.unique(seen, rs, r.ID, "interpretation")
+		c.Interpretations = append(c.Interpretations, r)
 	}
-	if len(c.Readings) > 0 && s.values["reading"] == nil {
-		f.add(s.keys["readings"], `where a wording has several readings, the one that decides is named: reading: "what it takes the words to mean"`)
+	if len(c.Interpretations) > 0 && s.values["interpretation"] == nil {
+		f.add(s.keys["interpretations"], `where a wording has several interpretations, the one that decides is named: interpretation: "what it takes the words to mean"`)
 	}
 	return c, s
 }

@@ -134,10 +134,10 @@ func TestLoadProblems(t *testing.T) {
 			`b.yaml:13:66: a condition under when compares once: it needs one of at_most, at_least, less_than, more_than, is, none_of, any_of`}},
 		{"a when of words", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, when: yes, evidence: practice}"), []string{
 			`b.yaml:13:66: a condition under when is written as keys with values: measure, greatest_of, least_of, with, max_age, at_most, at_least, less_than, more_than, is, none_of, any_of`}},
-		{"readings without the one that decides", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: practice, readings: [{id: a, measure: mhw_farthest, less_than: 10 ft, says: b, evidence: practice}]}"), []string{
-			`b.yaml:13:80: where a wording has several readings, the one that decides is named: reading: "what it takes the words to mean"`}},
-		{"a reading twice", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: practice, reading: c, readings: [{id: a, measure: mhw_farthest, less_than: 10 ft, says: b, evidence: practice}, {id: a, measure: mhw_farthest, less_than: 9 ft, says: b, evidence: practice}]}"), []string{
-			`b.yaml:13:187: reading "a" is already in line 13: give each its own id`}},
+		{"interpretations without the one that decides", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: practice, interpretations: [{id: a, measure: mhw_farthest, less_than: 10 ft, says: b, evidence: practice}]}"), []string{
+			`b.yaml:13:80: where a wording has several interpretations, the one that decides is named: interpretation: "what it takes the words to mean"`}},
+		{"an interpretation twice", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: practice, interpretation: c, interpretations: [{id: a, measure: mhw_farthest, less_than: 10 ft, says: b, evidence: practice}, {id: a, measure: mhw_farthest, less_than: 9 ft, says: b, evidence: practice}]}"), []string{
+			`b.yaml:13:201: interpretation "a" is already in line 13: give each its own id`}},
 		{"if stated of what is measured", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, if_stated: true, evidence: practice}"), []string{
 			`b.yaml:13:60: measure mhw_farthest is not a word that a proposal states: leave "if_stated" out`}},
 		{"a scope that is neither", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, scope: perhaps, evidence: practice}"), []string{
@@ -165,7 +165,7 @@ func TestLoadProblems(t *testing.T) {
 		{"criteria no list", []string{"criteria: []", "criteria: none"}, []string{
 			`b.yaml:27:15: "criteria" is a list: write [] for none`}},
 		{"a criterion that is no mapping", swap("reach"), []string{
-			`b.yaml:13:9: a criterion is written as keys with values: id, evidence, measure, greatest_of, least_of, with, max_age, at_most, at_least, less_than, more_than, is, none_of, any_of, when, scope, if_stated, reading, readings, waivable_by, cite, says, looked`}},
+			`b.yaml:13:9: a criterion is written as keys with values: id, evidence, measure, greatest_of, least_of, with, max_age, at_most, at_least, less_than, more_than, is, none_of, any_of, when, scope, if_stated, interpretation, interpretations, waivable_by, cite, says, looked`}},
 		{"a key that is no word", []string{"caution:", "[a]: b\ncaution:"}, []string{
 			`b.yaml:8:1: a key is one word`}},
 		{"an example of an unknown path", []string{"path: exemption", "path: exemptoin"}, []string{
@@ -182,6 +182,8 @@ func TestLoadProblems(t *testing.T) {
 			`b.yaml:30:44: an area is given as outside, inside or a list of names`}},
 		{"an example of nothing", []string{"{mhw_farthest: 5 ft, seagrass_nearest: 90 ft}", "5 ft"}, []string{
 			`b.yaml:30:12: "given" is written as measures with values: {mhw_farthest: 10 ft}`}},
+		{"interpretations under their old name", swap("{id: reach, measure: mhw_farthest, at_most: 10 ft, evidence: practice, reading: all of it}"), []string{
+			`b.yaml:13:80: unknown key "reading" in a criterion: it is called "interpretation" now`}},
 		{"an example with the old name of a key", []string{"path: exemption", "path: exemption\n    standing: firm"}, []string{
 			`b.yaml:32:5: unknown key "standing" in an example: it is called "certainty" now`}},
 		{"an example of an unknown certainty", []string{"path: exemption", "path: exemption\n    certainty: sure"}, []string{

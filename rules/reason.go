@@ -60,7 +60,7 @@ func (r *Result) closeText() string {
 		unit = own
 	}
 	distance, _ := r.deciding()
-	if !(distance < r.Guard) {
+	if !(distance < r.Tolerance) {
 		return fmt.Sprintf("within %s of the limit, nearer than it can be measured", unit.Format(Resolution))
 	}
 	near := "at the limit"
@@ -77,7 +77,7 @@ func (r *Result) closeText() string {
 	if r.Value.Accuracy[0].OfHeights {
 		what = "heights"
 	}
-	return fmt.Sprintf("%s, and the %s are good to %s", near, what, unit.Format(r.Guard))
+	return fmt.Sprintf("%s, and the %s are good to %s", near, what, unit.Format(r.Tolerance))
 }
 
 func list(words []string) string { return strings.Join(words, ", ") }

@@ -2,21 +2,21 @@ package rules
 
 import "fmt"
 
-// Reread is what a decision would be by another reading of one criterion.
+// Reread is what a decision would be by another interpretation of one criterion.
 type Reread struct {
-	Result *Result // by that reading
+	Result *Result // by that interpretation
 	Path   *Path   // nil if that cannot be told
 	Waiver bool    // the path would hold only by a waiver
 	same   bool    // it is the path decided, and only the waiver differs
 }
 
-// rereads decides again for every other reading of every criterion, one at a time.
+// rereads decides again for every other interpretation of every criterion, one at a time.
 func rereads(b *Book, byPath [][]*Result, at place) []Reread {
 	var out []Reread
 	for _, results := range byPath {
 		for i, decided := range results {
-			for k := range decided.Readings {
-				other := &decided.Readings[k]
+			for k := range decided.Interpretations {
+				other := &decided.Interpretations[k]
 				for _, way := range other.ways() {
 					results[i] = &way
 					if p, _ := measuredPlace(byPath); p != at {
@@ -48,7 +48,7 @@ func (r *Result) ways() []Result {
 // String says it in one sentence.
 func (r Reread) String() string {
 	criterion := r.Result.Path.ID + "/" + r.Result.Criterion.ID
-	text := fmt.Sprintf("by another reading of %s (%s), ", criterion, r.Result.Reading.Says)
+	text := fmt.Sprintf("by another interpretation of %s (%s), ", criterion, r.Result.Interpretation.Says)
 	switch {
 	case r.Path == nil:
 		return text + "the path may be another, which cannot be told: " + r.Result.Reason

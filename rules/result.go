@@ -14,7 +14,7 @@ type Outcome int
 
 const (
 	Meets Outcome = iota
-	Close         // within the guard of the limit, on either side
+	Close         // within the tolerance of the limit, on either side
 	Exceeds
 	Waivable // exceeds, but somebody may waive it
 	Unknown
@@ -32,20 +32,20 @@ func (o Outcome) String() string {
 
 // Result is one criterion applied to one proposal.
 type Result struct {
-	Path      *Path
-	Criterion *Criterion
-	Reading   *Reading // nil for the reading that decides
-	Input              // what was compared: of several inputs the one that counted
-	Demand    *Demand  // with what
-	Value     Value
-	Outcome   Outcome
-	Holds     bool     // on the measured side; false for Unknown
-	Margin    float64  // SI, + inside, - outside the limit; NaN for words, names and unknowns
-	Guard     float64  // metres; NaN where none applies or nothing is stated
-	Doubts    []string // what must be known for it to be sure, a sentence each; of an unknown at least one
-	Reason    string   // one sentence, or empty where there is nothing to explain
-	Cure      string   // the change that would make it hold; empty if it holds or that is unknown
-	Readings  []Result // by the criterion's other readings, in book order
+	Path            *Path
+	Criterion       *Criterion
+	Interpretation  *Interpretation // nil for the interpretation that decides
+	Input                           // what was compared: of several inputs the one that counted
+	Demand          *Demand         // with what
+	Value           Value
+	Outcome         Outcome
+	Holds           bool     // on the measured side; false for Unknown
+	Margin          float64  // SI, + inside, - outside the limit; NaN for words, names and unknowns
+	Tolerance       float64  // metres; NaN where none applies or nothing is stated
+	Doubts          []string // what must be known for it to be sure, a sentence each; of an unknown at least one
+	Reason          string   // one sentence, or empty where there is nothing to explain
+	Change          string   // the change that would make it hold; empty if it holds or that is unknown
+	Interpretations []Result // by the criterion's other interpretations, in book order
 }
 
 // sure says that no better mapping could change the answer.
@@ -53,22 +53,22 @@ func (r *Result) sure() bool {
 	return r.Outcome != Close && len(r.Doubts) == 0
 }
 
-// judge applies one criterion to one proposal, by every reading.
+// judge applies one criterion to one proposal, by every interpretation.
 func judge(path *Path, c *Criterion, facts Facts) Result {
-	r := judgeReading(path, c, nil, facts)
-	for _, reading := range c.Readings {
-		r.Readings = append(r.Readings, judgeReading(path, c, reading, facts))
+	r := judgeInterpretation(path, c, nil, facts)
+	for _, interpretation := range c.Interpretations {
+		r.Interpretations = append(r.Interpretations, judgeInterpretation(path, c, interpretation, facts))
 	}
 	return r
 }
 
-func judgeReading(path *Path, c *Criterion, reading *Reading, facts Facts) Result {
+func judgeInterpretation(path *Path, c *Criterion, interpretation *Interpretation, facts Facts) Result {
 	demand := &c.Demand
-	if reading != nil {
-		demand = &reading.Demand
+	if interpretation != nil {
+		demand = &interpretation.Demand
 	}
 	r := apply(demand, facts)
-	r.Path, r.Criterion, r.Reading = path, c, reading
+	r.Path, r.Criterion, r.Interpretation = path, c, interpretation
 	if r.Outcome == Exceeds && c.WaivableBy != "" {
 		r.Outcome = Waivable
 	}
@@ -78,7 +78,7 @@ func judgeReading(path *Path, c *Criterion, reading *Reading, facts Facts) Resul
 		r.doubt(why)
 	}
 	r.restrict(facts)
-	r.Cure = r.cure()
+	r.Change = r.change()
 	if r.Reason == "" {
 		r.Reason = r.reason()
 	}
@@ -95,7 +95,7 @@ func apply(d *Demand, facts Facts) Result {
 
 // applyTo compares one input of a demand with its limit.
 func applyTo(in Input, d *Demand, facts Facts) Result {
-	r := Result{Input: in, Demand: d, Value: d.value(facts, in), Margin: math.NaN(), Guard: math.NaN()}
+	r := Result{Input: in, Demand: d, Value: d.value(facts, in), Margin: math.NaN(), Tolerance: math.NaN()}
 	if d.unfamiliar(r.Value) {
 		r.Value.Unknown = fmt.Sprintf("the %s %.40q is none of the words of the rule book: name it by one of %s",
 			r.Measure.Title, r.Value.Word, list(slices.Sorted(maps.Values(d.Known))))

@@ -35,7 +35,7 @@ func metres(ft float64) *float64 {
 	return &m
 }
 
-// JCGM 106 style one-sided guard: accuracies, limit and distance in feet, with
+// JCGM 106 style one-sided tolerance: accuracies, limit and distance in feet, with
 // the outcomes worked by hand from d + w <= T and d - w > T.
 func TestGuardedOutcomes(t *testing.T) {
 	for _, tt := range []struct {
@@ -83,7 +83,7 @@ func TestEqualityAndStrictness(t *testing.T) {
 		require.Equal(t, tt.outcome, r.Outcome, "%+v", tt)
 		require.Equal(t, tt.outcome == Meets, r.Holds, "%+v", tt)
 		require.Equal(t, tt.margin, r.Margin, "%+v", tt)
-		require.True(t, math.IsNaN(r.Guard), "an area has no guard in metres")
+		require.True(t, math.IsNaN(r.Tolerance), "an area has no tolerance in metres")
 	}
 }
 

@@ -24,7 +24,7 @@ var levels = map[string][]string{
 	"a path":                 {"$defs", "path"},
 	"a condition":            {"$defs", "condition"},
 	"a criterion":            {"$defs", "criterion"},
-	"a reading":              {"$defs", "reading"},
+	"an interpretation":      {"$defs", "interpretation"},
 	"a condition under when": {"$defs", "condition_under_when"},
 	"with":                   {"$defs", "with"},
 	"an example":             {"$defs", "example"},

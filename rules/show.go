@@ -88,7 +88,7 @@ var evidenceMeans = map[Evidence]string{
 	Unread:    "known to exist, and read by nobody",
 }
 
-// limits counts what rests on which evidence. Other readings are not counted:
+// limits counts what rests on which evidence. Other interpretations are not counted:
 // they decide nothing.
 func (p *page) limits(b *Book) {
 	on := b.limitsOn()
@@ -162,10 +162,10 @@ func (p *page) criterion(width int, c *Criterion) {
 	if c.Says != "" {
 		p.put(blank+"> ", c.Says)
 	}
-	if c.Reading != "" {
-		p.put(blank, sentence("decided by the reading: "+c.Reading))
+	if c.Interpretation != "" {
+		p.put(blank, sentence("decided by the interpretation: "+c.Interpretation))
 	}
-	for _, r := range c.Readings {
+	for _, r := range c.Interpretations {
 		p.put(blank+"Or ", fmt.Sprintf("%s: %s (%s; %s)", r.ID, r.full(), r.Says, sourceText(r.Cite, r.Evidence)))
 	}
 	source := sourceText(c.Cite, c.Evidence)

@@ -38,7 +38,7 @@ A book with everything
    length     The overall length with openings is at most 500 ft.
               May be waived by the engineer.
               > No longer than 500 ft
-              Decided by the reading: openings counted in.
+              Decided by the interpretation: openings counted in.
               Or strict: the overall length with openings is less than 500 ft (less than
                  500 ft; Rule 3; secondary)
               Or bank: the length along the bank is at most 500 ft (along the bank;
@@ -152,11 +152,11 @@ func TestShowOfBuiltInBooks(t *testing.T) {
 			notices(path.Conditions)
 			notices(path.Notices)
 			for _, c := range path.Criteria {
-				says(c.ID, c.LimitText(), c.WaivableBy, c.Says, strings.TrimSuffix(c.Reading, "."), c.Cite, c.Looked.Format(dayLayout))
+				says(c.ID, c.LimitText(), c.WaivableBy, c.Says, strings.TrimSuffix(c.Interpretation, "."), c.Cite, c.Looked.Format(dayLayout))
 				for _, when := range c.When {
 					says(when.String())
 				}
-				for _, r := range c.Readings {
+				for _, r := range c.Interpretations {
 					says(r.ID, r.String(), r.Says, r.Cite)
 				}
 			}

@@ -52,8 +52,8 @@ type Value struct {
 // Also is another number that a value can be.
 type Also struct {
 	Number float64
-	Shift  float64 // metres by which positions would have to be off for it; 0: it is another reading of the same positions
-	Says   string  // of another reading: what it is, for whoever must settle it
+	Shift  float64 // metres by which positions would have to be off for it; 0: it is another interpretation of the same positions
+	Says   string  // of another interpretation: what it is, for whoever must settle it
 }
 
 // Doubt is what keeps a result from being firm, and so what must be asked for.
@@ -101,11 +101,11 @@ const UnstatedReach = 30.48
 // positioning of a site keep well within it).
 const UnstatedHeight = 0.1524
 
-// Guard returns the one-sided guard in metres, 1.6449 u + |bias| with
+// Tolerance returns the one-sided tolerance in metres, 1.6449 u + |bias| with
 // u = sqrt(line² + footprint²) / 2.4477, or / 1.9600 of heights, less what the feature
 // lies farther; and what of it is unstated. An unstated part is left out of the root, not
 // taken as zero error: the caller must report it.
-func (a Accuracy) Guard() (guard float64, unstated []string) {
+func (a Accuracy) Tolerance() (tolerance float64, unstated []string) {
 	var squares float64
 	kind, own := "", "the proposal"
 	spans := radial95

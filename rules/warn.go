@@ -36,9 +36,9 @@ func (b *Book) Warnings() []string {
 			if c.Cite == "" {
 				warn(at, "the limit has no citation: add cite, the rule it stands in")
 			}
-			for _, r := range c.Readings {
+			for _, r := range c.Interpretations {
 				if r.Cite == "" {
-					warn(at, "the limit of its reading %s has no citation: add cite, the rule it stands in", r.ID)
+					warn(at, "the limit of its interpretation %s has no citation: add cite, the rule it stands in", r.ID)
 				}
 			}
 			if t := untried[c]; len(b.Examples) > 0 && t != (sides{}) {

@@ -162,7 +162,7 @@ func TestWarnsOfLimitsBelowAllValues(t *testing.T) {
 
 func TestWarnsOfLimitsWithoutCitation(t *testing.T) {
 	require.Equal(t, []string{
-		"general/length: the limit of its reading bank has no citation: add cite, the rule it stands in",
+		"general/length: the limit of its interpretation bank has no citation: add cite, the rule it stands in",
 		"general/stand-off: the limit has no citation: add cite, the rule it stands in",
 		"general/height: the limit has no citation: add cite, the rule it stands in",
 		"general/gaps: the limit has no citation: add cite, the rule it stands in",

@@ -34,9 +34,9 @@ func (r *Result) weigh() {
 		r.Outcome = Close
 	}
 	for _, a := range r.Value.Accuracy {
-		guard, unstated := a.Guard()
-		if (len(unstated) < 2 || guard > 0) && !(guard <= r.Guard) {
-			r.Guard = guard
+		tolerance, unstated := a.Tolerance()
+		if (len(unstated) < 2 || tolerance > 0) && !(tolerance <= r.Tolerance) {
+			r.Tolerance = tolerance
 		}
 		if distance < a.unstatedWithin() {
 			for _, text := range unstated {
@@ -44,7 +44,7 @@ func (r *Result) weigh() {
 			}
 		}
 	}
-	if distance < r.Guard {
+	if distance < r.Tolerance {
 		r.Outcome = Close
 	}
 }

@@ -31,7 +31,7 @@ func TestDoubtsBearWhereTheyReach(t *testing.T) {
 }
 
 // Another number counts only if it falls on the other side; after a shift it is as far
-// off as the shift. near has a guard of 2.13 ft.
+// off as the shift. near has a tolerance of 2.13 ft.
 func TestOtherNumbersOfAValue(t *testing.T) {
 	reach := criterion(t, "mhw_farthest", AtMost, "10 ft")
 	near := stated(3, 1)
@@ -63,7 +63,7 @@ func TestTheWorstAccuracyCounts(t *testing.T) {
 	coarse.Farther = 4 * foot
 	r := judged(reach, Value{Number: 27.3 * foot, Accuracy: []Accuracy{stated(1, 1)[0], coarse}})
 	require.Equal(t, Close, r.Outcome)
-	require.InDelta(t, 2.7537, r.Guard/foot, 5e-5)
+	require.InDelta(t, 2.7537, r.Tolerance/foot, 5e-5)
 	r = judged(reach, Value{Number: 27.2 * foot, Accuracy: []Accuracy{stated(1, 1)[0], coarse}})
 	require.Equal(t, Meets, r.Outcome)
 	require.Empty(t, r.Doubts)
@@ -113,7 +113,7 @@ func TestTheEdgeDecidesCloseness(t *testing.T) {
 
 func TestAShareIsWeighedByItsWidth(t *testing.T) {
 	c := criterion(t, "waterway_share", AtMost, "25 %")
-	// 1 % of 100 ft is 1 ft, inside the guard of 2.13 ft; of 1,000 ft it is 10 ft.
+	// 1 % of 100 ft is 1 ft, inside the tolerance of 2.13 ft; of 1,000 ft it is 10 ft.
 	narrow := judged(c, Value{Number: 0.24, Whole: 100 * foot, Accuracy: stated(3, 1)})
 	require.Equal(t, Close, narrow.Outcome)
 	wide := judged(c, Value{Number: 0.24, Whole: 1000 * foot, Accuracy: stated(3, 1)})
@@ -125,11 +125,11 @@ func TestUnstatedAccuracyIsListedWhereItMightMatter(t *testing.T) {
 	nan := math.NaN()
 	c := criterion(t, "mhw_farthest", AtMost, "10 ft")
 	for _, tt := range []struct {
-		distance float64
-		accuracy []Accuracy
-		outcome  Outcome
-		unstated []string
-		guard    float64
+		distance  float64
+		accuracy  []Accuracy
+		outcome   Outcome
+		unstated  []string
+		tolerance float64
 	}{
 		{8, []Accuracy{{Of: "the line", Line: nan, Footprint: nan}}, Meets, []string{line, footprint}, nan},
 		{8, []Accuracy{{Of: "the line", Line: nan, Footprint: 0.3}}, Meets, []string{line}, 1.6449 * 0.3 / 2.4477},
@@ -142,10 +142,10 @@ func TestUnstatedAccuracyIsListedWhereItMightMatter(t *testing.T) {
 		r := judged(c, Value{Number: tt.distance * foot, Accuracy: tt.accuracy})
 		require.Equal(t, tt.outcome.String(), r.Outcome.String(), "%+v", tt)
 		require.Equal(t, tt.unstated, r.Doubts, "%+v", tt)
-		if math.IsNaN(tt.guard) {
-			require.True(t, math.IsNaN(r.Guard), "%+v", tt)
+		if math.IsNaN(tt.tolerance) {
+			require.True(t, math.IsNaN(r.Tolerance), "%+v", tt)
 			continue
 		}
-		require.InDelta(t, tt.guard, r.Guard, 1e-12)
+		require.InDelta(t, tt.tolerance, r.Tolerance, 1e-12)
 	}
 }

@@ -51,7 +51,7 @@ func doubt(w Result) string {
 // margin then says nothing.
 func (r *Result) settle(outcome Outcome, holds bool, reason string) {
 	r.Outcome, r.Holds, r.Reason = outcome, holds, reason
-	r.Margin, r.Guard, r.Doubts = math.NaN(), math.NaN(), nil
+	r.Margin, r.Tolerance, r.Doubts = math.NaN(), math.NaN(), nil
 }
 
 // shown reports whether a notice is to be shown: yes if all its conditions hold

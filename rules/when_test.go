@@ -33,7 +33,7 @@ paths:
   - {id: individual, title: Individual permit, criteria: []}
 `
 
-// Worked by hand. Distances in feet; near is an accuracy with a guard of 2.13 ft.
+// Worked by hand. Distances in feet; near is an accuracy with a tolerance of 2.13 ft.
 func TestWhen(t *testing.T) {
 	book := load(t, conditional)
 	near, unstated := stated(3, 1), []Accuracy{{Of: "the line", Line: math.NaN()}}
@@ -86,11 +86,11 @@ func TestWhen(t *testing.T) {
 			require.Equal(t, tt.certainty, d.Certainty)
 			require.Equal(t, tt.reason, r.Reason)
 			require.Equal(t, tt.holds, d.Path.ID == "general")
-			require.Equal(t, tt.holds || tt.outcome == Unknown, r.Cure == "")
+			require.Equal(t, tt.holds || tt.outcome == Unknown, r.Change == "")
 			require.Len(t, d.Notices, tt.notices)
 			require.Len(t, d.Unchecked, tt.notChecked)
 			if tt.outcome == NotApplicable {
-				require.Nil(t, d.Binding, "what does not apply binds nothing")
+				require.Nil(t, d.Tightest, "what does not apply tightest nothing")
 			}
 		})
 	}

@@ -34,8 +34,8 @@ paths:
       - id: length
         measure: overall_length
         at_most: 500 ft
-        reading: openings counted in
-        readings:
+        interpretation: openings counted in
+        interpretations:
           - {id: strict, measure: overall_length, less_than: 500 ft, says: less than 500 ft, evidence: secondary, cite: Rule 3}
           - {id: bank, measure: bank_length, at_most: 500 ft, says: along the bank, evidence: practice}
         waivable_by: the engineer
@@ -91,10 +91,10 @@ func TestLoadReadsEverything(t *testing.T) {
 	require.Equal(t, Ref{Measure: "overall_length"}, length.Ref)
 	require.InDelta(t, 152.4, length.Limit, 1e-12)
 	require.Equal(t, "at most 500 ft", length.LimitText())
-	require.Equal(t, "openings counted in", length.Reading)
-	require.Equal(t, "less than 500 ft", length.Readings[0].LimitText())
-	require.Equal(t, "bank_length", length.Readings[1].Ref.Measure)
-	require.Equal(t, Practice, length.Readings[1].Evidence)
+	require.Equal(t, "openings counted in", length.Interpretation)
+	require.Equal(t, "less than 500 ft", length.Interpretations[0].LimitText())
+	require.Equal(t, "bank_length", length.Interpretations[1].Ref.Measure)
+	require.Equal(t, Practice, length.Interpretations[1].Evidence)
 	require.Equal(t, "the engineer", length.WaivableBy)
 	require.Equal(t, "2026-11-25", length.Looked.Format(dayLayout))
 	require.Equal(t, Greatest, standOff.Pick)

@@ -10,11 +10,11 @@ import (
 )
 
 // The accuracy of a public shoreline is text in metres. With the proposal's 3 ft the
-// one-sided guard at 5 % is 1.6449/2.4477 of the root of both squares: 4.31 m are
+// one-sided tolerance at 5 % is 1.6449/2.4477 of the root of both squares: 4.31 m are
 // 14.1404 ft, with 3 ft 14.4551, so 9.7142 ft; 14 ft with 3 ft are 14.3178, so 9.6219;
 // 3 ft alone 2.0161. Worked by hand.
 func TestAccuraciesAsFilesWriteThem(t *testing.T) {
-	for written, guard := range map[string]float64{
+	for written, tolerance := range map[string]float64{
 		`"4.31"`: 9.7142, `4.31`: 9.7142, `" 4.31 m"`: 9.7142, `"4.31m"`: 9.7142, `"431e-2 M"`: 9.7142, `"14 ft"`: 9.6219, `"168 in"`: 9.6219,
 		// Not stated, as if nothing stood there.
 		`""`: 2.0161, `null`: 2.0161, `"N/A"`: 2.0161, `"na"`: 2.0161, `"NULL"`: 2.0161, `"<Null>"`: 2.0161, `"unknown"`: 2.0161, `"None"`: 2.0161,
@@ -25,11 +25,11 @@ func TestAccuraciesAsFilesWriteThem(t *testing.T) {
 		asks := sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: mhw_farthest, at_most: 30 ft"}}
 		row, criteria := judged(t, asks, "  high_water: {file: high, preset: tidal-shoreline, date: 2026-01-01}\n")
 		require.Equal(t, "9.00", row["mhw_farthest_ft"], written)
-		got, err := strconv.ParseFloat(criteria[0]["guard_ft"], 64)
+		got, err := strconv.ParseFloat(criteria[0]["tolerance_ft"], 64)
 		require.NoError(t, err, written)
-		require.InDelta(t, guard, got, 0.001, written)
+		require.InDelta(t, tolerance, got, 0.001, written)
 		certainty := "firm"
-		if guard < 3 {
+		if tolerance < 3 {
 			certainty = "needs information"
 		}
 		require.Equal(t, certainty, row["town_certainty"], written)

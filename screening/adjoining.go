@@ -39,7 +39,7 @@ func (b *basis) adjoining(p *site.Proposal) (near []neighbour, doubts []string) 
 			}
 			continue
 		}
-		off, _ := rules.Accuracy{Line: o.Accuracy, Footprint: p.Accuracy, Bias: layers.Coarseness(f) + layers.Coarseness(p.Feature)}.Guard()
+		off, _ := rules.Accuracy{Line: o.Accuracy, Footprint: p.Accuracy, Bias: layers.Coarseness(f) + layers.Coarseness(p.Feature)}.Tolerance()
 		if apart-off >= b.opening {
 			continue
 		}

@@ -11,20 +11,20 @@ import (
 )
 
 var criteriaHeader = []string{
-	"id", "authority", "book", "edition", "path", "criterion", "reading", "decides", "measure", "comparison",
-	"value", "limit", "unit", "margin", "guard_ft", "result", "reason", "cure",
+	"id", "authority", "book", "edition", "path", "criterion", "interpretation", "decides", "measure", "comparison",
+	"value", "limit", "unit", "margin", "tolerance_ft", "result", "reason", "change",
 	"layer", "feature", "date", "citation", "evidence",
 }
 
 // criteria are the rows of criteria.csv for one proposal: for each criterion the
-// reading that decides, then its other readings, the unverified only if asked for.
+// interpretation that decides, then its other interpretations, the unverified only if asked for.
 func (r *result) criteria(unverified bool) [][]string {
 	var made [][]string
 	for _, d := range r.decisions {
 		for i := range d.Results {
 			made = append(made, criterionRow(r.p.Id, d.Book, &d.Results[i]))
-			for k := range d.Results[i].Readings {
-				if other := &d.Results[i].Readings[k]; unverified || other.Reading.Evidence != rules.Unverified {
+			for k := range d.Results[i].Interpretations {
+				if other := &d.Results[i].Interpretations[k]; unverified || other.Interpretation.Evidence != rules.Unverified {
 					made = append(made, criterionRow(r.p.Id, d.Book, other))
 				}
 			}
@@ -35,9 +35,9 @@ func (r *result) criteria(unverified bool) [][]string {
 
 func criterionRow(id string, b *rules.Book, r *rules.Result) []string {
 	c, d := r.Criterion, r.Demand
-	reading, decides, cite, evidence := c.Reading, "yes", c.Cite, c.Evidence
-	if r.Reading != nil {
-		reading, decides, cite, evidence = r.Reading.ID+": "+r.Reading.Says, "no", r.Reading.Cite, r.Reading.Evidence
+	interpretation, decides, cite, evidence := c.Interpretation, "yes", c.Cite, c.Evidence
+	if r.Interpretation != nil {
+		interpretation, decides, cite, evidence = r.Interpretation.ID+": "+r.Interpretation.Says, "no", r.Interpretation.Cite, r.Interpretation.Evidence
 	}
 	value, limit, margin := "", "", ""
 	switch r.Measure.Quantity {
@@ -59,8 +59,8 @@ func criterionRow(id string, b *rules.Book, r *rules.Result) []string {
 		margin = out.Full(d.Unit.FromSI(r.Margin))
 	}
 	row := []string{
-		id, b.Authority, b.Name, b.Edition, r.Path.ID, c.ID, reading, decides, measureText(d), string(d.Comparison),
-		value, limit, d.Unit.Symbol, margin, out.Full(r.Guard / job.Foot), r.Outcome.String(), r.Reason, r.Cure,
+		id, b.Authority, b.Name, b.Edition, r.Path.ID, c.ID, interpretation, decides, measureText(d), string(d.Comparison),
+		value, limit, d.Unit.Symbol, margin, out.Full(r.Tolerance / job.Foot), r.Outcome.String(), r.Reason, r.Change,
 		r.Value.Layer, r.Value.Feature, r.Value.Date, cite, string(evidence),
 	}
 	for i, text := range row {

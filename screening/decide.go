@@ -106,7 +106,7 @@ func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 		}
 	}
 	for _, reread := range d.Rereads {
-		if b.shows(reread.Result.Reading.Evidence) {
+		if b.shows(reread.Result.Interpretation.Evidence) {
 			say("%s", reread)
 		}
 	}

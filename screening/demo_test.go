@@ -34,14 +34,14 @@ func TestDemoCounty(t *testing.T) {
 	out := runDemo(t, 2)
 	got := sketchtest.ReadTable(t, out["summary.csv"])
 	require.Len(t, got, len(want))
-	cures := curesOf(t, out["proposals.geojson"].Bytes())
+	changes := curesOf(t, out["proposals.geojson"].Bytes())
 	for id, row := range want {
 		for name, value := range row {
 			switch {
 			case name == "worked":
 				continue
-			case name == "cure":
-				require.Contains(t, cures[id], value, "%s", id)
+			case name == "change":
+				require.Contains(t, changes[id], value, "%s", id)
 				continue
 			}
 			if number, err := strconv.ParseFloat(value, 64); err == nil {

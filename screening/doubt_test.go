@@ -108,7 +108,7 @@ func TestACoarseFeatureBehindAnExactOne(t *testing.T) {
 		sketchtest.Rectangle(`"id":"B","accuracy_ft":14`, 72, 3, 90, 9))
 	_, criteria := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: seagrass_nearest, at_least: 10 ft"}}, "\n  high_water: {file: high, accuracy: 0.1 ft}\n  seagrass: {file: grass, surveyed: seen}\n")
 	require.Equal(t, "close", criteria[0]["result"])
-	guard, err := strconv.ParseFloat(criteria[0]["guard_ft"], 64)
+	tolerance, err := strconv.ParseFloat(criteria[0]["tolerance_ft"], 64)
 	require.NoError(t, err)
-	require.InDelta(t, 8.41, guard, 0.01)
+	require.InDelta(t, 8.41, tolerance, 0.01)
 }

@@ -111,7 +111,7 @@ func TestEveryMeasureOfPlaceIsAsked(t *testing.T) {
 			if want.area == 0 {
 				require.Equal(t, "full", row["town_path"])
 			} else {
-				require.Equal(t, "small", row["town_path"], row["town_binds"])
+				require.Equal(t, "small", row["town_path"], row["town_tightest"])
 				require.Equal(t, []string{"meets"}, again(t, s, out, criterion))
 			}
 			if want.but != "" {
@@ -214,7 +214,7 @@ func TestConditionsHoldForTheWholeStructure(t *testing.T) {
 	// 15 ft it is more than 20 ft from the marsh, beside what is not.
 	require.Equal(t, fmt.Sprint(100*15+100*20), row["town_small_area_sqft"])
 	require.Equal(t, fmt.Sprint(100*15+100*10), row["town_small_unknown_sqft"])
-	require.Equal(t, "small", row["town_path"], row["town_binds"])
+	require.Equal(t, "small", row["town_path"], row["town_tightest"])
 	for _, result := range again(t, s, out, town...) {
 		require.Contains(t, []string{"meets", "not applicable"}, result)
 	}

@@ -9,7 +9,7 @@ import (
 	"waterward/screening/sketchtest"
 )
 
-// The guard of both accuracies, 0.1 ft each, is 1.6449/2.4477 of 0.141421 ft: 0.0950.
+// The tolerance of both accuracies, 0.1 ft each, is 1.6449/2.4477 of 0.141421 ft: 0.0950.
 // Half of 0.00001 degree of the equator, whose degree is 111,319.49 m, is 1.8261 ft;
 // seven decimals leave 0.0183 ft, which does not count. Worked by hand.
 func TestFewDecimalsCountAsHowFarDistancesMayBeOff(t *testing.T) {
@@ -22,7 +22,7 @@ func TestFewDecimalsCountAsHowFarDistancesMayBeOff(t *testing.T) {
 	s["coarse and far"] = []string{bed("-74.65001", "-74.65002", "30.05001", "30.05002"), bed("-74.55001", "-74.55002", "29.95001", "29.95002")}
 	s["fine and farther"] = []string{bed("-74.5980001", "-74.5979001", "30.0007001", "30.0008001")}
 	s["empty"], s["everywhere"] = []string{}, []string{sketchtest.Rectangle("", -300, -300, 300, 300)}
-	for layer, guard := range map[string]float64{
+	for layer, tolerance := range map[string]float64{
 		"{file: coarse, accuracy: 0.1 ft}": 0.0950 + 1.8261, "{file: fine, accuracy: 0.1 ft}": 0.0950,
 		"{file: coarse, accuracy: 0.1 ft, datum_shift: 2 ft}":               0.0950 + 1.8261 + 2,
 		"{file: coarse and far, accuracy: 0.1 ft}":                          0.0950 + 1.8261,
@@ -32,9 +32,9 @@ func TestFewDecimalsCountAsHowFarDistancesMayBeOff(t *testing.T) {
 		"{file: coarse, surveyed: everywhere, accuracy: 0.1 ft}":            0.0950 + 1.8261,
 	} {
 		_, criteria := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: seagrass_nearest, at_least: 50 ft"}}, "  high_water: {file: high, accuracy: 0.1 ft}\n  seagrass: "+layer+"\n")
-		got, err := strconv.ParseFloat(criteria[0]["guard_ft"], 64)
+		got, err := strconv.ParseFloat(criteria[0]["tolerance_ft"], 64)
 		require.NoError(t, err, layer)
-		require.InDelta(t, guard, got, 0.0005, layer)
+		require.InDelta(t, tolerance, got, 0.0005, layer)
 	}
 }
 

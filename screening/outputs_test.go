@@ -34,7 +34,7 @@ func TestSummaryHeader(t *testing.T) {
 	header, _, _ := strings.Cut(runDemo(t, 1)["summary.csv"].String(), "\r\n")
 	want := []string{"id", "kind", "lon", "lat"}
 	for _, a := range []string{"state", "lands", "federal", "county"} {
-		for _, c := range []string{"path", "certainty", "rests_on", "could_be", "waiver", "binding", "margin", "requests"} {
+		for _, c := range []string{"path", "certainty", "rests_on", "could_be", "waiver", "tightest", "margin", "requests"} {
 			want = append(want, a+"_"+c)
 		}
 	}

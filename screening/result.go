@@ -28,9 +28,9 @@ type column struct {
 	cell func(*result) out.Cell
 }
 
-// decisionColumns are the columns of each authority, in order; withCures adds
+// decisionColumns are the columns of each authority, in order; withChanges adds
 // what keeps the proposal off the easier paths.
-func decisionColumns(books []*rules.Book, withCures bool) []column {
+func decisionColumns(books []*rules.Book, withChanges bool) []column {
 	var made []column
 	for i, b := range books {
 		add := func(name string, of func(*rules.Decision) out.Cell) {
@@ -46,15 +46,15 @@ func decisionColumns(books []*rules.Book, withCures bool) []column {
 		add("rests_on", func(d *rules.Decision) out.Cell { return out.Text(restsOnText[d.RestsOn]) })
 		add("could_be", func(d *rules.Decision) out.Cell { return out.Text(d.CouldBe) })
 		add("waiver", func(d *rules.Decision) out.Cell { return out.Text(waiverText(d)) })
-		add("binding", func(d *rules.Decision) out.Cell {
-			if d.Binding == nil {
+		add("tightest", func(d *rules.Decision) out.Cell {
+			if d.Tightest == nil {
 				return out.Text("")
 			}
-			return out.Text(d.Binding.Criterion.ID)
+			return out.Text(d.Tightest.Criterion.ID)
 		})
-		add("margin", func(d *rules.Decision) out.Cell { return marginCell(d.Binding) })
+		add("margin", func(d *rules.Decision) out.Cell { return marginCell(d.Tightest) })
 		add("requests", func(d *rules.Decision) out.Cell { return out.List(d.Lacks) })
-		if withCures {
+		if withChanges {
 			add("blocked_by", func(d *rules.Decision) out.Cell { return out.Text(blockedText(d)) })
 		}
 	}
@@ -75,7 +75,7 @@ func waiverText(d *rules.Decision) string {
 	return strings.Join(made, "; ")
 }
 
-// marginCell is the binding margin in the unit of its limit.
+// marginCell is the tightest margin in the unit of its limit.
 func marginCell(r *rules.Result) out.Cell {
 	if r == nil {
 		return out.Text("")
@@ -87,8 +87,8 @@ func blockedText(d *rules.Decision) string {
 	var made []string
 	for _, r := range d.BlockedBy {
 		text := r.Path.ID + "/" + r.Criterion.ID
-		if r.Cure != "" {
-			text += ": " + r.Cure
+		if r.Change != "" {
+			text += ": " + r.Change
 		}
 		made = append(made, text)
 	}

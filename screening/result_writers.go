@@ -18,7 +18,7 @@ type writers struct {
 	proposals, measured, setback *out.Collection
 	summary, criteria            *out.Table
 	summaryColumns, added        []column
-	unverified                   bool // show readings that rest on unverified figures
+	unverified                   bool // show interpretations that rest on unverified figures
 }
 
 func newWriters(outputs out.Outputs, summary, added []column, unverified bool) (*writers, error) {

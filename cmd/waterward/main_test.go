@@ -74,7 +74,7 @@ func table(ts *testscript.TestScript, name string) (header []string, body [][]st
 
 // cell FILE KEY COLUMN WANT: in every row that the key picks the column reads
 // so. A key is an id, or id/authority/path/criterion in criteria.csv, where the
-// row of another reading is id/authority/path/criterion/READING; with "!" no
+// row of another interpretation is id/authority/path/criterion/INTERPRETATION; with "!" no
 // such row reads so; a WANT of ~TEXT is held by the cell.
 func cell(ts *testscript.TestScript, neg bool, args []string) {
 	if len(args) != 4 {
@@ -102,7 +102,7 @@ func cell(ts *testscript.TestScript, neg bool, args []string) {
 			name = append(name, row[k])
 		}
 		if len(parts) >= 4 && row[column("decides")] == "no" {
-			reading, _, _ := strings.Cut(row[column("reading")], ":")
+			reading, _, _ := strings.Cut(row[column("interpretation")], ":")
 			name = append(name, reading)
 		}
 		if strings.Join(name, "/") != args[1] {

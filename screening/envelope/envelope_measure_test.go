@@ -55,9 +55,9 @@ func TestCandidatesAreDecidedAsWhenAllIsMeasured(t *testing.T) {
 func said(d rules.Decision) []string {
 	out := []string{d.Path.ID, string(d.Certainty), fmt.Sprint(len(d.Waiver), len(d.CouldBe), len(d.Notices), len(d.Unchecked))}
 	for _, r := range d.Results {
-		for _, r := range append([]rules.Result{r}, r.Readings...) {
+		for _, r := range append([]rules.Result{r}, r.Interpretations...) {
 			v := r.Value
-			out = append(out, fmt.Sprint(r.Criterion.ID, r.Outcome, r.Holds, r.Margin, r.Guard, r.Doubts, r.Reason, r.Cure,
+			out = append(out, fmt.Sprint(r.Criterion.ID, r.Outcome, r.Holds, r.Margin, r.Tolerance, r.Doubts, r.Reason, r.Change,
 				v.Number, v.Bound, v.Word, v.Names, v.Unknown, v.Also, v.Doubts, v.Detail))
 		}
 	}

@@ -88,7 +88,7 @@ type pathTotal struct {
 type best struct {
 	Path      *rules.Path
 	Candidate *candidate // nil where the last path is the best
-	binds     string
+	tightest     string
 	couldBe   string // the easiest path not known to be closed, if that is an easier one
 }
 
@@ -162,8 +162,8 @@ func (e *Search) Work(h Holding) *Result {
 func (e *Search) best(r *Result, b *rules.Book) best {
 	out := best{Path: b.Paths[len(b.Paths)-1]}
 	note := func(path, why string) {
-		if out.binds == "" {
-			out.binds = path + ": " + why
+		if out.tightest == "" {
+			out.tightest = path + ": " + why
 		}
 	}
 	for i, p := range e.paths {
@@ -189,8 +189,8 @@ func (e *Search) best(r *Result, b *rules.Book) best {
 			c, not := e.draw(f.shore, p, f.fits[i].run, e.candidateID(r, p))
 			if c != nil {
 				out.Path, out.Candidate = p.path, c
-				if out.binds == "" && c.Decision.Binding != nil {
-					out.binds = c.Decision.Binding.Criterion.ID
+				if out.tightest == "" && c.Decision.Tightest != nil {
+					out.tightest = c.Decision.Tightest.Criterion.ID
 				}
 				return out
 			}

@@ -52,7 +52,7 @@ func (e *Search) ParcelColumns() []Column {
 			}
 			return out.Number(b.Candidate.Length/job.Foot, 2)
 		})
-		add("binds", func(b best) out.Cell { return out.Text(b.binds) })
+		add("tightest", func(b best) out.Cell { return out.Text(b.tightest) })
 	}
 	for i, p := range e.paths {
 		add := func(name string, of func(*pathTotal) out.Cell) {

@@ -35,8 +35,8 @@ func (s *Site) restingOn(v rules.Value, l *layers.Layer, lines *geo.Lines, item 
 		if l.Geo.Items[other.Item].Area != nil && a.Farther < rules.UnstatedReach { // what grows may have come nearer since
 			v.Date = older(v.Date, it.Date)
 		}
-		guard, unstated := a.Guard()
-		if a.Farther > 0 && guard == 0 && (len(unstated) == 0 || a.Farther >= rules.UnstatedReach) {
+		tolerance, unstated := a.Tolerance()
+		if a.Farther > 0 && tolerance == 0 && (len(unstated) == 0 || a.Farther >= rules.UnstatedReach) {
 			continue
 		}
 		v.Accuracy = append(v.Accuracy, a)

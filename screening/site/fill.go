@@ -42,7 +42,7 @@ func (s *Site) fill() {
 		s.offHeights(&v, "the bed", s.Proposal.levelled, func(by float64) float64 { return volume(over, by, 0) })
 		own := s.ofLengths()
 		v.Accuracy = append(v.Accuracy, own...)
-		drawn, unstated := own[0].Guard()
+		drawn, unstated := own[0].Tolerance()
 		if len(unstated) > 0 {
 			drawn = farDrawn
 		}

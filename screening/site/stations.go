@@ -91,8 +91,8 @@ func (s *Site) besideStation(v rules.Value, l level, line layers.Attributes) rul
 // how well they are known; at gives it where the proposal stands higher by so much.
 func (s *Site) offHeights(v *rules.Value, of string, other float64, at func(by float64) float64) {
 	v.Accuracy = s.ofHeights(of, other)
-	guard, _ := v.Accuracy[0].Guard()
-	tried(v, math.Max(guard, rules.UnstatedHeight), at)
+	tolerance, _ := v.Accuracy[0].Tolerance()
+	tried(v, math.Max(tolerance, rules.UnstatedHeight), at)
 }
 
 // steps is in how many steps each way what a value hangs on is tried.

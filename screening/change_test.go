@@ -33,9 +33,9 @@ func (r redrawn) Open(name string) (io.ReadCloser, error) {
 	return r.Folder.Open(name)
 }
 
-// TestCuresCure does to the demo's proposals what their cures say and screens
+// TestChangesCure does to the demo's proposals what their changes say and screens
 // them again: each must come out on the easier path.
-func TestCuresCure(t *testing.T) {
+func TestChangesCure(t *testing.T) {
 	// Positions come in local feet: x east of the origin, y north.
 	cases := map[string]struct {
 		move       func(x, y float64) (float64, float64)

@@ -12,7 +12,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestCures(t *testing.T) {
+func TestChanges(t *testing.T) {
 	nan := math.NaN()
 	of := func(measure string, c Comparison, limit string) *Criterion { return criterion(t, measure, c, limit) }
 	ft := func(number float64) Value { return Value{Number: number * foot, Room: nan} }
@@ -27,7 +27,7 @@ func TestCures(t *testing.T) {
 	for _, tt := range []struct {
 		criterion *Criterion
 		value     Value
-		cure      string
+		change    string
 	}{
 		{of("mhw_farthest", AtMost, "10 ft"), ft(10), ""},
 		{of("mhw_farthest", AtMost, "10 ft"), ft(10.8), "move 0.8 ft landward"},
@@ -111,7 +111,7 @@ func TestCures(t *testing.T) {
 		{wordCriterion(t, "in_area:x", NoneOf, "Unit 2", "Unit 3"), Value{Names: []string{"unit 3", "unit 9"}}, "move out of Unit 3"},
 		{wordCriterion(t, "in_area:x", AnyOf, "Unit 2", "Unit 3"), Value{}, "move into one of: Unit 2, Unit 3"},
 	} {
-		require.Equal(t, tt.cure, judged(tt.criterion, tt.value).Cure, "%s %+v", tt.criterion.Measure.Name, tt.value)
+		require.Equal(t, tt.change, judged(tt.criterion, tt.value).Change, "%s %+v", tt.criterion.Measure.Name, tt.value)
 	}
 }
 
@@ -119,19 +119,19 @@ func TestCloseOnTheRightSideNeedsNoCure(t *testing.T) {
 	c := criterion(t, "mhw_farthest", AtMost, "10 ft")
 	r := judged(c, Value{Number: 9.9 * foot, Accuracy: stated(3, 1)})
 	require.Equal(t, Close, r.Outcome)
-	require.Empty(t, r.Cure)
+	require.Empty(t, r.Change)
 	r = judged(c, Value{Number: 10.2 * foot, Accuracy: stated(3, 1), Room: math.NaN()})
 	require.Equal(t, Close, r.Outcome)
-	require.Equal(t, "move 0.2 ft landward", r.Cure)
+	require.Equal(t, "move 0.2 ft landward", r.Change)
 }
 
-// The last length in a cure is its amount: an opening's own width comes before.
+// The last length in a change is its amount: an opening's own width comes before.
 var amountForm = regexp.MustCompile(`^.*?([0-9]+\.[0-9]) ft(?: [^0-9]*)?$`)
 
-// Doing what a cure says makes the criterion hold, to within the millionth of a
+// Doing what a change says makes the criterion hold, to within the millionth of a
 // foot that rounding up leaves to arithmetic, and asks for no more than a tenth
 // of a foot too much.
-func TestCuresOfLengthsCure(t *testing.T) {
+func TestChangesOfLengthsCure(t *testing.T) {
 	var lengths []string
 	for _, m := range measures {
 		if m.Quantity == Length && m.Name != "longest_run" && m.Name != "opening_spacing" {
@@ -155,31 +155,31 @@ func TestCuresOfLengthsCure(t *testing.T) {
 		v := Value{Number: (limit + sign*off) * foot, Room: room * foot}
 		r := judged(c, v)
 		if r.Holds {
-			require.Empty(rt, r.Cure)
+			require.Empty(rt, r.Change)
 			return
 		}
-		found := amountForm.FindStringSubmatch(r.Cure)
-		require.NotNil(rt, found, r.Cure)
+		found := amountForm.FindStringSubmatch(r.Change)
+		require.NotNil(rt, found, r.Change)
 		amount, err := strconv.ParseFloat(found[1], 64)
 		require.NoError(rt, err)
-		if strings.HasPrefix(r.Cure, "move clear of") || strings.HasPrefix(r.Cure, "shorten, to stay") {
+		if strings.HasPrefix(r.Change, "move clear of") || strings.HasPrefix(r.Change, "shorten, to stay") {
 			v.Number = 0 // the amount is the distance to be left
 		}
 		v.Number -= sign * amount * foot
 		margin, holds, _ := compare(&c.Demand, v)
-		require.True(rt, holds || !comparison.strict() && margin >= -noise*foot, "%s leaves a margin of %g m", r.Cure, margin)
-		require.LessOrEqual(rt, margin, 0.1*foot+2*noise, "%s asks for too much", r.Cure)
+		require.True(rt, holds || !comparison.strict() && margin >= -noise*foot, "%s leaves a margin of %g m", r.Change, margin)
+		require.LessOrEqual(rt, margin, 0.1*foot+2*noise, "%s asks for too much", r.Change)
 	})
 }
 
-// Widening by what the cure says makes every narrow opening count.
-func TestCuresOfRunsCure(t *testing.T) {
+// Widening by what the change says makes every narrow opening count.
+func TestChangesOfRunsCure(t *testing.T) {
 	c := criterion(t, "longest_run", AtMost, "75 ft")
 	rapid.Check(t, func(rt *rapid.T) {
 		clear := rapid.Float64Range(0, 4.999).Draw(rt, "clear")
 		r := judged(c, Value{Number: 90 * foot, Narrow: []float64{clear * foot}, Widened: 50 * foot})
-		found := regexp.MustCompile(`by ([0-9.]+) ft$`).FindStringSubmatch(r.Cure)
-		require.NotNil(rt, found, r.Cure)
+		found := regexp.MustCompile(`by ([0-9.]+) ft$`).FindStringSubmatch(r.Change)
+		require.NotNil(rt, found, r.Change)
 		amount, err := strconv.ParseFloat(found[1], 64)
 		require.NoError(rt, err)
 		require.GreaterOrEqual(rt, clear+amount, 5-noise)

@@ -6,10 +6,10 @@ import (
 	"strings"
 )
 
-// cure is the change that would make a failing result hold; none is known of what
+// change is the change that would make a failing result hold; none is known of what
 // is unknown. Amounts are in feet, square feet and cubic yards, rounded so that
 // doing what the sentence says is enough.
-func (r *Result) cure() string {
+func (r *Result) change() string {
 	d, v := r.Demand, r.Value
 	switch {
 	case r.Holds, r.Outcome == Unknown:
@@ -17,7 +17,7 @@ func (r *Result) cure() string {
 	case r.outOfScope():
 		return "the path is for other things"
 	case r.Measure.Quantity == Names:
-		return r.areaCure()
+		return r.areaChange()
 	case r.Measure.Quantity == Word:
 		if d.Comparison == NoneOf {
 			return "use none of: " + list(d.Words)
@@ -27,10 +27,10 @@ func (r *Result) cure() string {
 		// How far it is beyond the limit is not known.
 		return fmt.Sprintf("bring the %s to %s", r.Measure.Title, d.LimitText())
 	}
-	return r.change()
+	return r.numberChange()
 }
 
-func (r *Result) areaCure() string {
+func (r *Result) areaChange() string {
 	d, v := r.Demand, r.Value
 	switch {
 	case d.Comparison == AnyOf:
@@ -52,7 +52,7 @@ func (r *Result) areaCure() string {
 	return "move out of " + list(touched)
 }
 
-// changes are the plain cures: what to do to bring a measure down, and up.
+// changes are the plain changes: what to do to bring a measure down, and up.
 var changes = map[string][2]string{
 	"element_length":        shorter,
 	"overall_length":        shorter,
@@ -118,9 +118,9 @@ var (
 // clearWidth stands in a change for the width of an opening.
 const clearWidth = "{width}"
 
-// change brings a value down to its limit, or up to it. Where moving or
+// numberChange brings a value down to its limit, or up to it. Where moving or
 // narrowing alone is not enough, it says what is.
-func (r *Result) change() string {
+func (r *Result) numberChange() string {
 	d, v := r.Demand, r.Value
 	down := d.Comparison.capped()
 	excess := math.Abs(v.Number - d.Limit)
@@ -128,9 +128,9 @@ func (r *Result) change() string {
 	least := func() string { return up(d.Limit, feet, 1, d.Comparison.strict()) }
 	switch name := r.Measure.Name; {
 	case (name == "longest_run" || name == "opening_spacing") && down:
-		return r.runCure()
+		return r.runChange()
 	case (name == "seagrass_overlap" || name == "wetland_overlap") && down:
-		return r.overlapCure()
+		return r.overlapChange()
 	case name == "openings", name == "openings_lacking":
 		by, width = r.openings(excess), up(r.Ref.Opening, feet, 1, false)
 	case name == "waterway_share" && v.Whole <= 0:
@@ -152,9 +152,9 @@ func (r *Result) change() string {
 	return fmt.Sprintf(strings.ReplaceAll(text, clearWidth, width), by)
 }
 
-// runCure widens what is already open if that is enough, and otherwise asks for
+// runChange widens what is already open if that is enough, and otherwise asks for
 // openings at the spacing the limit allows.
-func (r *Result) runCure() string {
+func (r *Result) runChange() string {
 	d, v := r.Demand, r.Value
 	widened := v.Widened < d.Limit || v.Widened == d.Limit && !d.Comparison.strict()
 	if len(v.Narrow) == 0 || !widened {
@@ -177,13 +177,13 @@ func (r *Result) runCure() string {
 	return fmt.Sprintf("widen the %s %s by %s", and(widths), noun, and(amounts))
 }
 
-func (r *Result) overlapCure() string {
+func (r *Result) overlapChange() string {
 	d, v := r.Demand, r.Value
-	cure := fmt.Sprintf("clear the %s: %s overlap", covered[r.Measure.Name], sqft.fixed(sqft.FromSI(v.Number), 0, false))
+	change := fmt.Sprintf("clear the %s: %s overlap", covered[r.Measure.Name], sqft.fixed(sqft.FromSI(v.Number), 0, false))
 	if d.Limit > 0 {
-		cure += ", " + d.LimitText() + " allowed"
+		change += ", " + d.LimitText() + " allowed"
 	}
-	return cure
+	return change
 }
 
 // covered names what a footprint is not to cover.
