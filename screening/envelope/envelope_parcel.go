@@ -88,7 +88,7 @@ type pathTotal struct {
 type best struct {
 	Path      *rules.Path
 	Candidate *candidate // nil where the last path is the best
-	tightest     string
+	tightest  string
 	couldBe   string // the easiest path not known to be closed, if that is an easier one
 }
 
