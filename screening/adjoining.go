@@ -19,7 +19,7 @@ type neighbour struct {
 // adjoining are the proposals that overlap one or leave less than an opening of water to
 // it, or may do so by how far either may be off, and what they and others of its id leave
 // in doubt. Of two alternatives of one project only one is built.
-func (b *basis) adjoining(p *site.Proposal) (near []neighbour, doubts []string) {
+func (b *setup) adjoining(p *site.Proposal) (near []neighbour, doubts []string) {
 	fields := b.source.Properties
 	own := site.DesignOf(p.Feature, fields)
 	for _, n := range b.projects.beside[p.Feature.Number] {
@@ -35,7 +35,7 @@ func (b *basis) adjoining(p *site.Proposal) (near []neighbour, doubts []string) 
 		apart, err := p.Footprint.Apart(o.Part())
 		if err != nil {
 			if crs.Window(f.Bound(), b.opening+b.source.HalfWidth(f)).Intersects(p.Feature.Bound()) {
-				doubts = append(doubts, fmt.Sprintf("%s, which lies beside it, cannot be measured: correct that one", o.Id))
+				doubts = append(doubts, fmt.Sprintf("%s, which lies beside it, cannot be measured: correct that one", o.ID))
 			}
 			continue
 		}
@@ -51,7 +51,7 @@ func (b *basis) adjoining(p *site.Proposal) (near []neighbour, doubts []string) 
 		if apart == 0 {
 			how = "overlaps or touches it"
 		}
-		doubts = append(doubts, fmt.Sprintf("another proposal, %s, %s: say whether they are one structure (the same project) or which of them is proposed", o.Id, how))
+		doubts = append(doubts, fmt.Sprintf("another proposal, %s, %s: say whether they are one structure (the same project) or which of them is proposed", o.ID, how))
 	}
 	if numbers := b.projects.named[p.Feature.ID]; len(numbers) > 1 {
 		doubts = append(doubts, fmt.Sprintf("%s bear the id %s: say which of them is proposed", job.Count(len(numbers), "feature"), p.Feature.ID))
@@ -60,7 +60,7 @@ func (b *basis) adjoining(p *site.Proposal) (near []neighbour, doubts []string) 
 }
 
 // parts are the other proposals of a project that adjoin one, one to the next.
-func (b *basis) parts(p *site.Proposal, near []neighbour) []*site.Proposal {
+func (b *setup) parts(p *site.Proposal, near []neighbour) []*site.Proposal {
 	var out []*site.Proposal
 	seen := map[int]bool{p.Feature.Number: true}
 	for todo := near; len(todo) > 0; todo = todo[1:] {

@@ -83,7 +83,7 @@ func judged(t *testing.T, w sketchtest.WithBook, layers string) (row map[string]
 		}
 		criteria = append(criteria, c)
 	}
-	return sketchtest.ReadTable(t, out["summary.csv"])["a"], criteria
+	return sketchtest.Rows(t, out)["a"], criteria
 }
 
 // Nothing mapped can be younger than the day on which it is decided.

@@ -76,11 +76,11 @@ func TestChangesCure(t *testing.T) {
 	}
 	text, err = json.Marshal(file)
 	require.NoError(t, err)
-	before := sketchtest.ReadTable(t, runDemo(t, 1)["summary.csv"])
+	before := sketchtest.Rows(t, runDemo(t, 1))
 	out := sketchtest.Memory{}
 	_, err = Run(context.Background(), sketchtest.DemoJob(t), redrawn{sketchtest.Folder(sketchtest.DemoDir), text}, out, Options{})
 	require.NoError(t, err)
-	after := sketchtest.ReadTable(t, out["summary.csv"])
+	after := sketchtest.Rows(t, out)
 	for id, c := range cases {
 		require.Equal(t, c.path, after[id][c.column], id)
 		if c.waiverGone != "" {

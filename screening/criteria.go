@@ -22,10 +22,10 @@ func (r *result) criteria(unverified bool) [][]string {
 	var made [][]string
 	for _, d := range r.decisions {
 		for i := range d.Results {
-			made = append(made, criterionRow(r.p.Id, d.Book, &d.Results[i]))
+			made = append(made, criterionRow(r.p.ID, d.Book, &d.Results[i]))
 			for k := range d.Results[i].Interpretations {
 				if other := &d.Results[i].Interpretations[k]; unverified || other.Interpretation.Evidence != rules.Unverified {
-					made = append(made, criterionRow(r.p.Id, d.Book, other))
+					made = append(made, criterionRow(r.p.ID, d.Book, other))
 				}
 			}
 		}
@@ -52,15 +52,18 @@ func criterionRow(id string, b *rules.Book, r *rules.Result) []string {
 			}
 		}
 	default:
-		limit = out.Full(roundNoise(d.Unit.FromSI(d.Limit)))
-		if r.Value.Unknown == "" && r.Value.Bound == rules.Exact {
-			value = out.Full(d.Unit.FromSI(r.Value.Number))
+		decimals := decimalsOf(d.Unit, d.Unit.FromSI(r.Margin))
+		if limit = out.Full(roundNoise(d.Unit.FromSI(d.Limit))); len(limit) > longestLimit {
+			limit = out.Number(d.Unit.FromSI(d.Limit), decimals).Table // a third, say
 		}
-		margin = out.Full(d.Unit.FromSI(r.Margin))
+		if r.Value.Unknown == "" && r.Value.Bound == rules.Exact {
+			value = out.Number(d.Unit.FromSI(r.Value.Number), decimals).Table
+		}
+		margin = out.Number(d.Unit.FromSI(r.Margin), decimals).Table
 	}
 	row := []string{
 		id, b.Authority, b.Name, b.Edition, r.Path.ID, c.ID, interpretation, decides, measureText(d), string(d.Comparison),
-		value, limit, d.Unit.Symbol, margin, out.Full(r.Tolerance / job.Foot), r.Outcome.String(), r.Reason, r.Change,
+		value, limit, d.Unit.Symbol, margin, out.Number(r.Tolerance/job.Foot, decimalsOf(feet, r.Tolerance/job.Foot)).Table, r.Outcome.String(), r.Reason, r.Change,
 		r.Value.Layer, r.Value.Feature, r.Value.Date, cite, string(evidence),
 	}
 	for i, text := range row {
@@ -69,6 +72,29 @@ func criterionRow(id string, b *rules.Book, r *rules.Result) []string {
 		}
 	}
 	return row
+}
+
+// feet is the unit of tolerances.
+var feet, _ = rules.FindUnit("ft", rules.Length)
+
+// longestLimit is how long the digits of a limit are that a book writes out.
+const longestLimit = 9
+
+// mostDecimals are more than any unit of a limit is measured to.
+const mostDecimals = 9
+
+// decimalsOf is to how many decimals of a unit a value is good: two, as positions are to a
+// hundredth of a foot, of shares, miles and acres four; and so many more that what it
+// differs by from a limit does not read as nothing.
+func decimalsOf(u rules.Unit, differs float64) int {
+	decimals := 2
+	if u.SI() > 100 || u.Quantity == rules.Ratio && u.Symbol == "" {
+		decimals = 4
+	}
+	for differs != 0 && decimals < mostDecimals && math.Abs(differs) < 0.5*math.Pow10(-decimals) {
+		decimals++
+	}
+	return decimals
 }
 
 // measureText is what a demand compares, with its parameters.

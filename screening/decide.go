@@ -7,16 +7,13 @@ import (
 	"strings"
 
 	"waterward/rules"
-	"waterward/screening/inputs"
 	"waterward/screening/job"
-	"waterward/screening/layers"
 	"waterward/screening/site"
 )
 
-// basis is what every proposal of a run is screened against.
-type basis struct {
-	layers     *layers.Set
-	shelf      *inputs.BookSet
+// setup is what every proposal of a run is screened against.
+type setup struct {
+	*opened
 	source     job.ProposalsSource
 	projects   projects
 	radius     float64
@@ -25,7 +22,7 @@ type basis struct {
 }
 
 // screen measures one proposal and has every book decide on it.
-func (b *basis) screen(p *site.Proposal) *result {
+func (b *setup) screen(p *site.Proposal) *result {
 	r := &result{p: p}
 	if p.Err != nil {
 		return r
@@ -47,7 +44,7 @@ func (b *basis) screen(p *site.Proposal) *result {
 	r.site.Unsettled = append(r.site.Unsettled, doubts...)
 	if project != nil {
 		for _, lost := range project.Lost {
-			if lost != p.Id {
+			if lost != p.ID {
 				r.site.Unsettled = append(r.site.Unsettled, fmt.Sprintf("%s of the same %s cannot be measured: correct that one", lost, project.Title))
 			}
 		}
@@ -66,7 +63,7 @@ func (b *basis) screen(p *site.Proposal) *result {
 		return r
 	}
 	var books []*rules.Book
-	for _, e := range b.shelf.Editions {
+	for _, e := range b.books.Editions {
 		d := b.decide(r, e)
 		books = append(books, d.Book)
 		r.decisions = append(r.decisions, d)
@@ -77,15 +74,15 @@ func (b *basis) screen(p *site.Proposal) *result {
 
 // decide has the edition of a book decide that the dates call for, and adds what
 // must be seen.
-func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
+func (b *setup) decide(r *result, editions rules.Editions) rules.Decision {
 	// One is in force: loadBooks has seen to it.
-	book, _ := editions.For(b.shelf.Day, r.p.Started)
-	current, _ := editions.On(b.shelf.Day)
-	facts := dated{r.site, whenStarted(b.shelf, r.p, editions)}
+	book, _ := editions.For(b.books.Day, r.p.Started)
+	current, _ := editions.On(b.books.Day)
+	facts := dated{r.site, whenStarted(b.books, r.p, editions)}
 	d := book.Decide(facts)
 	for _, part := range r.parts {
 		if of := book.Decide(part); of.Harder(&d) {
-			facts.when = append(facts.when, fmt.Sprintf("%s, with which it is one structure, comes out as %s: see to the whole", part.Proposal.Id, outcome(&of)))
+			facts.when = append(facts.when, fmt.Sprintf("%s, with which it is one structure, comes out as %s: see to the whole", part.Proposal.ID, outcome(&of)))
 		}
 	}
 	if len(r.parts) > 0 {
@@ -99,7 +96,7 @@ func (b *basis) decide(r *result, editions rules.Editions) rules.Decision {
 	} else if was, err := editions.On(r.p.Started); err == nil && was != book && !r.p.Started.IsZero() {
 		say("work started on %s, when edition %s was in force; it no longer goes on under that one, so edition %s decides", job.DayText(r.p.Started), was.Edition, book.Edition)
 	} else if r.p.Started.IsZero() {
-		for _, older := range editions.Older(b.shelf.Day) {
+		for _, older := range editions.Older(b.books.Day) {
 			if was := older.Decide(r.site); outcome(&was) != outcome(&d) {
 				say("for work started by %s edition %s decides, and by it the path is %s", job.DayText(older.Until), older.Edition, outcome(&was))
 			}
@@ -140,7 +137,7 @@ func outcome(d *rules.Decision) string {
 
 // unchecked lists what notices ask about and nothing answers here. What no layer
 // of the job could answer is said once of the run, not in every row.
-func (b *basis) unchecked(notices []*rules.Notice, facts rules.Facts) []string {
+func (b *setup) unchecked(notices []*rules.Notice, facts rules.Facts) []string {
 	var out []string
 	for _, n := range notices {
 		for _, when := range n.When {
@@ -155,11 +152,11 @@ func (b *basis) unchecked(notices []*rules.Notice, facts rules.Facts) []string {
 }
 
 // shows reports whether what rests on such evidence is shown.
-func (b *basis) shows(e rules.Evidence) bool { return e != rules.Unverified || b.unverified }
+func (b *setup) shows(e rules.Evidence) bool { return e != rules.Unverified || b.unverified }
 
 // unanswered lists the layers that notices of the books ask about and the job
 // does not give.
-func (b *basis) unanswered() []string {
+func (b *setup) unanswered() []string {
 	var out []string
 	add := func(notices []*rules.Notice) {
 		for _, n := range notices {
@@ -171,7 +168,7 @@ func (b *basis) unanswered() []string {
 			}
 		}
 	}
-	for _, book := range b.shelf.Live() {
+	for _, book := range b.books.Live() {
 		add(book.Notices)
 		for _, path := range book.Paths {
 			add(path.Notices)

@@ -32,9 +32,9 @@ func TestDemoCounty(t *testing.T) {
 	defer file.Close()
 	want := sketchtest.ReadTable(t, file)
 	out := runDemo(t, 2)
-	got := sketchtest.ReadTable(t, out["summary.csv"])
+	got := sketchtest.Rows(t, out)
 	require.Len(t, got, len(want))
-	changes := curesOf(t, out["proposals.geojson"].Bytes())
+	changes := changesOf(t, out["proposals.geojson"].Bytes())
 	for id, row := range want {
 		for name, value := range row {
 			switch {
@@ -67,8 +67,8 @@ func TestDemoCounty(t *testing.T) {
 	}
 }
 
-// curesOf joins what each proposal's blocked_by properties say.
-func curesOf(t testing.TB, text []byte) map[string]string {
+// changesOf joins what each proposal's blocked_by properties say.
+func changesOf(t testing.TB, text []byte) map[string]string {
 	var all struct {
 		Features []struct{ Properties map[string]any }
 	}
@@ -76,7 +76,7 @@ func curesOf(t testing.TB, text []byte) map[string]string {
 	out := map[string]string{}
 	for _, f := range all.Features {
 		for name, value := range f.Properties {
-			if said, ok := value.(string); ok && strings.HasSuffix(name, "_blocked_by") {
+			if said, ok := value.(string); ok && (strings.HasSuffix(name, "_blocked_by") || strings.HasSuffix(name, "_change")) {
 				out[f.Properties["id"].(string)] += said + "; "
 			}
 		}
@@ -87,7 +87,7 @@ func curesOf(t testing.TB, text []byte) map[string]string {
 // TestDemoShowsEveryPathAndCertainty keeps the demo complete as books change; of a path
 // with limits that nobody has read no proposal is known to keep them.
 func TestDemoShowsEveryPathAndCertainty(t *testing.T) {
-	got := sketchtest.ReadTable(t, runDemo(t, 1)["summary.csv"])
+	got := sketchtest.Rows(t, runDemo(t, 1))
 	seen := map[string]bool{}
 	for _, row := range got {
 		for _, authority := range []string{"state", "lands", "federal", "county"} {
@@ -118,7 +118,7 @@ func TestProgressCountsProposals(t *testing.T) {
 // sums of the others.
 func TestSameBytesForAnyNumberOfWorkers(t *testing.T) {
 	one, four := runDemo(t, 1), runDemo(t, 4)
-	require.Len(t, one, 6)
+	require.Len(t, one, 8)
 	for name := range one {
 		require.Equal(t, one[name].String(), four[name].String(), name)
 	}
@@ -140,7 +140,7 @@ func TestCoarseShorelineIsACloseCall(t *testing.T) {
 	out := sketchtest.Memory{}
 	_, err := Run(context.Background(), job, sketchtest.Folder(sketchtest.DemoDir), out, Options{})
 	require.NoError(t, err)
-	row := sketchtest.ReadTable(t, out["summary.csv"])["P-01"]
+	row := sketchtest.Rows(t, out)["P-01"]
 	require.Equal(t, "exemption", row["state_path"])
 	require.Equal(t, "close call", row["state_certainty"])
 }

@@ -2,14 +2,15 @@ package screening
 
 import (
 	"context"
-	"runtime"
+	"fmt"
+	"slices"
 
 	"waterward/screening/envelope"
 	"waterward/screening/front"
-	"waterward/screening/inputs"
 	"waterward/screening/job"
-	"waterward/screening/layers"
 	"waterward/screening/out"
+	"waterward/screening/site"
+	"waterward/screening/work"
 )
 
 // EnvelopeReport is what an envelope run tells the person who started it.
@@ -24,37 +25,135 @@ type EnvelopeReport struct {
 }
 
 // Envelope looks where along the shore of every parcel a structure could go.
-func Envelope(ctx context.Context, j *job.Job, files job.Files, outputs out.Outputs, options Options) (*EnvelopeReport, error) {
-	if err := j.UsePresets(files); err != nil {
-		return nil, err
-	}
-	if err := j.CheckEnvelope(); err != nil {
-		return nil, err
-	}
-	log := &inputs.Log{}
-	shelf, err := inputs.LoadBooks(files, j, log)
+func Envelope(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, options Options) (*EnvelopeReport, error) {
+	o, err := openBooks(j, files, j.CheckEnvelope, options)
 	if err != nil {
 		return nil, err
 	}
-	from := &layers.Loader{Files: files, Log: log, Day: j.DecisionDate.Time, AsDrawn: j.NoRepair}
-	mapped, err := inputs.Await(ctx, func() (*layers.Set, error) { return from.Load(j) })
+	if err := o.openLayers(ctx, files, nil); err != nil {
+		return nil, err
+	}
+	search, err := envelope.New(o.layers, o.books.Current, j.Envelope.Settled(), j.SearchRadius.Metres)
 	if err != nil {
 		return nil, err
 	}
-	mapped.Setback = shelf.Setback()
-	e, err := envelope.New(mapped, shelf.Current, j.Envelope.Settled(), j.SearchRadius.Metres)
+	fronts, err := front.Find(ctx, o.layers, search.Radius, search.Settings.Tolerance.Metres, o.options.Workers)
 	if err != nil {
 		return nil, err
 	}
-	workers := options.Workers
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
-	workers = min(workers, maxWorkers)
-	fronts, err := front.Find(ctx, mapped, e.Radius, e.Settings.Tolerance.Metres, workers)
-	if err != nil {
+	run := &envelopeRun{opened: o, search: search, sums: tally{}, report: &EnvelopeReport{Idle: o.books.IdleText(), Warnings: o.log.Warnings()}}
+	run.report.Messages, run.report.Repairs = o.faults()
+	run.report.Doubts = append(o.layers.Doubts(search.Radius), site.Contradicted(o.layers, search.Radius)...)
+	if err := run.parcels(ctx, fronts, to); err != nil {
 		return nil, err
 	}
-	options.Workers = workers
-	return runEnvelope(ctx, e, fronts, j, shelf, log, outputs, options)
+	return run.report, run.writeManifest(to)
+}
+
+// envelopeRun is the state of one run.
+type envelopeRun struct {
+	*opened
+	search *envelope.Search
+	out    *envelopeOutputs
+	sums   tally
+	report *EnvelopeReport
+}
+
+// parcels works out every holding and writes what came of it.
+func (r *envelopeRun) parcels(ctx context.Context, fronts []front.Front, to out.Outputs) error {
+	var err error
+	if r.out, err = newEnvelopeOutputs(r.search, r.sums, to); err != nil {
+		return err
+	}
+	all := envelope.Holdings(fronts, len(r.layers.Layer("parcels").Items))
+	type worked struct {
+		*envelope.Result
+		put func() error
+	}
+	done := 0
+	err = work.InOrder(ctx, slices.Values(all), r.options.Workers, func(h envelope.Holding) worked {
+		found := r.search.Work(h)
+		return worked{found, r.out.Prepare(found)}
+	}, func(w worked) error {
+		r.count(w.Result)
+		if done++; r.options.Progress != nil {
+			r.options.Progress(done, len(all))
+		}
+		return w.put()
+	})
+	if err == nil {
+		r.unusable()
+		r.unowned(fronts)
+		return r.out.Finish()
+	}
+	r.out.Close()
+	return err
+}
+
+func (r *envelopeRun) count(of *envelope.Result) {
+	if of.Of.Item < 0 {
+		return
+	}
+	labels := r.search.Labels(of.Of)
+	r.report.Parcels += len(labels)
+	if wrong := of.Wrong(); wrong != nil {
+		r.report.Unusable++
+		r.report.Messages = append(r.report.Messages, fmt.Sprintf("%s: %s", out.Text(labels[0]).Table, wrong))
+	}
+}
+
+// unusable writes a row with its reason for each parcel that could not be used.
+func (r *envelopeRun) unusable() {
+	for _, d := range r.layers.Layer("parcels").Geo.Defects {
+		r.out.unusable(d.Err)
+		r.report.Parcels++
+		r.report.Unusable++
+	}
+}
+
+// unowned says why it cannot be told who fronts some of the shore, once for each reason.
+func (r *envelopeRun) unowned(fronts []front.Front) {
+	metres, order := map[string]float64{}, []string{}
+	for _, f := range fronts {
+		if f.Why == "" {
+			continue
+		}
+		if metres[f.Why] == 0 {
+			order = append(order, f.Why)
+		}
+		metres[f.Why] += f.To - f.From
+	}
+	for _, why := range order {
+		r.report.Messages = append(r.report.Messages, fmt.Sprintf("who fronts %s of shore cannot be told: %s", job.FeetText(metres[why]), why))
+	}
+}
+
+// envelopeSettings are what of the job an envelope hangs on.
+type envelopeSettings struct {
+	Width     float64 `json:"width_ft"`
+	Least     float64 `json:"least_length_ft"`
+	Reach     float64 `json:"reach_ft"`
+	Tolerance float64 `json:"tolerance_ft"`
+	Radius    float64 `json:"search_radius_ft"`
+	NoRepair  bool    `json:"no_repair"`
+}
+
+// writeManifest says what an envelope was made of.
+func (r *envelopeRun) writeManifest(to out.Outputs) error {
+	s := r.search.Settings
+	m := manifest{
+		Command: "envelope",
+		Settings: envelopeSettings{
+			roundNoise(s.Width.Metres / job.Foot), roundNoise(s.Least.Metres / job.Foot), roundNoise(s.Reach.Metres / job.Foot),
+			roundNoise(s.Tolerance.Metres / job.Foot), roundNoise(r.search.Radius / job.Foot), r.job.NoRepair,
+		},
+		Structure: s.Structure, Idle: r.report.Idle, Doubts: r.report.Doubts, Parcels: r.report.Parcels, Unusable: r.report.Unusable,
+		Outputs: r.out.Records(),
+	}
+	for _, b := range r.books.Current {
+		record := recordOf(b)
+		record.Parcels = r.sums.byPath(b.Authority)
+		m.Books = append(m.Books, record)
+	}
+	return r.opened.writeManifest(to, m)
 }

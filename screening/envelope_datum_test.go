@@ -97,7 +97,7 @@ layers:
 				screened := sketchtest.Memory{}
 				_, err = Run(t.Context(), j, sketchtest.WithFile{Files: sketchtest.WithBook{Sketch: s, Criteria: town}, Name: "candidates.geojson", Text: []byte(file)}, screened, Options{Workers: 1})
 				require.NoError(t, err)
-				for _, row := range sketchtest.ReadTable(t, screened["summary.csv"]) {
+				for _, row := range sketchtest.Rows(t, screened) {
 					require.Equal(t, "small", row["town_path"])
 					require.Equal(t, certainty, row["town_certainty"])
 				}

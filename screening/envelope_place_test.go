@@ -107,7 +107,7 @@ func TestEveryMeasureOfPlaceIsAsked(t *testing.T) {
 			require.NoError(t, err)
 			require.InDelta(t, want.area, area, math.Max(1, 0.0005*want.area))
 			require.Equal(t, "0", row["town_small_unknown_sqft"])
-			require.Equal(t, want.taken, row["town_small_taken"])
+			require.Equal(t, want.taken, sketchtest.Taken(row, "town_small"))
 			if want.area == 0 {
 				require.Equal(t, "full", row["town_path"])
 			} else {
@@ -118,7 +118,7 @@ func TestEveryMeasureOfPlaceIsAsked(t *testing.T) {
 				row, _ = lotOf(t, s, want.but, criterion)
 				require.Equal(t, "0", row["town_small_area_sqft"])
 				require.Equal(t, "20000", row["town_small_unknown_sqft"])
-				require.Equal(t, want.without, row["town_small_taken"])
+				require.Equal(t, want.without, sketchtest.Taken(row, "town_small"))
 			}
 		})
 	}
@@ -128,7 +128,7 @@ func TestEveryMeasureOfPlaceIsAsked(t *testing.T) {
 func TestNarrowWater(t *testing.T) {
 	row, _ := lotOf(t, sketchtest.Everything(), "", "measure: waterway_width, at_least: 300 ft")
 	require.Equal(t, "0", row["town_small_area_sqft"])
-	require.Equal(t, "narrow water 100.0 %", row["town_small_taken"])
+	require.Equal(t, "narrow water 100.0 %", sketchtest.Taken(row, "town_small"))
 }
 
 // TestWhatChangesWithThePlaceIsAMeasureOfIt: what of a structure of nearly no size that
@@ -219,7 +219,7 @@ func TestConditionsHoldForTheWholeStructure(t *testing.T) {
 		require.Contains(t, []string{"meets", "not applicable"}, result)
 	}
 	row, _ = lotOf(t, s, "marsh", town...)
-	require.Equal(t, "no data on wetland 100.0 %", row["town_small_taken"])
+	require.Equal(t, "no data on wetland 100.0 %", sketchtest.Taken(row, "town_small"))
 	s["marsh"] = []string{sketchtest.Rectangle(`"id":"m"`, 600, -50, 700, -5)}
 	row, _ = lotOf(t, s, "", town...)
 	require.Equal(t, "6000", row["town_small_area_sqft"])

@@ -63,15 +63,15 @@ func TestDemoEnvelopeByHand(t *testing.T) {
 		require.InDelta(t, c.area, value("area_sqft"), math.Max(1, 0.0005*c.area), name)
 		require.InDelta(t, c.reach, value("reach_ft"), 0.05, name)
 		require.InDelta(t, c.open, value("open_ft"), 2, name) // a sample at either end
-		require.Equal(t, c.taken, row[c.path+"_taken"], name+": "+c.takenByHand)
+		require.Equal(t, c.taken, sketchtest.Taken(row, c.path), name+": "+c.takenByHand)
 	}
 	// Unknown is not open: the lease survey stops short of the creek, the 2024 grass
 	// survey leaves a block out, no low water is mapped in the ditch.
-	require.Equal(t, "no data on shellfish_lease 100.0 %; neighbour 30.0 %", rows["0031-A23"]["county_small_taken"])
+	require.Equal(t, "no data on shellfish_lease 100.0 %; neighbour 30.0 %", sketchtest.Taken(rows["0031-A23"], "county_small"))
 	require.Equal(t, "0", rows["0031-A23"]["county_small_area_sqft"])
 	require.Equal(t, "700", rows["0031-A23"]["county_small_unknown_sqft"])
-	require.Equal(t, "no data on seagrass 100.0 %", rows["0007-A18"]["state_exemption_taken"])
-	require.Equal(t, "no data on mean low water 100.0 %", rows["0024-A28"]["federal_nwp-54_taken"])
+	require.Equal(t, "no data on seagrass 100.0 %", sketchtest.Taken(rows["0007-A18"], "state_exemption"))
+	require.Equal(t, "no data on mean low water 100.0 %", sketchtest.Taken(rows["0024-A28"], "federal_nwp-54"))
 	require.Equal(t, "individual", rows["0024-A28"]["federal_path"])
 	require.Equal(t, "nwp-54", rows["0024-A28"]["federal_could_be"])
 	require.Equal(t, "needs information", rows["0024-A28"]["federal_certainty"])
@@ -108,7 +108,7 @@ func TestCandidatesComeOutOnTheirPaths(t *testing.T) {
 	require.NoError(t, err)
 	require.Zero(t, report.Unusable, report.Messages)
 	drawn := 0
-	for id, row := range sketchtest.ReadTable(t, screened["summary.csv"]) {
+	for id, row := range sketchtest.Rows(t, screened) {
 		part := strings.Fields(id)
 		require.Len(t, part, 3)
 		require.Equal(t, part[2], row[part[1]+"_path"], id)

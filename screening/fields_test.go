@@ -23,7 +23,7 @@ func jobOf(t *testing.T, s sketchtest.Sketch, text string) (map[string]map[strin
 	if err != nil {
 		return nil, nil, err
 	}
-	return sketchtest.ReadTable(t, out["summary.csv"]), report, nil
+	return sketchtest.Rows(t, out), report, nil
 }
 
 // The plain site with everything under other names and in other units: a width of

@@ -32,7 +32,7 @@ layers:
 	out := sketchtest.Memory{}
 	_, err = Run(t.Context(), j, s, out, Options{Workers: 1})
 	require.NoError(t, err)
-	require.Equal(t, "60.0", sketchtest.ReadTable(t, out["summary.csv"])["a"]["seagrass_overlap_sqft"])
+	require.Equal(t, "60.0", sketchtest.Rows(t, out)["a"]["seagrass_overlap_sqft"])
 	require.Contains(t, out["run.json"].String(), `"repeated": 1,`)
 }
 
@@ -107,6 +107,6 @@ func TestSwappedTidalLinesAreNeverMeasured(t *testing.T) {
 	out := sketchtest.Memory{}
 	_, err = Run(t.Context(), j, s, out, Options{Workers: 1})
 	require.NoError(t, err)
-	require.Empty(t, sketchtest.ReadTable(t, out["summary.csv"])["a"]["mhw_farthest_ft"])
+	require.Empty(t, sketchtest.Rows(t, out)["a"]["mhw_farthest_ft"])
 	require.Contains(t, out["criteria.csv"].String(), "is contradicted by the stated side and the other tidal line")
 }

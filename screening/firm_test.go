@@ -1,11 +1,11 @@
 package screening
 
 import (
+	"bytes"
 	"cmp"
 	"context"
 	"encoding/csv"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 	"testing"
@@ -75,13 +75,13 @@ func (c firmCase) run(t *testing.T) {
 		report, err = Run(context.Background(), j, s, out, Options{Workers: 1})
 	}
 	if err != nil {
-		mayRefuse := len(c.want) > 0 && !slices.ContainsFunc(outcomes(c.want), func(o string) bool { return o != wary && o != hard })
+		mayRefuse := len(c.want) > 0 && !slices.ContainsFunc(wanted(c.want), func(o string) bool { return o != wary && o != hard })
 		require.True(t, c.refused || mayRefuse, "refused: %v", err)
 		requireWords(t, c.says, err.Error())
 		return
 	}
 	require.False(t, c.refused, "the run went on")
-	rows := rowsOf(t, out["summary.csv"], cmp.Or(c.id, "a"))
+	rows := rowsOf(t, out, cmp.Or(c.id, "a"))
 	require.NotEmpty(t, rows)
 	for _, row := range rows {
 		if c.unusable {
@@ -103,15 +103,26 @@ func (c firmCase) run(t *testing.T) {
 }
 
 // rowsOf are the rows of one id, by the names of their columns.
-func rowsOf(t *testing.T, in io.Reader, id string) (out []map[string]string) {
-	all, err := csv.NewReader(in).ReadAll()
+func rowsOf(t *testing.T, files sketchtest.Memory, id string) (out []map[string]string) {
+	requests := sketchtest.Rows(t, sketchtest.Memory{"summary.csv": bytes.NewBuffer(files["summary.csv"].Bytes()), "measures.csv": bytes.NewBufferString("id"), "requests.csv": files["requests.csv"]})[id]
+	summary, err := csv.NewReader(files["summary.csv"]).ReadAll()
 	require.NoError(t, err)
-	for _, cells := range all[1:] {
+	measures, err := csv.NewReader(files["measures.csv"]).ReadAll()
+	require.NoError(t, err)
+	for n, cells := range summary[1:] {
 		if cells[0] != id {
 			continue
 		}
 		row := map[string]string{}
-		for i, name := range all[0] {
+		for name, text := range requests {
+			if strings.HasSuffix(name, "_requests") {
+				row[name] = text
+			}
+		}
+		for i, name := range measures[0] {
+			row[name] = measures[n+1][i]
+		}
+		for i, name := range summary[0] {
 			row[name] = cells[i]
 		}
 		out = append(out, row)
@@ -119,7 +130,7 @@ func rowsOf(t *testing.T, in io.Reader, id string) (out []map[string]string) {
 	return out
 }
 
-func outcomes(want map[string]string) []string {
+func wanted(want map[string]string) []string {
 	var out []string
 	for _, o := range want {
 		out = append(out, o)

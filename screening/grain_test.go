@@ -34,7 +34,7 @@ func TestFewDecimalsCountAsHowFarDistancesMayBeOff(t *testing.T) {
 		_, criteria := judged(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: seagrass_nearest, at_least: 50 ft"}}, "  high_water: {file: high, accuracy: 0.1 ft}\n  seagrass: "+layer+"\n")
 		got, err := strconv.ParseFloat(criteria[0]["tolerance_ft"], 64)
 		require.NoError(t, err, layer)
-		require.InDelta(t, tolerance, got, 0.0005, layer)
+		require.InDelta(t, tolerance, got, 0.0051, layer) // the table has hundredths
 	}
 }
 

@@ -13,22 +13,25 @@ import (
 // manifest is run.json: what made the outputs what they are. It holds no
 // wall-clock time, so the same inputs give the same bytes.
 type manifest struct {
-	Tool         string           `json:"tool"`
-	Version      string           `json:"version"`
-	Caution      string           `json:"caution"`
-	DecisionDate string           `json:"decision_date"`
-	Settings     settings         `json:"settings"`
-	Books        []bookRecord     `json:"books"`
-	Idle         []string         `json:"books_that_decide_nothing,omitempty"`
-	NoLayer      []string         `json:"notices_not_checked_without_layers,omitempty"`
-	Datums       []string         `json:"datums_that_differ,omitempty"`
-	Doubts       []string         `json:"layers_that_may_mislead,omitempty"`
-	Limits       limitsRecord     `json:"limits"`
-	Inputs       []*inputs.Record `json:"inputs"`
-	Unstated     []string         `json:"accuracy_unstated"`
-	Proposals    int              `json:"proposals"`
-	Unusable     int              `json:"unusable"`
-	Outputs      []out.Record     `json:"outputs"`
+	Tool         string            `json:"tool"`
+	Version      string            `json:"version"`
+	Command      string            `json:"command"`
+	Caution      string            `json:"caution"`
+	DecisionDate string            `json:"decision_date"`
+	Settings     any               `json:"settings"`
+	Structure    map[string]string `json:"structure,omitempty"` // of an envelope's candidates
+	Books        []bookRecord      `json:"books"`
+	Idle         []string          `json:"books_that_decide_nothing,omitempty"`
+	NoLayer      []string          `json:"notices_not_checked_without_layers,omitempty"`
+	Datums       []string          `json:"datums_that_differ,omitempty"`
+	Doubts       []string          `json:"layers_that_may_mislead,omitempty"`
+	Limits       *limitsRecord     `json:"limits,omitempty"`
+	Inputs       []*inputs.Record  `json:"inputs"`
+	Unstated     []string          `json:"accuracy_unstated,omitempty"`
+	Proposals    int               `json:"proposals,omitempty"`
+	Parcels      int               `json:"parcels_with_shore,omitempty"`
+	Unusable     int               `json:"unusable"`
+	Outputs      []out.Record      `json:"outputs"`
 }
 
 type settings struct {
@@ -58,34 +61,34 @@ type bookRecord struct {
 
 const caution = "Screening only: not a survey, a legal opinion or a design. The published rule, the permitting office and licensed practice decide."
 
-func (r *run) manifest(outputs out.Outputs, version string) error {
-	opening, every := r.shelf.Shown()
+// writeManifest says what a screening was made of.
+func (r *run) writeManifest(to out.Outputs) error {
+	opening, every := r.books.Shown()
 	m := manifest{
-		Tool: "waterward", Version: version, Caution: caution,
-		DecisionDate: r.job.DecisionDate.Format(time.DateOnly),
-		Settings:     settings{roundNoise(r.radius / job.Foot), roundNoise(opening / job.Foot), roundNoise(every / job.Foot), r.unverified, r.job.NoRepair},
-		Inputs:       r.log.Sorted(), Unstated: r.unstatedAccuracy(),
-		Proposals: r.report.Proposals, Unusable: r.report.Unusable,
-		Limits: limitsRecord{r.report.Limits, r.report.Unread}, Idle: r.report.Idle, NoLayer: r.report.NoLayer, Datums: r.report.Datums, Doubts: r.report.Doubts,
+		Command:  "screen",
+		Settings: settings{roundNoise(r.radius / job.Foot), roundNoise(opening / job.Foot), roundNoise(every / job.Foot), r.unverified, r.job.NoRepair},
+		Unstated: r.unstatedAccuracy(), Proposals: r.report.Proposals, Unusable: r.report.Unusable,
+		Limits: &limitsRecord{r.report.Limits, r.report.Unread}, Idle: r.report.Idle, NoLayer: r.report.NoLayer, Datums: r.report.Datums, Doubts: r.report.Doubts,
+		Outputs: r.out.Records(),
 	}
-	for _, b := range r.shelf.Live() {
+	for _, b := range r.books.Live() {
 		m.Books = append(m.Books, r.bookRecord(b))
 	}
+	return r.opened.writeManifest(to, m)
+}
+
+// writeManifest writes run.json, with what holds of any command.
+func (o *opened) writeManifest(to out.Outputs, m manifest) error {
+	m.Tool, m.Version, m.Caution, m.DecisionDate = "waterward", o.options.Version, caution, o.job.DecisionDate.Format(time.DateOnly)
+	m.Inputs = o.log.Sorted()
 	for _, in := range m.Inputs {
-		r.layers.Stated(in)
-	}
-	for _, o := range r.out.files {
-		m.Outputs = append(m.Outputs, o.Record())
+		o.layers.Stated(in)
 	}
 	text, err := json.MarshalIndent(m, "", "  ")
 	if err != nil {
 		return err
 	}
-	return writeManifest(outputs, text)
-}
-
-func writeManifest(outputs out.Outputs, text []byte) error {
-	file, err := outputs.Create("run.json")
+	file, err := to.Create(out.Manifest)
 	if err != nil {
 		return err
 	}
@@ -96,11 +99,17 @@ func writeManifest(outputs out.Outputs, text []byte) error {
 	return file.Close()
 }
 
-func (r *run) bookRecord(b *rules.Book) bookRecord {
-	made := bookRecord{
+// recordOf is what holds of a book in any run.
+func recordOf(b *rules.Book) bookRecord {
+	return bookRecord{
 		Book: b.Name, Authority: b.Authority, Edition: b.Edition, Caution: b.Caution,
-		From: job.DayText(b.From), Until: job.DayText(b.Until), Limits: limitsOf(b), Paths: r.paths[b],
+		From: job.DayText(b.From), Until: job.DayText(b.Until), Limits: limitsOf(b),
 	}
+}
+
+func (r *run) bookRecord(b *rules.Book) bookRecord {
+	made := recordOf(b)
+	made.Paths = r.paths[b]
 	if b.Started != nil {
 		made.Started = job.DayText(b.Started.Until)
 	}
@@ -147,4 +156,16 @@ func (r *run) unstatedAccuracy() []string {
 		}
 	}
 	return made
+}
+
+// limitsRecord says how many limits there are and how many of them rest on text
+// that nobody has read.
+type limitsRecord struct {
+	Used   int `json:"used"`
+	Unread int `json:"resting_on_unread_text"`
+}
+
+func limitsOf(b *rules.Book) limitsRecord {
+	all, unread := b.Limits()
+	return limitsRecord{all, unread}
 }

@@ -34,13 +34,13 @@ func TestSummaryHeader(t *testing.T) {
 	header, _, _ := strings.Cut(runDemo(t, 1)["summary.csv"].String(), "\r\n")
 	want := []string{"id", "kind", "lon", "lat"}
 	for _, a := range []string{"state", "lands", "federal", "county"} {
-		for _, c := range []string{"path", "certainty", "rests_on", "could_be", "waiver", "tightest", "margin", "requests"} {
+		for _, c := range []string{"title", "path", "certainty", "could_be", "waiver", "tightest", "margin", "rests_on", "blocked_by", "change"} {
 			want = append(want, a+"_"+c)
 		}
 	}
 	got := strings.Split(header, ",")
 	require.Equal(t, want, got[:len(want)])
-	require.Equal(t, []string{"material", "parcels", "notices", "error"}, got[len(got)-4:])
+	require.Equal(t, []string{"parcels", "requests", "error"}, got[len(want):])
 }
 
 // TestLayersAreGeoJSON: each is one feature collection; every feature has the
@@ -120,7 +120,7 @@ func TestProposalsComeBackByteForByte(t *testing.T) {
 		at := strings.Index(out, head)
 		require.GreaterOrEqual(t, at, 0, head)
 		added := out[at+len(head):]
-		require.True(t, strings.HasPrefix(added, `,"state_path":`), added[:40])
+		require.True(t, strings.HasPrefix(added, `,"state_title":`), added[:40])
 		require.Contains(t, added, tail)
 		n++
 	}
@@ -131,7 +131,7 @@ func TestProposalsComeBackByteForByte(t *testing.T) {
 // between the two points is what the table says.
 func TestWitnessLinesAreAsLongAsTheirMeasure(t *testing.T) {
 	out := runDemo(t, 1)
-	rows := sketchtest.ReadTable(t, out["summary.csv"])
+	rows := sketchtest.Rows(t, out)
 	var drawn struct {
 		Features []struct {
 			Properties struct {

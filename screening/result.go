@@ -22,15 +22,14 @@ type result struct {
 	limits    []site.DrawnLimit
 }
 
-// column is one column of the summary.
+// column is one column of a table, and one property of a feature.
 type column struct {
 	name string
 	cell func(*result) out.Cell
 }
 
-// decisionColumns are the columns of each authority, in order; withChanges adds
-// what keeps the proposal off the easier paths.
-func decisionColumns(books []*rules.Book, withChanges bool) []column {
+// decisionColumns are what is said of the decision of each authority.
+func decisionColumns(books []*rules.Book) []column {
 	var made []column
 	for i, b := range books {
 		add := func(name string, of func(*rules.Decision) out.Cell) {
@@ -41,9 +40,9 @@ func decisionColumns(books []*rules.Book, withChanges bool) []column {
 				return of(&r.decisions[i])
 			}})
 		}
+		add("title", func(d *rules.Decision) out.Cell { return out.Text(titleText(d)) })
 		add("path", func(d *rules.Decision) out.Cell { return out.Text(d.Path.ID) })
 		add("certainty", func(d *rules.Decision) out.Cell { return out.Text(string(d.Certainty)) })
-		add("rests_on", func(d *rules.Decision) out.Cell { return out.Text(restsOnText[d.RestsOn]) })
 		add("could_be", func(d *rules.Decision) out.Cell { return out.Text(d.CouldBe) })
 		add("waiver", func(d *rules.Decision) out.Cell { return out.Text(waiverText(d)) })
 		add("tightest", func(d *rules.Decision) out.Cell {
@@ -53,12 +52,33 @@ func decisionColumns(books []*rules.Book, withChanges bool) []column {
 			return out.Text(d.Tightest.Criterion.ID)
 		})
 		add("margin", func(d *rules.Decision) out.Cell { return marginCell(d.Tightest) })
-		add("requests", func(d *rules.Decision) out.Cell { return out.List(d.Lacks) })
-		if withChanges {
-			add("blocked_by", func(d *rules.Decision) out.Cell { return out.Text(blockedText(d)) })
-		}
+		add("rests_on", func(d *rules.Decision) out.Cell { return out.Text(restsOnText[d.RestsOn]) })
+		add("blocked_by", func(d *rules.Decision) out.Cell { return out.Text(blockedText(d)) })
+		add("change", func(d *rules.Decision) out.Cell { return out.Text(changeText(d)) })
 	}
 	return made
+}
+
+// requestColumns are what each authority's decision lacks.
+func requestColumns(books []*rules.Book) []column {
+	var made []column
+	for i, b := range books {
+		made = append(made, column{b.Authority + "_requests", func(r *result) out.Cell {
+			if r.decisions == nil {
+				return out.Text("")
+			}
+			return out.List(r.decisions[i].Lacks)
+		}})
+	}
+	return made
+}
+
+// titleText names the path of a decision; what it needs a waiver for is no path cleared.
+func titleText(d *rules.Decision) string {
+	if len(d.Waiver) > 0 {
+		return d.Path.Title + ", with waiver"
+	}
+	return d.Path.Title
 }
 
 // restsOnText is evidence in the words of a table.
@@ -83,14 +103,22 @@ func marginCell(r *rules.Result) out.Cell {
 	return out.Number(r.Criterion.Unit.FromSI(r.Margin), 2)
 }
 
+// blockedText is what keeps the proposal off the next easier path.
 func blockedText(d *rules.Decision) string {
 	var made []string
 	for _, r := range d.BlockedBy {
-		text := r.Path.ID + "/" + r.Criterion.ID
+		made = append(made, r.Path.ID+"/"+r.Criterion.ID)
+	}
+	return strings.Join(made, "; ")
+}
+
+// changeText is what would bring it there.
+func changeText(d *rules.Decision) string {
+	var made []string
+	for _, r := range d.BlockedBy {
 		if r.Change != "" {
-			text += ": " + r.Change
+			made = append(made, r.Path.ID+"/"+r.Criterion.ID+": "+r.Change)
 		}
-		made = append(made, text)
 	}
 	return strings.Join(made, "; ")
 }
@@ -145,27 +173,25 @@ func measureCells(areas []*layers.Layer, opening, every float64) []column {
 	return made
 }
 
-// closingColumns end every row.
-func closingColumns() []column {
-	return []column{
-		{"parcels", func(r *result) out.Cell {
-			if r.site == nil {
-				return out.Text("")
-			}
-			return out.Text(strings.Join(r.site.Parcels, "; "))
-		}},
-		{"notices", func(r *result) out.Cell { return out.List(r.notices) }},
-		{"error", func(r *result) out.Cell {
-			if r.p.Err == nil {
-				return out.Text("")
-			}
-			return out.Text(r.p.Err.Error())
-		}},
-	}
-}
+var (
+	idColumn      = column{"id", func(r *result) out.Cell { return out.Text(r.p.ID) }}
+	noticesColumn = column{"notices", func(r *result) out.Cell { return out.List(r.notices) }}
+	parcelsColumn = column{"parcels", func(r *result) out.Cell {
+		if r.site == nil {
+			return out.Text("")
+		}
+		return out.Text(strings.Join(r.site.Parcels, "; "))
+	}}
+	errorColumn = column{"error", func(r *result) out.Cell {
+		if r.p.Err == nil {
+			return out.Text("")
+		}
+		return out.Text(r.p.Err.Error())
+	}}
+)
 
-// summaryColumns are the columns of summary.csv.
-func summaryColumns(books []*rules.Book, areas []*layers.Layer, opening, every float64) []column {
+// summaryColumns are the columns of summary.csv: what was decided, and why.
+func summaryColumns(books []*rules.Book) []column {
 	position := func(axis int) func(*result) out.Cell {
 		return func(r *result) out.Cell {
 			if r.p.Feature.Geometry == nil {
@@ -175,15 +201,26 @@ func summaryColumns(books []*rules.Book, areas []*layers.Layer, opening, every f
 		}
 	}
 	made := []column{
-		{"id", func(r *result) out.Cell { return out.Text(r.p.Id) }},
+		idColumn,
 		{"kind", func(r *result) out.Cell { return out.Text(r.p.Words["kind"]) }},
 		{"lon", position(0)},
 		{"lat", position(1)},
 	}
-	made = append(made, decisionColumns(books, false)...)
-	made = append(made, measureCells(areas, opening, every)...)
+	made = append(made, decisionColumns(books)...)
+	return append(made, parcelsColumn, column{"requests", func(r *result) out.Cell {
+		if r.decisions == nil {
+			return out.Text("")
+		}
+		return out.Number(float64(len(r.requests())), 0)
+	}}, errorColumn)
+}
+
+// measuresColumns are the columns of measures.csv: what was measured, what the proposals
+// state of themselves, and what must be seen beside it.
+func measuresColumns(areas []*layers.Layer, opening, every float64) []column {
+	made := append([]column{idColumn}, measureCells(areas, opening, every)...)
 	made = append(made, statedColumns()...)
-	return append(made, closingColumns()...)
+	return append(made, noticesColumn)
 }
 
 // statedColumns repeat what proposals state of themselves; in the features they
@@ -205,9 +242,9 @@ func statedColumns() []column {
 
 // featureColumns are the properties added to every proposal.
 func featureColumns(books []*rules.Book, areas []*layers.Layer, opening, every float64) []column {
-	made := decisionColumns(books, true)
+	made := append(decisionColumns(books), requestColumns(books)...)
 	made = append(made, measureCells(areas, opening, every)...)
-	return append(made, closingColumns()...)
+	return append(made, parcelsColumn, noticesColumn, errorColumn)
 }
 
 // properties makes columns the members of a GeoJSON object.

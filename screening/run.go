@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"maps"
-	"runtime"
 	"slices"
 
 	"waterward/geo/geojson"
@@ -18,14 +17,6 @@ import (
 	"waterward/screening/site"
 	"waterward/screening/work"
 )
-
-// Options are what a run can be told besides its job. The zero value works.
-type Options struct {
-	Workers int    // how many proposals are screened at once; 0: one for each processor
-	Version string // of the tool, for run.json
-	// Progress, if set, is told how much of long work is done.
-	Progress func(done, of int)
-}
 
 // Report is what a run tells the person who started it.
 type Report struct {
@@ -46,15 +37,14 @@ type Report struct {
 
 // Run screens the proposals of a job. On an error nothing that was created
 // counts.
-func Run(ctx context.Context, j *job.Job, files job.Files, outputs out.Outputs, options Options) (*Report, error) {
-	if err := j.UsePresets(files); err != nil {
-		return nil, err
+func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, options Options) (*Report, error) {
+	check := func() error {
+		if err := j.Check(); err != nil {
+			return &job.Error{Message: err.Error()}
+		}
+		return nil
 	}
-	if err := j.Check(); err != nil {
-		return nil, &job.Error{Message: err.Error()}
-	}
-	log := &inputs.Log{}
-	shelf, err := inputs.LoadBooks(files, j, log)
+	o, err := openBooks(j, files, check, options)
 	if err != nil {
 		return nil, err
 	}
@@ -63,89 +53,83 @@ func Run(ctx context.Context, j *job.Job, files job.Files, outputs out.Outputs, 
 		return nil, err
 	}
 	projects := findProjects(ctx, again, j.Proposals, j.SearchRadius.Metres)
-	from := &layers.Loader{Files: files, Log: log, Places: projects.places, Day: j.DecisionDate.Time, AsDrawn: j.NoRepair}
-	mapped, err := inputs.Await(ctx, func() (*layers.Set, error) { return from.Load(j) })
-	if err != nil {
+	if err := o.openLayers(ctx, files, projects.places); err != nil {
 		return nil, err
 	}
-	mapped.Setback = shelf.Setback()
-	opening, every := shelf.Shown()
 	run := &run{
-		job: j, log: log, report: &Report{}, workers: options.Workers, progress: options.Progress,
-		basis: basis{
-			layers: mapped, shelf: shelf, source: j.Proposals, projects: projects, opening: shelf.WidestOpening(),
+		setup: setup{
+			opened: o, source: j.Proposals, projects: projects, opening: o.books.WidestOpening(),
 			radius: j.SearchRadius.Metres, unverified: j.Unverified,
 		},
+		report: &Report{Idle: o.books.IdleText()},
 	}
-	if run.workers <= 0 {
-		run.workers = runtime.GOMAXPROCS(0)
-	}
-	run.workers = min(run.workers, maxWorkers)
-	run.layerDefects()
-	run.report.Idle = shelf.IdleText()
+	run.report.Messages, run.report.Repairs = o.faults()
+	run.report.Defects = len(run.report.Messages)
 	run.report.NoLayer = run.unanswered()
-	run.out, err = newWriters(outputs, summaryColumns(shelf.Current, mapped.Areas, opening, every), featureColumns(shelf.Current, mapped.Areas, opening, every), j.Unverified)
-	if err != nil {
+	if run.out, err = run.newOutputs(to); err != nil {
 		return nil, err
 	}
 	if err := run.proposals(ctx, again); err != nil {
-		run.out.close()
+		run.out.Close()
 		return nil, err
 	}
-	run.report.Warnings, run.report.Doubts = slices.Concat(log.Warnings(), mapped.Twice), append(mapped.Doubts(run.radius), site.Contradicted(mapped, run.radius)...)
-	for b, paths := range run.paths {
-		if len(paths) > 0 { // it has decided
+	run.report.Warnings = slices.Concat(o.log.Warnings(), o.layers.Twice)
+	run.report.Doubts = append(o.layers.Doubts(run.radius), site.Contradicted(o.layers, run.radius)...)
+	run.note()
+	return run.report, run.writeManifest(to)
+}
+
+// run is the state of one run.
+type run struct {
+	setup
+	out    *outputs
+	report *Report
+	paths  map[*rules.Book]map[string]int // how many proposals came out on a path
+}
+
+// note adds to the report what holds of the books that have decided, and what must be seen
+// of every proposal on a path.
+func (r *run) note() {
+	for b, paths := range r.paths {
+		if len(paths) > 0 {
 			of := limitsOf(b)
-			run.report.Limits += of.Used
-			run.report.Unread += of.Unread
+			r.report.Limits += of.Used
+			r.report.Unread += of.Unread
 		}
 	}
-	for _, b := range shelf.Live() {
-		record := run.bookRecord(b)
+	for _, b := range r.books.Live() {
+		record := r.bookRecord(b)
 		for _, path := range slices.Sorted(maps.Keys(record.Notices)) {
 			for _, text := range record.Notices[path] {
-				if said := fmt.Sprintf("%s, %s: %s", b.Authority, path, text); !slices.Contains(run.report.Notices, said) {
-					run.report.Notices = append(run.report.Notices, said)
+				if said := fmt.Sprintf("%s, %s: %s", b.Authority, path, text); !slices.Contains(r.report.Notices, said) {
+					r.report.Notices = append(r.report.Notices, said)
 				}
 			}
 		}
 	}
-	return run.report, run.manifest(outputs, options.Version)
-}
-
-// maxWorkers is more than any machine can make use of.
-const maxWorkers = 1024
-
-// run is the state of one run.
-type run struct {
-	basis
-	job     *job.Job
-	log     *inputs.Log
-	out     *writers
-	workers int
-	report  *Report
-
-	progress func(done, of int)
-	paths    map[*rules.Book]map[string]int // how many proposals came out on a path
 }
 
 // proposals reads, screens and writes the proposals, in their order.
 func (r *run) proposals(ctx context.Context, files job.Files) error {
 	r.paths = map[*rules.Book]map[string]int{}
-	for _, b := range r.shelf.Live() {
+	for _, b := range r.books.Live() {
 		r.paths[b] = map[string]int{}
 	}
-	var after []geojson.Member
 	var readErr error
-	features := func(yield func(*geojson.Feature) bool) { after, readErr = r.read(files, yield) }
-	err := work.InOrder(ctx, features, r.workers, func(f *geojson.Feature) *rows {
-		return r.out.format(r.screen(site.NewProposal(f, r.job.Proposals)))
-	}, func(made *rows) error {
-		r.count(made.result)
-		if r.progress != nil {
-			r.progress(r.report.Proposals, r.basis.projects.all)
+	features := func(yield func(*geojson.Feature) bool) { r.out.proposals.After, readErr = r.read(files, yield) }
+	type screened struct {
+		*result
+		put func() error
+	}
+	err := work.InOrder(ctx, features, r.options.Workers, func(f *geojson.Feature) screened {
+		found := r.screen(site.NewProposal(f, r.source))
+		return screened{found, r.out.Prepare(found)}
+	}, func(s screened) error {
+		r.count(s.result)
+		if r.options.Progress != nil {
+			r.options.Progress(r.report.Proposals, r.setup.projects.all)
 		}
-		return r.out.write(made)
+		return s.put()
 	})
 	switch {
 	case err != nil: // the reader may still be at work
@@ -153,12 +137,12 @@ func (r *run) proposals(ctx context.Context, files job.Files) error {
 	case readErr != nil:
 		return readErr
 	}
-	return r.out.finish(after)
+	return r.out.Finish()
 }
 
 // read yields every proposal, and returns the members that stand behind the features.
 func (r *run) read(files job.Files, yield func(*geojson.Feature) bool) (after []geojson.Member, err error) {
-	source := r.job.Proposals
+	source := r.source
 	input, err := files.Open(source.File)
 	if err != nil {
 		return nil, &job.Error{Message: fmt.Sprintf("proposals: cannot be opened: %v", err)}
@@ -213,20 +197,6 @@ func (r *run) count(result *result) {
 	}
 	for _, d := range result.decisions {
 		r.paths[d.Book][outcome(&d)]++
-	}
-}
-
-// layerDefects reports the features of layers that could not be used, or not as
-// drawn.
-func (r *run) layerDefects() {
-	for _, l := range r.layers.All() {
-		for _, d := range l.Geo.Defects {
-			r.report.Defects++
-			r.report.Messages = append(r.report.Messages, d.Err.Error())
-		}
-		for _, p := range l.Repairs {
-			r.report.Repairs = append(r.report.Repairs, p.Text)
-		}
 	}
 }
 

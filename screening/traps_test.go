@@ -51,7 +51,7 @@ func screened(t *testing.T, s sketchtest.Sketch) map[string]string {
 	made := sketchtest.Memory{}
 	_, err = Run(context.Background(), j, s, made, Options{Workers: 1})
 	require.NoError(t, err)
-	return sketchtest.ReadTable(t, made["summary.csv"])["a"]
+	return sketchtest.Rows(t, made)["a"]
 }
 
 // TestAMissingLayerIsNeverAPass takes the layers away one by one from a site

@@ -36,7 +36,7 @@ func New(mapped *layers.Set, books []*rules.Book, settings job.Envelope, radius 
 	e := &Search{
 		Layers: mapped, Books: books, Settings: settings, Radius: radius,
 		// What is drawn along the shore lies where the shore does, on whichever datum that is.
-		System: crs.DegreesOn(mapped.Layer("high_water").Files[0].Crs.Datum),
+		System: crs.DegreesOn(mapped.Layer("high_water").Files[0].CRS.Datum),
 		asks:   map[string]bool{}, wanted: map[*rules.Book]site.Asked{},
 	}
 	for _, b := range books {

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -125,20 +124,17 @@ func (t *pathTotal) members(label, shared, state string) []geojson.Member {
 		{Key: "fits_ft", Raw: out.Number(t.length/job.Foot, 1).JSON},
 	}
 	for _, cause := range namedCauses {
-		made = append(made, geojson.Member{Key: "taken_" + strings.ReplaceAll(cause, " ", "_") + "_pct", Raw: out.Number(t.share(t.taken[cause]), 1).JSON})
+		made = append(made, geojson.Member{Key: "taken_" + underscored(cause) + "_pct", Raw: out.Number(t.share(t.taken[cause]), 1).JSON})
 	}
-	areas, blank := 0.0, 0.0 // the most that one of several takes, as they may overlap
+	areas := 0.0 // the most that one of several takes, as they may overlap
 	for cause, shape := range t.taken {
-		switch {
-		case strings.HasPrefix(cause, noDataOn), strings.HasPrefix(cause, besideOf):
-			blank = math.Max(blank, shape)
-		case !slices.Contains(namedCauses, cause):
+		if wantOf(cause) == "" && !slices.Contains(namedCauses, cause) {
 			areas = math.Max(areas, shape)
 		}
 	}
 	return append(made,
 		geojson.Member{Key: "taken_areas_pct", Raw: out.Number(t.share(areas), 1).JSON},
-		geojson.Member{Key: "taken_no_data_pct", Raw: out.Number(t.share(blank), 1).JSON})
+		geojson.Member{Key: "taken_no_data_pct", Raw: out.Number(t.share(t.blank()), 1).JSON})
 }
 
 // share is a share of the band in percent.

@@ -108,6 +108,9 @@ func (b best) certainty() rules.Certainty {
 func (e *Search) Work(h Holding) *Result {
 	out := &Result{Of: h}
 	if h.Item < 0 {
+		if why := h.Fronts[0].Why; why != "" {
+			out.Err = errors.New(why)
+		}
 		return out
 	}
 	var wrong []error

@@ -2,7 +2,6 @@ package envelope
 
 import (
 	"fmt"
-	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -69,27 +68,70 @@ func (e *Search) ParcelColumns() []Column {
 		add("fits_ft", func(t *pathTotal) out.Cell { return out.Number(t.length/job.Foot, 1) })
 		add("area_sqft", func(t *pathTotal) out.Cell { return out.Number(t.area/job.SquareFoot, 0) })
 		add("unknown_sqft", func(t *pathTotal) out.Cell { return out.Number(t.unknown/job.SquareFoot, 0) })
-		add("taken", func(t *pathTotal) out.Cell { return out.Text(t.takenText()) })
+		for _, cause := range e.takers() {
+			add("taken_"+underscored(cause)+"_pct", func(t *pathTotal) out.Cell { return t.shareCell(t.taken[cause]) })
+		}
+		add("taken_no_data_pct", func(t *pathTotal) out.Cell { return t.shareCell(t.blank()) })
+		add("no_data_on", func(t *pathTotal) out.Cell { return out.Text(strings.Join(t.unmapped(), "; ")) })
 	}
 	return append(made, Column{"error", func(r *Result) out.Cell {
 		return out.Text(ErrorText(r.Wrong()))
 	}})
 }
 
-// takenText lists what takes water from the path's band, most first.
-func (t *pathTotal) takenText() string {
-	causes := slices.SortedFunc(maps.Keys(t.taken), func(a, b string) int {
-		if t.taken[a] != t.taken[b] {
-			return int(math.Copysign(1, t.taken[b]-t.taken[a]))
-		}
-		return strings.Compare(a, b)
-	})
-	var made []string
-	for _, cause := range causes {
-		made = append(made, fmt.Sprintf("%s %s %%", cause, job.Fixed(100*t.taken[cause]/t.band, 1)))
+// takers are the causes that can take water from a path's band, named areas included.
+func (e *Search) takers() []string {
+	causes := slices.Clone(namedCauses)
+	for _, l := range e.Layers.Areas {
+		causes = append(causes, strings.TrimPrefix(l.Name, "areas."))
 	}
-	return strings.Join(made, "; ")
+	return causes
 }
+
+// shareCell is a share of the band in percent; empty if it is none.
+func (t *pathTotal) shareCell(shape float64) out.Cell {
+	if shape == 0 {
+		return out.Text("")
+	}
+	return out.Number(t.share(shape), 1)
+}
+
+// blank is how much of the band is not known for want of any one thing.
+func (t *pathTotal) blank() float64 {
+	most := 0.0
+	for cause, shape := range t.taken {
+		if wantOf(cause) != "" {
+			most = math.Max(most, shape)
+		}
+	}
+	return most
+}
+
+// unmapped are the things for want of which some of the band is not known.
+func (t *pathTotal) unmapped() []string {
+	var things []string
+	for cause := range t.taken {
+		if thing := wantOf(cause); thing != "" {
+			things = append(things, thing)
+		}
+	}
+	slices.Sort(things)
+	return things
+}
+
+// wantOf is what is not known, of a cause that is a want of it; empty of others.
+func wantOf(cause string) string {
+	if thing, missing := strings.CutPrefix(cause, noDataOn); missing {
+		return thing
+	}
+	if strings.HasPrefix(cause, besideOf) {
+		return cause
+	}
+	return ""
+}
+
+// underscored is a cause as part of a column's name.
+func underscored(cause string) string { return strings.ReplaceAll(cause, " ", "_") }
 
 func (r *Result) Frontage() float64 {
 	sum := 0.0

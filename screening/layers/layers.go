@@ -105,7 +105,7 @@ func (m *Set) Datums(proposals crs.Datum) []string {
 	names := map[crs.Datum][]string{}
 	for _, l := range m.All() {
 		for _, file := range l.Files {
-			datum := file.Crs.Datum
+			datum := file.CRS.Datum
 			if crs.DatumShift(datum, proposals) == 0 || slices.Contains(names[datum], l.Name) {
 				continue
 			}

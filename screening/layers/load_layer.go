@@ -21,7 +21,7 @@ import (
 // layerFile is one of the files of a layer.
 type layerFile struct {
 	name   string
-	Crs    *crs.System // of its positions
+	CRS    *crs.System // of its positions
 	stray  orb.Bound   // of positions that can be no longitude and latitude
 	usable int         // features
 	bound  orb.Bound   // of those, in degrees

@@ -83,7 +83,7 @@ func (s *Site) datumShift(of crs.Datum) float64 {
 func (s *Site) unlabelled(l *layers.Layer) []rules.Accuracy {
 	shift := 0.0
 	for _, file := range l.Files {
-		shift = math.Max(shift, s.datumShift(file.Crs.Datum))
+		shift = math.Max(shift, s.datumShift(file.CRS.Datum))
 	}
 	return []rules.Accuracy{{
 		Of: l.Title, Line: l.Source.Accuracy.OrNaN(), Footprint: s.Proposal.Accuracy,

@@ -44,28 +44,28 @@ func (p *Project) Measure(source job.ProposalsSource, mapped *layers.Set, radius
 		}
 		for _, f := range p.Members {
 			member := NewProposal(f, source)
-			names = append(names, member.Id)
+			names = append(names, member.ID)
 			switch {
 			case member.Err != nil:
-				lose(member.Id, "cannot be measured")
+				lose(member.ID, "cannot be measured")
 				continue
-			case seen[member.Id]: // told by the first
+			case seen[member.ID]: // told by the first
 				continue
 			case len(named[f.ID]) > 1:
-				seen[member.Id] = true
-				lose(member.Id, "stands in the file more than once")
+				seen[member.ID] = true
+				lose(member.ID, "stands in the file more than once")
 				continue
 			}
-			seen[member.Id] = true
+			seen[member.ID] = true
 			s := Bare(member, mapped, radius)
 			s.Lengths()
 			s.Tidal()
 			if s.Unplaceable() != nil {
-				lose(member.Id, "lies landward of mean high water")
+				lose(member.ID, "lies landward of mean high water")
 				continue
 			}
-			p.overall = addUp(p.overall, s.Values["overall_length"], member.Id)
-			p.bank = addUp(p.bank, s.Values["bank_length"], member.Id)
+			p.overall = addUp(p.overall, s.Values["overall_length"], member.ID)
+			p.bank = addUp(p.bank, s.Values["bank_length"], member.ID)
 			if plane == nil {
 				plane = s.Footprint.Plane
 			}

@@ -19,7 +19,7 @@ import (
 type Proposal struct {
 	Feature       *geojson.Feature
 	file          string
-	Id            string
+	ID            string
 	Words         map[string]string // kind, material, datum, station, started, fill, by name; empty if not stated
 	Crest         float64           // elevation above datum
 	beds          []float64         // elevations of the bottom at equal steps along it, above datum; nil if not stated
@@ -47,11 +47,11 @@ type Proposal struct {
 // with its reason.
 func NewProposal(f *geojson.Feature, source job.ProposalsSource) *Proposal {
 	p := &Proposal{
-		Feature: f, file: source.File, Id: f.ID, Words: map[string]string{},
+		Feature: f, file: source.File, ID: f.ID, Words: map[string]string{},
 		Accuracy: source.Accuracy.OrNaN(), Crest: math.NaN(), wetland: math.NaN(), fill: math.NaN(), crestWidth: math.NaN(), highTideLine: math.NaN(), unitLength: math.NaN(), voids: math.NaN(), settlement: math.NaN(), levelled: math.NaN(),
 	}
-	if p.Id == "" {
-		p.Id = fmt.Sprintf("#%d", f.Number)
+	if p.ID == "" {
+		p.ID = fmt.Sprintf("#%d", f.Number)
 	}
 	fail := func(wrong, remedy string) {
 		p.Err = &geojson.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}

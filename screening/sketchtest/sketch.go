@@ -2,11 +2,15 @@ package sketchtest
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/csv"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -236,4 +240,49 @@ func SidesOf(given string) (files WithBook, text string) {
 		text += "  riparian: {file: riparian, surveyed: all, accuracy: 0.1 ft, date: 2026-01-01}\n"
 	}
 	return WithBook{s, []string{"measure: riparian_nearest, at_least: 25 ft", "measure: overall_length, at_most: 60 ft"}}, text
+}
+
+// Rows are the rows of a screening by id, of summary.csv and measures.csv together, and with
+// the requests of each authority as AUTHORITY_requests.
+func Rows(t testing.TB, files Memory) map[string]map[string]string {
+	rows := ReadTable(t, files["summary.csv"])
+	for id, row := range ReadTable(t, files["measures.csv"]) {
+		maps.Copy(rows[id], row)
+	}
+	all, err := csv.NewReader(files["requests.csv"]).ReadAll()
+	require.NoError(t, err)
+	for _, q := range all[1:] {
+		for authority := range strings.SplitSeq(q[1], "; ") {
+			key := authority + "_requests"
+			rows[q[0]][key] = strings.TrimPrefix(rows[q[0]][key]+" | "+q[2], " | ")
+		}
+	}
+	return rows
+}
+
+// Taken is what takes water from a path's band by a row of parcels.csv, the most first:
+// "no data on seagrass 100.0 %; neighbour 30.0 %".
+func Taken(row map[string]string, path string) string {
+	type taker struct {
+		cause string
+		share float64
+	}
+	var takers []taker
+	for name, text := range row {
+		cause, of := strings.CutPrefix(name, path+"_taken_")
+		if !of || text == "" {
+			continue
+		}
+		if cause = strings.ReplaceAll(strings.TrimSuffix(cause, "_pct"), "_", " "); cause == "no data" {
+			cause = "no data on " + row[path+"_no_data_on"]
+		}
+		share, _ := strconv.ParseFloat(text, 64)
+		takers = append(takers, taker{cause, share})
+	}
+	slices.SortFunc(takers, func(a, b taker) int { return cmp.Or(cmp.Compare(b.share, a.share), cmp.Compare(a.cause, b.cause)) })
+	var said []string
+	for _, t := range takers {
+		said = append(said, fmt.Sprintf("%s %.1f %%", t.cause, t.share))
+	}
+	return strings.Join(said, "; ")
 }

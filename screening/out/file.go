@@ -3,9 +3,7 @@ package out
 import (
 	"bytes"
 	"crypto/sha256"
-	"encoding/csv"
 	"encoding/hex"
-	"encoding/json"
 	"hash"
 	"io"
 
@@ -21,100 +19,46 @@ type Outputs interface {
 	Create(name string) (io.WriteCloser, error)
 }
 
+// Manifest is the name of the file that says what the others were made of.
+const Manifest = "run.json"
+
 // File is one file being written, with its record for run.json.
 type File struct {
 	name  string
-	To    io.WriteCloser
+	to    io.WriteCloser
 	sum   hash.Hash
 	bytes int64
+	fault error // the first of writing it
 }
 
-func Create(outputs Outputs, name string) (*File, error) {
+func create(outputs Outputs, name string) (*File, error) {
 	to, err := outputs.Create(name)
 	if err != nil {
 		return nil, err
 	}
-	return &File{name: name, To: to, sum: sha256.New()}, nil
+	return &File{name: name, to: to, sum: sha256.New()}, nil
 }
 
-func (o *File) Write(p []byte) (int, error) {
-	n, err := o.To.Write(p)
-	o.sum.Write(p[:n])
-	o.bytes += int64(n)
+func (f *File) Write(p []byte) (int, error) {
+	if f.fault != nil {
+		return 0, f.fault
+	}
+	n, err := f.to.Write(p)
+	f.sum.Write(p[:n])
+	f.bytes += int64(n)
+	f.fault = err
 	return n, err
 }
 
+// Record is what run.json says of a file.
 type Record struct {
 	File   string `json:"file"`
 	SHA256 string `json:"sha256"`
 	Bytes  int64  `json:"bytes"`
 }
 
-func (o *File) Record() Record {
-	return Record{o.name, hex.EncodeToString(o.sum.Sum(nil)), o.bytes}
-}
-
-// Collection writes a feature collection feature by feature.
-type Collection struct {
-	Out     io.Writer
-	Before  []geojson.Member
-	started bool
-	Err     error
-}
-
-func (c *Collection) write(text ...[]byte) {
-	if c.Err == nil {
-		_, c.Err = c.Out.Write(bytes.Join(text, nil))
-	}
-}
-
-func (c *Collection) begin() {
-	head := c.Before
-	if !hasType(head) {
-		head = append([]geojson.Member{{Key: "type", Raw: json.RawMessage(`"FeatureCollection"`)}}, head...)
-	}
-	c.write([]byte("{"))
-	for _, m := range head {
-		c.write(memberText(m), []byte(", "))
-	}
-	c.write([]byte("\"features\": ["))
-	c.started = true
-}
-
-func (c *Collection) Add(feature []byte) {
-	separator := []byte(",\n")
-	if !c.started {
-		c.begin()
-		separator = []byte("\n")
-	}
-	c.write(separator, feature)
-}
-
-func (c *Collection) End(after []geojson.Member) {
-	if !c.started {
-		c.begin()
-	}
-	c.write([]byte("\n]"))
-	for _, m := range after {
-		if m.Key != "type" || hasType(c.Before) {
-			c.write([]byte(", "), memberText(m))
-		}
-	}
-	c.write([]byte("}\n"))
-}
-
-func hasType(members []geojson.Member) bool {
-	for _, m := range members {
-		if m.Key == "type" {
-			return true
-		}
-	}
-	return false
-}
-
-func memberText(m geojson.Member) []byte {
-	key, _ := json.Marshal(m.Key)
-	return append(append(key, ": "...), m.Raw...)
+func (f *File) record() Record {
+	return Record{f.name, hex.EncodeToString(f.sum.Sum(nil)), f.bytes}
 }
 
 // LineFeature is a line of the plane as a feature.
@@ -169,14 +113,4 @@ func jsonList(b *bytes.Buffer, n int, element func(i int)) {
 		element(i)
 	}
 	b.WriteByte(']')
-}
-
-// Table writes RFC 4180.
-type Table struct{ *csv.Writer }
-
-func NewTable(to io.Writer, header []string) *Table {
-	t := &Table{csv.NewWriter(to)}
-	t.UseCRLF = true
-	t.Write(header)
-	return t
 }

@@ -1,0 +1,179 @@
+package screening
+
+import (
+	"cmp"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"waterward/geo/crs"
+	"waterward/geo/geojson"
+	"waterward/screening/envelope"
+	"waterward/screening/job"
+	"waterward/screening/out"
+)
+
+// envelopeOutputs are the files of an envelope run.
+type envelopeOutputs struct {
+	*out.Sinks[*envelope.Result]
+	parcels *out.Table[*envelope.Result]
+}
+
+// newEnvelopeOutputs creates the files.
+func newEnvelopeOutputs(e *envelope.Search, sums tally, to out.Outputs) (*envelopeOutputs, error) {
+	var before []geojson.Member
+	if e.System.Datum != crs.WGS84 { // which needs no word
+		before = []geojson.Member{{Key: "crs", Raw: json.RawMessage(fmt.Sprintf(`{"type": "name", "properties": {"name": "urn:ogc:def:crs:EPSG::%d"}}`, e.System.Code))}}
+	}
+	collection := func(name string, of func(r *envelope.Result, labels []string) [][]byte) *out.Collection[*envelope.Result] {
+		return &out.Collection[*envelope.Result]{Name: name, Before: before, Of: func(r *envelope.Result) [][]byte { return of(r, e.Labels(r.Of)) }}
+	}
+	columns := e.ParcelColumns()
+	header := []string{"parcel_id", "shared_with"}
+	for _, c := range columns {
+		header = append(header, c.Name)
+	}
+	o := &envelopeOutputs{parcels: &out.Table[*envelope.Result]{Name: "parcels.csv", Header: header, Filled: true, Of: func(r *envelope.Result) [][]string {
+		return parcelRows(r, e.Labels(r.Of), columns)
+	}}}
+	var err error
+	o.Sinks, err = out.Open(to,
+		collection("envelope.geojson", func(r *envelope.Result, labels []string) [][]byte {
+			if r.Of.Item < 0 || r.Err != nil {
+				return nil
+			}
+			return r.AreaFeatures(labels[0], shared(labels))
+		}),
+		collection("frontage.geojson", func(r *envelope.Result, labels []string) [][]byte {
+			return [][]byte{e.FrontFeature(r, labels[0], shared(labels))}
+		}),
+		collection("riparian.geojson", func(r *envelope.Result, labels []string) [][]byte {
+			if r.Of.Item < 0 || r.Err != nil {
+				return nil
+			}
+			return r.LateralFeatures(labels[0])
+		}),
+		collection("candidates.geojson", candidateFeatures),
+		o.parcels,
+		&waterTable{e: e, sums: sums, Table: out.Table[*envelope.Result]{Name: "summary.csv", Header: []string{"water", "authority", "outcome", "parcels", "frontage_mi"}}},
+	)
+	return o, err
+}
+
+// shared are the other parcels of a holding.
+func shared(labels []string) string { return strings.Join(labels[1:], "; ") }
+
+func candidateFeatures(r *envelope.Result, labels []string) [][]byte {
+	var features [][]byte
+	for _, b := range r.Best {
+		if c := b.Candidate; c != nil && r.Err == nil {
+			features = append(features, c.Feature.Annotated([]geojson.Member{
+				{Key: "parcel_id", Raw: out.Text(labels[0]).JSON},
+				{Key: "certainty", Raw: out.Text(string(c.Decision.Certainty)).JSON},
+				{Key: "overall_length_ft", Raw: out.Number(c.Length/job.Foot, 2).JSON},
+			}))
+		}
+	}
+	return features
+}
+
+// parcelRows are a row for each parcel of a holding; shore of nobody's has none.
+func parcelRows(r *envelope.Result, labels []string, columns []envelope.Column) [][]string {
+	if r.Of.Item < 0 {
+		return nil
+	}
+	cells := make([]string, len(columns))
+	for i, c := range columns {
+		cells[i] = c.Cell(r).Table
+	}
+	var rows [][]string
+	for i, label := range labels {
+		others := slices.Concat(labels[:i], labels[i+1:])
+		rows = append(rows, append([]string{out.Text(label).Table, out.Text(strings.Join(others, "; ")).Table}, cells...))
+	}
+	return rows
+}
+
+// unusable writes the row of a parcel that could not be used.
+func (o *envelopeOutputs) unusable(why *geojson.FeatureError) {
+	row := make([]string, len(o.parcels.Header))
+	row[0] = out.Text(cmp.Or(why.ID, "#"+strconv.Itoa(why.Number))).Table
+	row[len(row)-1] = out.Text(why.Error()).Table
+	o.parcels.Write(row)
+}
+
+// outcomes are what a holding comes to by each book.
+func outcomes(e *envelope.Search, r *envelope.Result) []string {
+	made := make([]string, len(e.Books))
+	for i := range made {
+		switch {
+		case r.Of.Item < 0 && r.Err != nil:
+			made[i] = "not known"
+		case r.Of.Item < 0:
+			made[i] = "nobody's"
+		case r.Best == nil:
+			made[i] = "no result"
+		default:
+			made[i] = r.Best[i].Path.ID
+		}
+	}
+	return made
+}
+
+// tally adds up shore and parcels by water body, authority and outcome.
+type tally map[[3]string]*struct {
+	parcels int
+	metres  float64
+}
+
+func (t tally) add(e *envelope.Search, r *envelope.Result) {
+	parcels := 0
+	if r.Of.Item >= 0 {
+		parcels = len(e.Labels(r.Of))
+	}
+	for i, outcome := range outcomes(e, r) {
+		key := [3]string{e.Water(r), e.Books[i].Authority, outcome}
+		if t[key] == nil {
+			t[key] = &struct {
+				parcels int
+				metres  float64
+			}{}
+		}
+		t[key].parcels += parcels
+		t[key].metres += r.Frontage()
+	}
+}
+
+// byPath is how many parcels an authority's paths have.
+func (t tally) byPath(authority string) map[string]int {
+	made := map[string]int{}
+	for key, sum := range t {
+		if key[1] == authority && sum.parcels > 0 {
+			made[key[2]] += sum.parcels
+		}
+	}
+	return made
+}
+
+// waterTable is the table of a tally.
+type waterTable struct {
+	out.Table[*envelope.Result]
+	e    *envelope.Search
+	sums tally
+}
+
+func (w *waterTable) Prepare(r *envelope.Result) func() { return func() { w.sums.add(w.e, r) } }
+
+func (w *waterTable) Finish() {
+	var keys [][3]string
+	for key := range w.sums {
+		keys = append(keys, key)
+	}
+	slices.SortFunc(keys, func(a, b [3]string) int { return slices.Compare(a[:], b[:]) })
+	for _, key := range keys {
+		w.Write([]string{out.Text(key[0]).Table, key[1], key[2], fmt.Sprint(w.sums[key].parcels), job.Fixed(w.sums[key].metres/job.Mile, 3)})
+	}
+	w.Table.Finish()
+}

@@ -1,0 +1,75 @@
+package screening
+
+import (
+	"context"
+	"runtime"
+
+	"waterward/geo/flat"
+	"waterward/screening/inputs"
+	"waterward/screening/job"
+	"waterward/screening/layers"
+)
+
+// Options are what a run can be told besides its job. The zero value works.
+type Options struct {
+	Workers int    // how many pieces of work are done at once; 0: one for each processor
+	Version string // of the tool, for run.json
+	// Progress, if set, is told how much of long work is done.
+	Progress func(done, of int)
+}
+
+// maxWorkers is more than any machine can make use of.
+const maxWorkers = 1024
+
+// opened is a job with what it names read: what every run begins with.
+type opened struct {
+	job     *job.Job
+	log     *inputs.Log
+	books   *inputs.BookSet
+	layers  *layers.Set
+	options Options
+}
+
+// openBooks settles a job and reads its rule books. check says whether the job can be run.
+func openBooks(j *job.Job, files job.Files, check func() error, options Options) (*opened, error) {
+	if err := j.UsePresets(files); err != nil {
+		return nil, err
+	}
+	if err := check(); err != nil {
+		return nil, err
+	}
+	o := &opened{job: j, log: &inputs.Log{}, options: options}
+	if o.options.Workers <= 0 {
+		o.options.Workers = runtime.GOMAXPROCS(0)
+	}
+	o.options.Workers = min(o.options.Workers, maxWorkers)
+	var err error
+	o.books, err = inputs.LoadBooks(files, j, o.log)
+	return o, err
+}
+
+// openLayers reads the job's layers; of places, if given, only what lies near them.
+func (o *opened) openLayers(ctx context.Context, files job.Files, places *flat.Places) error {
+	from := &layers.Loader{Files: files, Log: o.log, Places: places, Day: o.job.DecisionDate.Time, AsDrawn: o.job.NoRepair}
+	mapped, err := inputs.Await(ctx, func() (*layers.Set, error) { return from.Load(o.job) })
+	if err != nil {
+		return err
+	}
+	mapped.Setback = o.books.Setback()
+	o.layers = mapped
+	return nil
+}
+
+// faults are the features of layers that could not be used, and the areas that were
+// rebuilt.
+func (o *opened) faults() (messages, repairs []string) {
+	for _, l := range o.layers.All() {
+		for _, d := range l.Geo.Defects {
+			messages = append(messages, d.Err.Error())
+		}
+		for _, r := range l.Repairs {
+			repairs = append(repairs, r.Text)
+		}
+	}
+	return messages, repairs
+}

@@ -1,0 +1,87 @@
+package screening
+
+import (
+	"math"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo/geojson"
+	"waterward/screening/job"
+	"waterward/screening/out"
+)
+
+// outputs are the files of a screening.
+type outputs struct {
+	*out.Sinks[*result]
+	proposals *out.Collection[*result] // whose members outside its features are the input's
+}
+
+// newOutputs creates the files. opening and every are what the runs and the openings
+// lacking are shown for.
+func (s *setup) newOutputs(to out.Outputs) (*outputs, error) {
+	opening, every := s.books.Shown()
+	areas := s.layers.Areas
+	added, measures := featureColumns(s.books.Current, areas, opening, every), measuresColumns(areas, opening, every)
+	o := &outputs{proposals: &out.Collection[*result]{Name: "proposals.geojson", Of: func(r *result) [][]byte {
+		return [][]byte{r.p.Feature.Annotated(r.properties(added))}
+	}}}
+	var err error
+	o.Sinks, err = out.Open(to,
+		o.proposals,
+		&out.Collection[*result]{Name: "measured.geojson", Of: (*result).measuredLines},
+		&out.Collection[*result]{Name: "setbacks.geojson", Of: (*result).setbackLines},
+		tableOf("summary.csv", summaryColumns(s.books.Current), false),
+		tableOf("measures.csv", measures, true),
+		&out.Table[*result]{Name: "requests.csv", Header: requestsHeader, Of: (*result).requestRows},
+		&out.Table[*result]{Name: "criteria.csv", Header: criteriaHeader, Of: func(r *result) [][]string { return r.criteria(s.unverified) }},
+	)
+	return o, err
+}
+
+// tableOf is a table of a row a proposal.
+func tableOf(name string, columns []column, filled bool) *out.Table[*result] {
+	header := make([]string, len(columns))
+	for i, c := range columns {
+		header[i] = c.name
+	}
+	return &out.Table[*result]{Name: name, Header: header, Filled: filled, Of: func(r *result) [][]string { return [][]string{r.row(columns)} }}
+}
+
+// measuredLines are the distances that were measured, a line each.
+func (r *result) measuredLines() [][]byte {
+	if r.site == nil {
+		return nil
+	}
+	var lines [][]byte
+	for _, d := range r.site.Drawn {
+		length := math.Hypot(d.From[0]-d.To[0], d.From[1]-d.To[1])
+		if length == 0 {
+			continue // touching: there is no line between the two points
+		}
+		lines = append(lines, r.line([]orb.Point{d.From, d.To}, d.Measure, "length_ft", length, d.Layer,
+			geojson.Member{Key: "feature", Raw: out.Text(d.Feature).JSON}))
+	}
+	return lines
+}
+
+// setbackLines are the limit lines near the proposal.
+func (r *result) setbackLines() [][]byte {
+	var lines [][]byte
+	for _, l := range r.limits {
+		lines = append(lines, r.line(l.Line, l.Measure, "distance_ft", l.Distance, l.Layer,
+			geojson.Member{Key: "criteria", Raw: out.Text(strings.Join(l.Criteria, "; ")).JSON}))
+	}
+	return lines
+}
+
+// line is a line beside the proposal that stands for a length of a measure.
+func (r *result) line(line []orb.Point, measure, lengthKey string, length float64, layer string, last geojson.Member) []byte {
+	return out.LineFeature(r.site.Footprint.Plane, line, []geojson.Member{
+		{Key: "id", Raw: out.Text(r.p.ID).JSON},
+		{Key: "measure", Raw: out.Text(measure).JSON},
+		{Key: lengthKey, Raw: out.Number(length/job.Foot, 2).JSON},
+		{Key: "layer", Raw: out.Text(layer).JSON},
+		last,
+	})
+}
