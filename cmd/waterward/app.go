@@ -58,7 +58,8 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		Version:                   version,
 		Suggest:                   true,
 		DisableSliceFlagSeparator: true,
-		HideHelpCommand:           true, // there is one of ours
+		Flags:                     []cli.Flag{cli.HelpFlag}, // which the library leaves out where help is a command
+		HideHelpCommand:           true,
 		Reader:                    stdin,
 		Writer:                    stdout,
 		ErrWriter:                 stderr,

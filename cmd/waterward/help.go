@@ -48,7 +48,7 @@ func topicNames() string {
 		names = append(names, t.name)
 	}
 	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + " or " + names[last]
+	return strings.Join(names[:last], ", ") + " and " + names[last]
 }
 
 func help(c *cli.Context) error {
@@ -59,7 +59,7 @@ func help(c *cli.Context) error {
 		return cli.ShowAppHelp(c)
 	}
 	if c.NArg() > 1 {
-		return usageError("help takes one TOPIC: %s", topicNames())
+		return usageError("help takes one TOPIC of %s", topicNames())
 	}
 	name := c.Args().First()
 	for _, t := range topics {
@@ -73,5 +73,5 @@ func help(c *cli.Context) error {
 	if c.App.Command(name) != nil {
 		return usageError("there is no page on %q; waterward %s --help says how it is used", name, name)
 	}
-	return usageError("there is no page on %q; there are %s", name, topicNames())
+	return usageError("there is no page on %q; there are pages on %s", name, topicNames())
 }
