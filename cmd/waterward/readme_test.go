@@ -118,6 +118,12 @@ func TestLinks(t *testing.T) {
 			require.NoError(t, err, name)
 		}
 	}
+	source := regexp.MustCompile("`((?:geo|rules|screening|cmd|testdata)/[a-z0-9_/]+\\.[a-z]+)`")
+	named := source.FindAllStringSubmatch(document(t, "DEVELOPERS.md"), -1)
+	require.NotEmpty(t, named)
+	for _, found := range named {
+		require.FileExists(t, filepath.Join("../..", found[1]))
+	}
 	readme := document(t, "README.md")
 	for _, name := range documents[1:] {
 		require.Equal(t, 1, strings.Count(readme, "]("+name+")"), name)
