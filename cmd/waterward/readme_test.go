@@ -47,6 +47,16 @@ func TestTheShownBook(t *testing.T) {
 	require.Empty(t, book.Warnings())
 }
 
+// TestTheMeasuresAreListed: whoever writes a book finds every measure on its page.
+func TestTheMeasuresAreListed(t *testing.T) {
+	page := document(t, "rules/books/README.md")
+	_, list, found := strings.Cut(page, "**The measures**")
+	require.True(t, found)
+	for m := range rules.Measures() {
+		require.Regexp(t, "`"+m.Name+"[`:]", list)
+	}
+}
+
 // TestTheReadmesRuns: the demo ends as the README says, and the job it shows for a
 // county of one's own runs on the demo's files.
 func TestTheReadmesRuns(t *testing.T) {
