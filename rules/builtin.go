@@ -9,6 +9,11 @@ import (
 //go:embed books/*/*.yaml
 var builtIn embed.FS
 
+// Guide is the page on rule books, as markdown.
+//
+//go:embed books/README.md
+var Guide string
+
 const (
 	booksDir = "books"
 	bookExt  = ".yaml"

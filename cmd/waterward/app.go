@@ -58,21 +58,22 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		Version:                   version,
 		Suggest:                   true,
 		DisableSliceFlagSeparator: true,
+		Flags:                     []cli.Flag{cli.HelpFlag}, // which the library leaves out where help is a command
 		HideHelpCommand:           true,
 		Reader:                    stdin,
 		Writer:                    stdout,
 		ErrWriter:                 stderr,
 		ExitErrHandler:            func(*cli.Context, error) {},
-		Commands:                  []*cli.Command{screenCommand(), envelopeCommand(), inspectCommand(), levelsCommand(), rulesCommand()},
+		Commands:                  []*cli.Command{screenCommand(), envelopeCommand(), inspectCommand(), levelsCommand(), rulesCommand(), helpCommand()},
 		Action: func(c *cli.Context) error {
 			if c.Args().Present() {
-				return usageError("there is no command %q; there are screen, envelope, inspect, levels and rules", c.Args().First())
+				return usageError("there is no command %q; there are screen, envelope, inspect, levels, rules and help", c.Args().First())
 			}
 			return cli.ShowAppHelp(c)
 		},
 		OnUsageError: wrongFlag,
 	}
-	app.CustomAppHelpTemplate = example(screenExample+"\n   "+envelopeExample+"\n   "+inspectExample+"\n   "+levelsExample+"\n   "+rulesExample) + cli.AppHelpTemplate + exitCodes + "\n"
+	app.CustomAppHelpTemplate = example(screenExample+"\n   "+envelopeExample+"\n   "+inspectExample+"\n   "+levelsExample+"\n   "+rulesExample) + cli.AppHelpTemplate + topicList() + exitCodes + "\n"
 	err := app.RunContext(ctx, args)
 	return finish(err, stderr)
 }

@@ -11,7 +11,7 @@ import (
 	"waterward/screening/job"
 )
 
-const envelopeExample = "waterward envelope --job testdata/marrowby/job.yaml --out out"
+const envelopeExample = "waterward envelope --job testdata/marrowby/job.yaml --out shore"
 
 func envelopeCommand() *cli.Command {
 	return &cli.Command{

@@ -10,7 +10,7 @@ import (
 	"waterward/screening/levels"
 )
 
-const levelsExample = `waterward levels exposure --station testdata/marrowby/ts01.csv --class "mixed, mainly semidiurnal" --crest "-0.3 ft" --crest-datum NAVD88 --out out`
+const levelsExample = `waterward levels exposure --station testdata/marrowby/ts01.csv --crest "-0.3 ft" --crest-datum NAVD88 --out chart`
 
 func levelsCommand() *cli.Command {
 	command := func(name, usage, description, shown string, action cli.ActionFunc, flags ...cli.Flag) *cli.Command {
@@ -27,7 +27,7 @@ func levelsCommand() *cli.Command {
 		}
 	}
 	text := func(name, usage string) cli.Flag { return &cli.StringFlag{Name: name, Usage: usage} }
-	station := text("station", "a tide station, `FILE`: JSON of the tide service, or a CSV of its datums and constituents (README, Water levels)")
+	station := text("station", "a tide station, `FILE`: JSON of the tide service, or a CSV of its datums and constituents (see waterward help levels)")
 	constituents := text("constituents", "its harmonic constituents, `FILE` of the tide service, if they are not in that of the station")
 	record := []cli.Flag{
 		text("record", "water levels of a gauge, `FILE`: CSV with a time in the first column"),
@@ -60,7 +60,7 @@ func levelsCommand() *cli.Command {
 					text("every", "the `STEP` between elevations (default: a round one in feet)"),
 					text("crest", "the `ELEVATION` of a crest with its unit, to be marked (0.2 ft)"),
 					text("crest-datum", "the `DATUM` of the crest"),
-					text("oysters", "live oysters measured on pilings nearby, `FILE`: CSV or GeoJSON points with top, bottom, unit, datum, date (README, Water levels)"),
+					text("oysters", "live oysters measured on pilings nearby, `FILE`: CSV or GeoJSON points with top, bottom, unit, datum, date (see waterward help levels)"),
 					text("site", "where the site is, `LON,LAT` (default: at the station)"),
 					text("out", "write exposure.svg, a chart, and exposure.csv into this `DIR`"),
 					&cli.BoolFlag{Name: "csv", Usage: "print the table by elevation as CSV"},

@@ -15,7 +15,7 @@ import (
 	"waterward/screening/job"
 )
 
-const screenExample = "waterward screen --job testdata/marrowby/job.yaml --out out"
+const screenExample = "waterward screen --job testdata/marrowby/job.yaml --out screened"
 
 func screenCommand() *cli.Command {
 	return &cli.Command{
