@@ -82,7 +82,7 @@ func (b *setup) decide(r *result, editions rules.Editions) rules.Decision {
 	d := book.Decide(facts)
 	for _, part := range r.parts {
 		if of := book.Decide(part); of.Harder(&d) {
-			facts.when = append(facts.when, fmt.Sprintf("%s, with which it is one structure, comes out as %s: see to the whole", part.Proposal.ID, outcome(&of)))
+			facts.when = append(facts.when, fmt.Sprintf("%s, with which it is one structure, comes out as %s: see to the whole", part.Proposal.ID, pathText(&of)))
 		}
 	}
 	if len(r.parts) > 0 {
@@ -97,8 +97,8 @@ func (b *setup) decide(r *result, editions rules.Editions) rules.Decision {
 		say("work started on %s, when edition %s was in force; it no longer goes on under that one, so edition %s decides", job.DayText(r.p.Started), was.Edition, book.Edition)
 	} else if r.p.Started.IsZero() {
 		for _, older := range editions.Older(b.books.Day) {
-			if was := older.Decide(r.site); outcome(&was) != outcome(&d) {
-				say("for work started by %s edition %s decides, and by it the path is %s", job.DayText(older.Until), older.Edition, outcome(&was))
+			if was := older.Decide(r.site); pathText(&was) != pathText(&d) {
+				say("for work started by %s edition %s decides, and by it the path is %s", job.DayText(older.Until), older.Edition, pathText(&was))
 			}
 		}
 	}
@@ -127,8 +127,8 @@ type dated struct {
 
 func (d dated) Doubts() []string { return slices.Concat(d.Site.Doubts(), d.when) }
 
-// outcome is the path of a decision and whether it needs a waiver.
-func outcome(d *rules.Decision) string {
+// pathText is the path of a decision and whether it needs a waiver.
+func pathText(d *rules.Decision) string {
 	if len(d.Waiver) > 0 {
 		return d.Path.ID + " with waiver"
 	}

@@ -73,10 +73,13 @@ func requestColumns(books []*rules.Book) []column {
 	return made
 }
 
+// withWaiver follows the title of a path that must be waived to.
+const withWaiver = ", with waiver"
+
 // titleText names the path of a decision; what it needs a waiver for is no path cleared.
 func titleText(d *rules.Decision) string {
 	if len(d.Waiver) > 0 {
-		return d.Path.Title + ", with waiver"
+		return d.Path.Title + withWaiver
 	}
 	return d.Path.Title
 }

@@ -18,23 +18,6 @@ import (
 	"waterward/screening/work"
 )
 
-// Report is what a run tells the person who started it.
-type Report struct {
-	Proposals int
-	Unusable  int      // proposals that are rows with a reason instead of a result
-	Defects   int      // features of layers that could not be used
-	Repairs   []string // areas of layers that were not valid and have been rebuilt
-	NoLayer   []string // layers that notices of the books ask about and the job does not give
-	Datums    []string // layers on another horizontal datum than the proposals
-	Warnings  []string // what of the inputs is no fault and may still mislead
-	Doubts    []string // what of the layers, set against one another, may mislead
-	Limits    int      // of all books that decided
-	Unread    int      // limits that rest on text nobody has read
-	Idle      []string // books asked for that never decide, and why
-	Notices   []string // what must be seen of every proposal on a path, said once
-	Messages  []string // each fault found in the inputs, in order
-}
-
 // Run screens the proposals of a job. On an error nothing that was created
 // counts.
 func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, options Options) (*Report, error) {
@@ -62,6 +45,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 			radius: j.SearchRadius.Metres, unverified: j.Unverified,
 		},
 		report: &Report{Idle: o.books.IdleText()},
+		sums:   count{map[outcome]int{}, map[string]int{}},
 	}
 	run.report.Messages, run.report.Repairs = o.faults()
 	run.report.Defects = len(run.report.Messages)
@@ -75,6 +59,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 	}
 	run.report.Warnings = slices.Concat(o.log.Warnings(), o.layers.Twice)
 	run.report.Doubts = append(o.layers.Doubts(run.radius), site.Contradicted(o.layers, run.radius)...)
+	run.report.Outcomes, run.report.Requests = run.sums.byAuthority(o.books.Live()), run.sums.often()
 	run.note()
 	return run.report, run.writeManifest(to)
 }
@@ -85,6 +70,7 @@ type run struct {
 	out    *outputs
 	report *Report
 	paths  map[*rules.Book]map[string]int // how many proposals came out on a path
+	sums   count
 }
 
 // note adds to the report what holds of the books that have decided, and what must be seen
@@ -196,8 +182,9 @@ func (r *run) count(result *result) {
 		return
 	}
 	for _, d := range result.decisions {
-		r.paths[d.Book][outcome(&d)]++
+		r.paths[d.Book][pathText(&d)]++
 	}
+	r.sums.add(result)
 }
 
 // Interrupted reports whether a run ended because it was told to.

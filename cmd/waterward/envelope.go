@@ -50,5 +50,5 @@ func envelope(c *cli.Context) error {
 	}
 	done := fmt.Sprintf("%d parcels with shore, %d fronts without a result; see %s",
 		report.Parcels, report.Unusable, filepath.Join(c.String("out"), "parcels.csv"))
-	return deliver(c, files, out, report.Messages, slices.Concat(few(report.Repairs, repairsShown, "areas that were rebuilt"), report.Warnings, report.Doubts, report.Idle, []string{done}))
+	return deliver(c, files, out, []string{done}, report.Messages, slices.Concat(few(report.Repairs, repairsShown, "areas that were rebuilt"), report.Warnings, report.Doubts, report.Idle))
 }

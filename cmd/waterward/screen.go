@@ -85,30 +85,49 @@ func prepare(c *cli.Context) (*inputs, *job.Job, *staging, error) {
 	return files, j, out, nil
 }
 
-// deliver puts the results in their place and says what of the inputs could not be
-// used, and unless told to be quiet what else there is to say.
-func deliver(c *cli.Context, files *inputs, out *staging, faults, more []string) error {
-	for _, m := range few(faults, faultsShown, "features that cannot be used") {
-		say(c.App.ErrWriter, m)
+// deliver puts the results in their place and says what came of the run, what of the inputs
+// could not be used, each once, and what else there is to say; told to be quiet, only the
+// second.
+func deliver(c *cli.Context, files *inputs, out *staging, result, faults, more []string) error {
+	faults = once(faults)
+	sayAll := func(texts []string) {
+		for _, text := range texts {
+			say(c.App.ErrWriter, text)
+		}
 	}
+	shown := few(faults, faultsShown, "features that cannot be used")
 	if len(faults) > 0 && c.Bool("strict") {
+		sayAll(shown)
 		return &exitError{exitNoResult, fmt.Errorf("--strict: some features cannot be used, so nothing was written")}
 	}
 	if name := files.overwritten(out); name != "" {
+		sayAll(shown)
 		return usageError("the output %s would replace an input of this run; give another folder by --out", name)
 	}
 	if err := out.commit(); err != nil {
 		return err
 	}
 	if !c.Bool("quiet") {
-		for _, text := range more {
-			say(c.App.ErrWriter, text)
-		}
+		sayAll(result)
+	}
+	sayAll(shown)
+	if !c.Bool("quiet") {
+		sayAll(more)
 	}
 	if len(faults) > 0 {
 		return &exitError{exitSomeUnusable, errReported}
 	}
 	return nil
+}
+
+// once keeps the first of texts that are the same.
+func once(texts []string) []string {
+	seen := map[string]bool{}
+	return slices.DeleteFunc(slices.Clone(texts), func(text string) bool {
+		again := seen[text]
+		seen[text] = true
+		return again
+	})
 }
 
 func screen(c *cli.Context) error {
@@ -121,15 +140,14 @@ func screen(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	result := append([]string{fmt.Sprintf("%d proposals, %d of them without a result; see %s",
+		report.Proposals, report.Unusable, filepath.Join(c.String("out"), "summary.csv"))}, slices.Concat(report.Outcomes, report.Requests)...)
 	more := slices.Concat(few(report.Repairs, repairsShown, "areas that were rebuilt"), report.Warnings, report.Doubts, report.Idle, report.Datums, report.Notices)
 	if len(report.NoLayer) > 0 {
 		more = append(more, "notices of the books were not checked for want of layers: "+strings.Join(report.NoLayer, ", "))
 	}
-	more = append(more,
-		fmt.Sprintf("%d proposals, %d of them without a result; see %s",
-			report.Proposals, report.Unusable, filepath.Join(c.String("out"), "summary.csv")),
-		fmt.Sprintf("%d of the %d limits used rest on text nobody has read (evidence, in criteria.csv)", report.Unread, report.Limits))
-	return deliver(c, files, out, report.Messages, more)
+	more = append(more, fmt.Sprintf("%d of the %d limits used rest on accounts, practice or memory and not on the rule's own text (evidence, in criteria.csv)", report.Unread, report.Limits))
+	return deliver(c, files, out, result, report.Messages, more)
 }
 
 // How many repairs, and how many features that cannot be used, are printed; run.json
