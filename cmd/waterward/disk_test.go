@@ -40,7 +40,7 @@ func untouched(t *testing.T, out string) {
 func TestAFullDisk(t *testing.T) {
 	for _, full := range outputs {
 		out := oldOutputs(t)
-		s, err := newStaging(out)
+		s, err := newStaging(out, "screen", false)
 		require.NoError(t, err)
 		require.NoError(t, os.Symlink("/dev/full", s.temporary(full)))
 		var written error
@@ -68,7 +68,7 @@ func TestAFullDisk(t *testing.T) {
 func TestOutputsThatCannotBePutInPlace(t *testing.T) {
 	for _, lost := range outputs {
 		out := oldOutputs(t)
-		s, err := newStaging(out)
+		s, err := newStaging(out, "screen", false)
 		require.NoError(t, err)
 		for _, name := range outputs {
 			to, err := s.Create(name)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -8,6 +9,8 @@ import (
 	"os"
 	"path/filepath"
 	"sync"
+
+	"waterward/screening/out"
 )
 
 // inputs opens files: those a job names relative to the job file, those given
@@ -87,8 +90,12 @@ type staging struct {
 	names []string
 }
 
-// newStaging makes sure that the folder can be written before any work starts.
-func newStaging(dir string) (*staging, error) {
+// newStaging makes sure that the folder can be written before any work starts, and, unless
+// told to replace them, that it holds no outputs of another command.
+func newStaging(dir, command string, replace bool) (*staging, error) {
+	if of := commandOf(dir); of != "" && of != command && !replace {
+		return nil, fmt.Errorf("the folder %s holds what waterward %s has written; give another by --out, or say --replace", dir, of)
+	}
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return nil, fmt.Errorf("the output folder cannot be made: %w", err)
 	}
@@ -97,6 +104,18 @@ func newStaging(dir string) (*staging, error) {
 		return nil, fmt.Errorf("the output folder %s cannot be written: %w", dir, err)
 	}
 	return &staging{dir: dir, tmp: tmp}, nil
+}
+
+// commandOf is the command whose outputs a folder holds; empty if it has none that says so.
+func commandOf(dir string) string {
+	var of struct {
+		Command string `json:"command"`
+	}
+	text, err := os.ReadFile(filepath.Join(dir, out.Manifest))
+	if err != nil || json.Unmarshal(text, &of) != nil {
+		return ""
+	}
+	return of.Command
 }
 
 func (s *staging) temporary(name string) string {

@@ -146,7 +146,7 @@ func writeExposure(c *cli.Context, files *inputs, t *levels.ExposureTable) error
 	if dir == "" {
 		return nil
 	}
-	out, err := newStaging(dir)
+	out, err := newStaging(dir, "levels", false)
 	if err != nil {
 		return usageError("%v", err)
 	}

@@ -52,6 +52,7 @@ func layerFlags() []cli.Flag {
 		&cli.StringSliceFlag{Name: "book", Usage: "rule `BOOK`, built in or a file; may be repeated"},
 		&cli.StringFlag{Name: "decision-date", Usage: "the `DAY` whose rules decide, as 2026-11-25"},
 		&cli.BoolFlag{Name: "no-repair", Usage: "refuse areas that are not valid instead of rebuilding them"},
+		&cli.BoolFlag{Name: "replace", Usage: "write into the folder even if it holds the results of another command"},
 		&cli.IntFlag{Name: "workers", Usage: "work at `N` things at once (default: one for each processor)"},
 		&cli.BoolFlag{Name: "strict", Usage: "write nothing if any feature cannot be used"},
 		&cli.BoolFlag{Name: "quiet", Usage: "print errors only"},
@@ -75,7 +76,7 @@ func prepare(c *cli.Context) (*inputs, *job.Job, *staging, error) {
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	out, err := newStaging(c.String("out"))
+	out, err := newStaging(c.String("out"), c.Command.Name, c.Bool("replace"))
 	switch {
 	case errors.Is(err, syscall.ENOSPC):
 		return nil, nil, nil, err

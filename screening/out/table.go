@@ -59,7 +59,9 @@ func (t *Table[R]) Write(row []string) {
 }
 
 func (t *Table[R]) Finish() {
-	if t.Filled {
+	if t.Filled && t.rows.Len() == 0 {
+		t.csv.Write(t.Header)
+	} else if t.Filled {
 		t.csv.Write(t.only(t.Header))
 		row := make([]string, len(t.Header))
 		for t.rows.Len() > 0 {
