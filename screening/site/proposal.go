@@ -77,8 +77,8 @@ func NewProposal(f *geojson.Feature, source job.ProposalsSource) *Proposal {
 		{"width_ft", &p.width, job.Widths}, {"diameter_ft", &p.diameter, job.Widths},
 		{"crest_width_ft", &p.crestWidth, job.Widths}, {"accuracy_ft", &p.Accuracy, job.Positive}, {"elevation_accuracy_ft", &p.levelled, job.Positive},
 	}
-	p.StatedValues = make([]float64, len(job.Stated))
-	for i, m := range job.Stated {
+	p.StatedValues = make([]float64, len(StatedNumbers))
+	for i, m := range StatedNumbers {
 		p.StatedValues[i] = math.NaN()
 		numbers = append(numbers, numberOf{m.Property, &p.StatedValues[i], m.Within})
 	}
