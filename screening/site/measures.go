@@ -58,24 +58,15 @@ const (
 	Greatest              // it is the greatest of them, or their sum
 )
 
-// recordOf is the record of a measure; of a named area it has its layer, column and name.
-func recordOf(measure string) (Record, bool) {
+// RecordOf is the record of a measure; of a named area it has its layer, column and name.
+// It is empty of what rules do not know.
+func RecordOf(measure string) Record {
 	family, area, named := strings.Cut(measure, ":")
-	at := slices.IndexFunc(records, func(r Record) bool { return r.Name == family })
-	if at < 0 {
-		return Record{}, false
-	}
-	r := records[at]
-	if named {
+	r, known := byName[family]
+	if known && named {
 		r.Name, r.Layer, r.Blame = measure, "areas."+area, area
 		r.Column.Name += "_" + area
 	}
-	return r, true
-}
-
-// RecordOf is the record of a measure that rules know; an empty one of any other.
-func RecordOf(measure string) Record {
-	r, _ := recordOf(measure)
 	return r
 }
 
@@ -95,6 +86,14 @@ func namesOf(holds func(Record) bool) []string {
 
 // What of the records is asked for often.
 var (
+	byName = func() map[string]Record {
+		out := map[string]Record{}
+		for _, r := range records {
+			out[r.Name] = r
+		}
+		return out
+	}()
+	offLines = those(func(r Record) bool { return r.off != nil })
 	// Shown are the quantities that are measured, each a column.
 	Shown = those(func(r Record) bool { return r.Column.PerUnit != 0 && !r.Stated })
 	// ShownPlaced are those of which a column says what they are of the mound as placed.
@@ -118,14 +117,8 @@ func ofLayer(layer string) []string {
 // PlaceRecord is the record of a measure that is a matter of the place alone; false of
 // any other.
 func PlaceRecord(measure string) (Record, bool) {
-	r, ok := recordOf(measure)
-	return r, ok && r.place
-}
-
-// drawnRecord is the record of a measure whose limits can be drawn; false of any other.
-func drawnRecord(measure string) (Record, bool) {
-	r, ok := recordOf(measure)
-	return r, ok && r.Drawn
+	r := RecordOf(measure)
+	return r, r.place
 }
 
 // Causes are what can keep a structure off a place that its path would reach, named areas

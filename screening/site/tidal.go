@@ -165,9 +165,9 @@ func (s *Site) fromLine(layer string, bank *geo.Bank, why string) {
 // OffLine sets the distances from a tidal line that are asked for.
 func (s *Site) OffLine(of Asked, layer string, bank *geo.Bank, why string) {
 	l := s.Layers.Layer(layer)
-	for _, r := range records {
+	for _, r := range offLines {
 		switch {
-		case r.off == nil || r.Layer != layer:
+		case r.Layer != layer:
 		case why != "":
 			s.Values[r.Name] = Unknown("%s", why)
 		case of.Asks(r.Name):
