@@ -9,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"waterward/geo"
 	"waterward/geo/geojson"
 	"waterward/rules"
 	"waterward/screening/inputs"
@@ -125,6 +126,11 @@ func TestRecordsSayWhatIsWrittenDown(t *testing.T) {
 		tidal := strings.HasPrefix(r.Name, "mhw_") && r.place || strings.HasPrefix(r.Name, "mlw_") && r.place
 		require.Equal(t, tidal, r.off != nil, "%s: is it taken from a tidal line?", r.Name)
 		require.Equal(t, tidal && strings.HasSuffix(r.Name, "_farthest"), r.toe, r.Name)
+		side := geo.BothSides // grass, marsh and channels have two; the water has one
+		if tidal {
+			side = geo.WaterSide
+		}
+		require.True(t, !r.Drawn || r.side == side, r.Name)
 		require.Equal(t, slices.Contains(onBank, r.Name), r.bank, r.Name)
 		require.Equal(t, strings.HasPrefix(r.Name, "project_"), r.project, r.Name)
 
@@ -137,6 +143,31 @@ func TestRecordsSayWhatIsWrittenDown(t *testing.T) {
 	}
 	require.Equal(t, []string{"seagrass", "wetland", "channel", "neighbour", "narrow water"}, Causes())
 	require.Equal(t, []string{"wetland_behind", "wetland_farthest", "wetland_landward_edge"}, OfWetlandBehind)
+	var placed []string
+	for _, r := range ShownPlaced {
+		placed = append(placed, r.Column.Name)
+	}
+	require.Equal(t, []string{"mhw_farthest_ft", "narrowest_opening_ft", "footprint_sqft"}, placed)
+}
+
+// TestStatedNumbersAreHeldToSense: nothing measured is less than nothing, but what may lie
+// landward of a line; there is no more than all of the fines, and no stone as large as a
+// hill. By hand.
+func TestStatedNumbersAreHeldToSense(t *testing.T) {
+	bare := stood(t, ground(t, ""), nil, shapeOf([4]float64{0, 3, 60, 9}))
+	for _, r := range StatedNumbers {
+		require.Equal(t, r.Name == "mtl_landward_edge", r.Within.Refuses(r.Property, -0.5) == nil, r.Name)
+		require.Equal(t, r.Name != "fill_fines", r.Within.Refuses(r.Property, 1.5) == nil, r.Name)
+		require.Equal(t, r.Name != "fill_fines" && r.Name != "stone_size", r.Within.Refuses(r.Property, 5000) == nil, r.Name)
+		want := "the proposal states no " + r.Property
+		switch r.Name {
+		case "fetch":
+			want = "fetch is not measured from maps and " + want
+		case "mtl_landward_edge":
+			want = "no mid-tide line is mapped and " + want
+		}
+		require.Equal(t, want, bare.asked(r).Unknown)
+	}
 }
 
 // everything is all that a proposal can state, by property.
