@@ -100,6 +100,8 @@ var (
 	ShownPlaced = inPlace(those(func(r Record) bool { return r.Placed > 0 }))
 	// StatedNumbers are what no layer answers: the proposal may state them.
 	StatedNumbers = those(func(r Record) bool { return r.Stated && r.Column.PerUnit != 0 })
+	// statedWords are the words that a proposal states of itself.
+	statedWords = those(func(r Record) bool { return r.Stated && r.Column.PerUnit == 0 })
 	// OfWetlandBehind are the measures of the wetland behind the structure.
 	OfWetlandBehind = namesOf(func(r Record) bool { return r.Layer == "wetlands" && r.Shore })
 )

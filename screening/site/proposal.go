@@ -57,7 +57,11 @@ func NewProposal(f *geojson.Feature, source job.ProposalsSource) *Proposal {
 		p.Err = &geojson.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
 	}
 	var unclear error
-	for _, name := range []string{"kind", "material", "datum", "station", "started", "fill"} {
+	words := []string{"datum", "station", "started"}
+	for _, r := range statedWords {
+		words = append(words, r.Property)
+	}
+	for _, name := range words {
 		text, err := source.Properties.Text(f, name)
 		unclear = cmp.Or(unclear, err)
 		p.Words[name] = strings.TrimSpace(text)

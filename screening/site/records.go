@@ -89,8 +89,8 @@ var records = []Record{
 	stated("wetland_width", "wetland_width_ft", job.Positive, ""),
 	stated("mtl_landward_edge", "mtl_landward_edge_ft", job.Signed, "no mid-tide line is mapped"), // which may lie landward
 	word("kind", "kind"),
-	word("material", "material"),
 	word("fill_proposed", "fill"),
+	word("material", "material"),
 }
 
 const (

@@ -8,10 +8,7 @@ import (
 
 // Stated sets the measures that are what the proposal says of itself.
 func (s *Site) Stated() {
-	for _, r := range records {
-		if !r.Stated || r.Column.PerUnit != 0 {
-			continue
-		}
+	for _, r := range statedWords {
 		if text := s.Proposal.Words[r.Property]; text != "" {
 			s.Values[r.Name] = rules.Value{Word: text}
 		} else {
