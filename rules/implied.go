@@ -133,11 +133,3 @@ func lastCount(d *Demand) float64 {
 	}
 	return d.Limit
 }
-
-// belowZero are the measures that may be less than 0: what is signed from a
-// line, and heights and depths from a level.
-var belowZero = []string{
-	"mhw_farthest", "mhw_nearest", "mhw_landward_edge", "mlw_farthest", "mlw_nearest", "mlw_landward_edge",
-	"mtl_landward_edge", "wetland_farthest", "wetland_landward_edge", "crest_above_mhw", "crest_above_wetland",
-	"mhw_mean_depth", "mlw_greatest_depth", "bed_expected", "fill_tide_ranges", "riparian_nearest",
-}

@@ -34,23 +34,13 @@ func (r *Result) reason() string {
 // to something not found, that is that there is none so near.
 func (r *Result) boundText() string {
 	number := r.Demand.Unit.Format(r.Value.Number)
-	_, toSomething := lookedFor[r.Measure.Name]
 	switch {
 	case r.Value.Bound == LessThan:
 		return "less than " + number
-	case toSomething:
+	case r.Measure.of != "" && r.Measure.Quantity == Length:
 		return "none within " + number
 	}
 	return "more than " + number
-}
-
-// lookedFor names what a distance leads to, for the measures that search a layer.
-var lookedFor = map[string]string{
-	"seagrass_nearest": "seagrass",
-	"wetland_nearest":  "wetland",
-	"wetland_behind":   "wetland",
-	"channel_nearest":  "channel",
-	"riparian_nearest": "riparian line",
 }
 
 func (r *Result) closeText() string {

@@ -98,6 +98,34 @@ func TestSchemaHasTheLoadersKeys(t *testing.T) {
 	require.ElementsMatch(t, names, keysOf(given))
 }
 
+// TestSchemaListsEveryMeasure: each list of the schema has the measures of its kind.
+func TestSchemaListsEveryMeasure(t *testing.T) {
+	defs := below(t, schemaDocument(t), "$defs")
+	of := func(q Quantity) func(Measure) bool {
+		return func(m Measure) bool { return m.Quantity == q && (q != Length || m.Parameters == nil) }
+	}
+	for list, holds := range map[string]func(Measure) bool{
+		"lengths": of(Length), "areas": of(Area), "volumes": of(Volume), "volumes_per_length": of(VolumePerLength), "ratios": of(Ratio), "counts": of(Count), "stated_words": of(Word),
+		"runs":  func(m Measure) bool { return m.Quantity == Length && m.Parameters != nil },
+		"dated": func(m Measure) bool { return m.Dated && m.Quantity != Names },
+	} {
+		def := below(t, defs, list)
+		if either, ok := def["anyOf"].([]any); ok {
+			def = either[0].(map[string]any)
+		}
+		var want, listed []string
+		for _, m := range measures {
+			if holds(m) {
+				want = append(want, m.Name)
+			}
+		}
+		for _, name := range def["enum"].([]any) {
+			listed = append(listed, name.(string))
+		}
+		require.ElementsMatch(t, want, listed, "books/schema.json, %s", list)
+	}
+}
+
 func TestSchemaDescribesEveryKey(t *testing.T) {
 	doc := schemaDocument(t)
 	for title, place := range levels {

@@ -15,7 +15,7 @@ func (d *Demand) sides() sides {
 	if !d.Measure.Quantity.numeric() {
 		return sides{inside: true, beyond: true}
 	}
-	mayBeBelow := func(in Input) bool { return slices.Contains(belowZero, in.Measure.Name) }
+	mayBeBelow := func(in Input) bool { return in.Measure.signed }
 	least := 0.0
 	if slices.ContainsFunc(d.Inputs(), mayBeBelow) {
 		least = math.Inf(-1)

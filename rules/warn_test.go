@@ -231,11 +231,3 @@ func TestWarnsOfSidesWithoutExample(t *testing.T) {
 		require.Equal(t, want, book.Warnings(), "%s: %s", tt.criterion, tt.given)
 	}
 }
-
-// The measures that may be less than 0 are measures of the list.
-func TestMeasuresBelowZeroAreKnown(t *testing.T) {
-	for _, name := range belowZero {
-		m, ok := FindMeasure(name)
-		require.True(t, ok && m.Quantity.numeric(), name)
-	}
-}

@@ -174,12 +174,12 @@ func TestDatedMeasuresNameTheirLayer(t *testing.T) {
 		rules.Length: "at_least: 0 ft", rules.Area: "at_least: 0 sqft", rules.Volume: "at_least: 0 cuyd", rules.VolumePerLength: "at_least: 0 cuyd/ft",
 		rules.Ratio: "at_most: 99", rules.Count: "at_least: 0", rules.Word: "none_of: [tyre, main, sill, rock, no]", rules.Names: "is: outside",
 	}
-	names := []string{"channel_reach", "in_area:lease"}
-	for _, c := range measureColumns {
-		names = append(names, c.measure)
-	}
-	for _, m := range job.Stated {
-		names = append(names, m.Measure)
+	var names []string
+	for m := range rules.Measures() {
+		if m.Quantity == rules.Names {
+			m.Name += ":lease"
+		}
+		names = append(names, m.Name)
 	}
 	var asks []string
 	for _, name := range names {
@@ -192,7 +192,11 @@ func TestDatedMeasuresNameTheirLayer(t *testing.T) {
 		if with != "" {
 			with += "}"
 		}
-		asks = append(asks, fmt.Sprintf("measure: %s%s, %s", name, with, limits[m.Quantity]))
+		limit := limits[m.Quantity]
+		if m.Words != nil {
+			limit = "is: yes"
+		}
+		asks = append(asks, fmt.Sprintf("measure: %s%s, %s", name, with, limit))
 	}
 	s := withLevels(sketchtest.Rectangle(sketchtest.Plain+`,"bed_elev_ft":-2,"crest_width_ft":1,"fill_elev_ft":1,"wetland_elev_ft":-1,"fetch_mi":1,"side_slope":1,"stone_size_ft":1,"fill_fines_pct":5,"wetland_width_ft":9,"mtl_landward_edge_ft":1,"high_tide_line_elev_ft":0.8`, 0, 10, 60, 16))
 	s["marsh"] = []string{sketchtest.Rectangle(`"id":"m"`, -50, -10, 110, 6)}

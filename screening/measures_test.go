@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"waterward/rules"
+	"waterward/screening/site"
 	"waterward/screening/sketchtest"
 )
 
@@ -34,6 +36,16 @@ func TestDepthsAndFill(t *testing.T) {
 	require.Equal(t, "2.00", row["mlw_greatest_depth_ft"])
 	require.Empty(t, row["mhw_mean_depth_ft"])
 	require.Empty(t, row["fill_tide_ranges"])
+}
+
+// TestEveryMeasureHasItsColumn: what a book can ask of a structure stands in its row.
+func TestEveryMeasureHasItsColumn(t *testing.T) {
+	row := screened(t, withLevels(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9)))
+	for m := range rules.Measures() {
+		if m.Quantity != rules.Names { // as many as there are areas
+			require.Contains(t, row, site.RecordOf(m.Name).Column.Name, m.Name)
+		}
+	}
 }
 
 func TestStatedWordsAndListsAreReadStrictly(t *testing.T) {

@@ -138,40 +138,23 @@ func measureCells(areas []*layers.Layer, opening, every float64) []column {
 			return of(r.site)
 		}})
 	}
-	for _, c := range measureColumns {
-		m, _ := rules.FindMeasure(c.measure)
-		ref := rules.Ref{Measure: c.measure}
-		for _, parameter := range m.Parameters {
-			switch parameter {
-			case rules.OpeningParameter:
-				ref.Opening = opening
-			case rules.EveryParameter:
-				ref.Every = every
-			}
-		}
-		add(c.name, func(s *site.Site) out.Cell {
-			if c.measure == "narrowest_opening" && len(s.Footprint.Links) == 0 {
-				return out.Text("") // a 0 would read as an opening that is shut
-			}
-			return measureCell(s.Measure(ref), c)
-		})
+	for _, r := range site.Shown {
+		add(r.Column.Name, func(s *site.Site) out.Cell { return s.Cell(r, opening, every) })
 	}
 	add("fill_elements_cuyd", func(s *site.Site) out.Cell { return out.Text(s.FillOfElements()) })
 	add("fill_solid_cuyd", func(s *site.Site) out.Cell { return out.Number(s.Solid()/job.CubicYard, 2) })
 	add("fill_placed_cuyd", func(s *site.Site) out.Cell { return out.Number(s.Placed()/job.CubicYard, 2) })
-	add("placed_mhw_farthest_ft", site.PlacedCell("mhw_farthest", job.Foot, 2))
-	add("placed_narrowest_opening_ft", site.PlacedCell("narrowest_opening", job.Foot, 2))
-	add("placed_footprint_sqft", site.PlacedCell("footprint_area", job.SquareFoot, 1))
+	for _, r := range site.ShownPlaced {
+		add("placed_"+r.Column.Name, func(s *site.Site) out.Cell { return s.PlacedCell(r) })
+	}
 	add("units", func(s *site.Site) out.Cell { return out.Number(s.Units(), 0) })
 	add("crest_elevations", func(s *site.Site) out.Cell { return out.Text(s.InDatums(s.Proposal.Crest)) })
 	add("bed_elevations", func(s *site.Site) out.Cell { return out.Text(s.InDatums(s.Proposal.Bed())) })
 	add("growth_band", func(s *site.Site) out.Cell { return out.Text(s.Growth.Band) })
 	add("growth_elevations", func(s *site.Site) out.Cell { return out.Text(s.Growth.Targets) })
 	add("oysters_live", func(s *site.Site) out.Cell { return out.Text(s.Growth.Living) })
-	add("channel_reach", func(s *site.Site) out.Cell { return out.Text(s.Values["channel_reach"].Word) })
-	for _, l := range areas {
-		name := strings.TrimPrefix(l.Name, "areas.")
-		add("in_area_"+name, func(s *site.Site) out.Cell { return areaCell(s.Values["in_area:"+name]) })
+	for _, r := range site.ShownWords(areas) {
+		add(r.Column.Name, func(s *site.Site) out.Cell { return s.Cell(r, opening, every) })
 	}
 	return made
 }
@@ -230,7 +213,7 @@ func measuresColumns(areas []*layers.Layer, opening, every float64) []column {
 // stand already.
 func statedColumns() []column {
 	var made []column
-	for i, m := range job.Stated {
+	for i, m := range site.StatedNumbers {
 		made = append(made, column{m.Property, func(r *result) out.Cell {
 			if r.p.StatedValues == nil {
 				return out.Text("")

@@ -56,17 +56,9 @@ func newSited(book *rules.Book, path *rules.Path, width float64) *sited {
 		if len(c.When) > 0 || len(c.Others) > 0 || c.Comparison != rules.AtMost && c.Comparison != rules.UnderLimit {
 			continue
 		}
-		switch c.Ref.Measure {
-		case "overall_length", "element_length", "bank_length", "project_length", "project_bank_length":
-			s.most = math.Min(s.most, c.Limit)
-		case "footprint_area":
-			s.most = math.Min(s.most, c.Limit/width)
-		case "longest_run":
-			s.element, s.opening = math.Min(s.element, c.Limit), math.Max(s.opening, c.Ref.Opening)
-		case "opening_spacing":
-			s.element, s.opening = math.Min(s.element, c.Limit-c.Ref.Opening), math.Max(s.opening, c.Ref.Opening)
-		case "openings_lacking":
-			s.element, s.opening = math.Min(s.element, c.Ref.Every-c.Ref.Opening), math.Max(s.opening, c.Ref.Opening)
+		if strip := site.RecordOf(c.Ref.Measure).Strip; strip != nil {
+			left := strip(c.Limit, width, c.Ref)
+			s.most, s.element, s.opening = math.Min(s.most, left.Most), math.Min(s.element, left.Element), math.Max(s.opening, left.Opening)
 		}
 	}
 	return s
@@ -77,7 +69,7 @@ func newSited(book *rules.Book, path *rules.Path, width float64) *sited {
 func onThePlace(c *rules.Criterion) *rules.Criterion {
 	for _, when := range c.When {
 		for _, in := range when.Inputs() {
-			if _, ok := site.PlaceRecord(in.Ref.Measure); !ok && job.StatedBy(in.Ref.Measure) == "" {
+			if _, ok := site.PlaceRecord(in.Ref.Measure); !ok && site.RecordOf(in.Ref.Measure).Property == "" {
 				return nil // whether it applies is no matter of the place
 			}
 		}
@@ -151,7 +143,7 @@ func (e *Search) draw(h *shore, s *sited, run []orb.Point, id string) (*candidat
 			return nil, p.Err.Error()
 		}
 		at := e.measured(p, e.wanted[s.book])
-		if e.wanted[s.book].Asks("riparian_") {
+		if e.wanted[s.book].AsksOf("riparian") {
 			at.Values["riparian_nearest"] = h.riparianAt(at)
 		}
 		c := &candidate{sited: s, site: at, Feature: feature, Length: at.Values["overall_length"].Number}
@@ -177,7 +169,7 @@ func (c *candidate) pastDrawing() bool {
 // onlyStated reports whether a criterion, and whether it applies, hangs on nothing that is
 // measured.
 func onlyStated(c *rules.Criterion) bool {
-	measured := func(in rules.Input) bool { return job.StatedAs(in.Ref.Measure) == "" }
+	measured := func(in rules.Input) bool { return !site.RecordOf(in.Ref.Measure).Stated }
 	return !slices.ContainsFunc(c.Inputs(), measured) && !slices.ContainsFunc(c.When, func(d *rules.Demand) bool {
 		return slices.ContainsFunc(d.Inputs(), measured)
 	})

@@ -16,7 +16,7 @@ func (e *Search) measured(p *site.Proposal, of site.Asked) *site.Site {
 	if l := e.Layers.Layer("wetlands"); l != nil && of.Asks(site.OfWetlandBehind...) {
 		s.StandOff(l)
 	}
-	if l := e.Layers.Layer("riparian"); l != nil && of.Asks("riparian_") {
+	if l := e.Layers.Layer("riparian"); l != nil && of.AsksOf("riparian") {
 		s.Values["riparian_nearest"] = s.Riparian(l)
 	}
 	return s

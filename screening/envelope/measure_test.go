@@ -51,6 +51,37 @@ func TestCandidatesAreDecidedAsWhenAllIsMeasured(t *testing.T) {
 	require.Greater(t, decided, 100)
 }
 
+// TestCandidatesAreMeasuredAlikeWhateverIsAsked: each measure of a candidate is what it is
+// when everything is measured.
+func TestCandidatesAreMeasuredAlikeWhateverIsAsked(t *testing.T) {
+	e, fronts := demoFronts(t)
+	compared := 0
+	for i := range fronts {
+		if fronts[i].Parcel < 0 || compared > 100 {
+			continue
+		}
+		at := e.at(&fronts[i])
+		require.NoError(t, at.err)
+		if at.run(0) < e.Settings.Least.Metres {
+			continue
+		}
+		c, _ := e.draw(at.shore, e.paths[0], at.fits[0].run, "x")
+		if c == nil {
+			continue
+		}
+		all := site.New(c.site.Proposal, e.Layers, nil, e.Radius)
+		for m := range rules.Measures() {
+			if m.Quantity == rules.Names {
+				continue
+			}
+			ref := rules.Ref{Measure: m.Name, Opening: 5 * job.Foot, Every: 75 * job.Foot}
+			require.Equal(t, allOf(all.Measure(ref)), allOf(e.measured(c.site.Proposal, site.Asked{m.Name}).Measure(ref)), m.Name)
+			compared++
+		}
+	}
+	require.Greater(t, compared, 100)
+}
+
 // said is all that a decision says.
 func said(d rules.Decision) []string {
 	out := []string{d.Path.ID, string(d.Certainty), fmt.Sprint(len(d.Waiver), len(d.CouldBe), len(d.Notices), len(d.Unchecked))}

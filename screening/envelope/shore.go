@@ -96,7 +96,7 @@ type spot struct{ *site.Site }
 
 // Measure answers for the place, and for what the modest structure states.
 func (s spot) Measure(ref rules.Ref) rules.Value {
-	if _, ok := site.PlaceRecord(ref.Measure); ok || job.StatedBy(ref.Measure) != "" {
+	if _, ok := site.PlaceRecord(ref.Measure); ok || site.RecordOf(ref.Measure).Property != "" {
 		return s.Site.Measure(ref)
 	}
 	return site.Unknown("it is not a matter of the place")
@@ -109,8 +109,8 @@ func (h *shore) spot(at orb.Point, e *Search) spot {
 		Window: h.Window, Values: maps.Clone(e.stated), Lines: h.around,
 		Faced: h.Faced, Bank: h.Bank, Low: h.Low,
 	}
-	s.OffLine(e.siting, h.Layers.Layer("high_water"), h.Bank, h.noHigh, "mhw")
-	s.OffLine(e.siting, h.Layers.Layer("low_water"), h.Low, h.noLow, "mlw")
+	s.OffLine(e.siting, "high_water", h.Bank, h.noHigh)
+	s.OffLine(e.siting, "low_water", h.Low, h.noLow)
 	s.Surroundings(e.siting)
 	if h.marsh != nil {
 		h.standsOff(s, at)

@@ -84,23 +84,21 @@ func (a *asker) needs() (all int, out []Need) {
 	return all, out
 }
 
-// ofTides are the measures that rest on water levels.
-var ofTides = []string{"crest_exposed", "bed_exposed", "crest_share_mhw", "crest_share_msl"}
-
 // of is what a criterion, with its conditions, asks that the job has not: layers,
 // recent ones, and what no proposal states.
 func (a *asker) of(c *rules.Criterion) []Need {
 	var out []Need
 	for _, d := range append([]*rules.Demand{&c.Demand}, c.When...) {
 		for _, in := range d.Inputs() {
-			if in.Measure.Dated {
-				out = append(out, a.ofLayer(a.asked(in), in.Ref.MaxAge)...)
+			r := site.RecordOf(in.Ref.Measure)
+			if r.Layer != "" {
+				out = append(out, a.ofLayer(r.Layer, in.Ref.MaxAge)...)
 			}
-			if slices.Contains(ofTides, in.Ref.Measure) && !a.levels {
+			if r.Tides && !a.levels {
 				out = append(out, Need{What: "levels", Get: "give a tide station with its datums and constituents, or a record"})
 			}
-			if property := job.StatedBy(in.Ref.Measure); property != "" && !a.stated[property] {
-				out = append(out, Need{What: "the property " + property, Get: "no proposal states it: ask the applicants"})
+			if r.Property != "" && !a.stated[r.Property] {
+				out = append(out, Need{What: "the property " + r.Property, Get: "no proposal states it: ask the applicants"})
 			}
 		}
 	}
@@ -129,13 +127,4 @@ func (a *asker) ofLayer(name string, most rules.Age) []Need {
 		What: fmt.Sprintf("layers.%s no older than %s", name, most),
 		Get:  fmt.Sprintf("%d of %s are older, or of no date that can be read", old, job.Count(len(l.Items), "feature")),
 	}}
-}
-
-// asked is the layer that a dated measure rests on: the one that a job without layers
-// would be said to lack, else the high water line.
-func (a *asker) asked(in rules.Input) string {
-	if name := site.MissingLayer(&layers.Set{}, &rules.Demand{Input: in}); name != "" {
-		return name
-	}
-	return "high_water"
 }

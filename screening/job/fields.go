@@ -58,17 +58,15 @@ func (f *Field) UnmarshalYAML(node *yaml.Node) error {
 // layerProperties are what is read of the features of layers.
 var layerProperties = []string{"id", "name", "parcel_id", "reach", "side", "date", "accuracy_ft", "elevation_ft", "elevation_accuracy_ft", "width_ft"}
 
-// ProposalProperties are what is read of proposals.
-func ProposalProperties() []string {
-	out := []string{
-		"id", "kind", "material", "datum", "station", "project", "site", "alternative", "started", "fill",
-		"width_ft", "diameter_ft", "crest_elev_ft", "crest_width_ft", "bed_elev_ft", "wetland_elev_ft", "fill_elev_ft", "high_tide_line_elev_ft", "unit_length_ft", "void_pct", "settlement_ft", "accuracy_ft", "elevation_accuracy_ft",
-	}
-	for _, m := range Stated {
-		out = append(out, m.Property)
-	}
-	return out
+// proposalProperties are what is read of proposals.
+var proposalProperties = []string{
+	"id", "kind", "material", "datum", "station", "project", "site", "alternative", "started", "fill",
+	"width_ft", "diameter_ft", "crest_elev_ft", "crest_width_ft", "bed_elev_ft", "wetland_elev_ft", "fill_elev_ft", "high_tide_line_elev_ft", "unit_length_ft", "void_pct", "settlement_ft", "accuracy_ft", "elevation_accuracy_ft",
+	"fetch_mi", "side_slope", "stone_size_ft", "fill_fines_pct", "wetland_width_ft", "mtl_landward_edge_ft",
 }
+
+// ProposalProperties are what is read of proposals.
+func ProposalProperties() []string { return slices.Clone(proposalProperties) }
 
 // lengthUnits are the units of lengths in the names of properties, by suffix.
 var lengthUnits = map[string]float64{"_ft": Foot, "_mi": Mile}

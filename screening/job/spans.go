@@ -33,7 +33,7 @@ var (
 	Sinkings   = Span{0, deepest, "no mound on a foreshore is so high"}
 	Shares     = Span{0, 1, "that is more than all of it"}
 	Positive   = Span{0, halfRound, "nothing is so large"}
-	signed     = Span{-halfRound, halfRound, "nothing is so large"}
+	Signed     = Span{-halfRound, halfRound, "nothing is so large"}
 )
 
 // Refuses says why a stated number cannot be, or is nil. It is in SI, and told in the

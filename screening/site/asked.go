@@ -2,7 +2,6 @@ package site
 
 import (
 	"slices"
-	"strings"
 
 	"waterward/rules"
 )
@@ -10,17 +9,22 @@ import (
 // Asked are the measures that a book, or the siting criteria of all books, can ask for.
 type Asked []string
 
-// Asks reports whether any measure with one of the prefixes is asked for.
-func (a Asked) Asks(prefixes ...string) bool {
-	return slices.ContainsFunc(a, func(measure string) bool {
-		return slices.ContainsFunc(prefixes, func(prefix string) bool { return strings.HasPrefix(measure, prefix) })
-	})
+// Asks reports whether any of the measures is asked for.
+func (a Asked) Asks(measures ...string) bool {
+	return slices.ContainsFunc(a, func(measure string) bool { return slices.Contains(measures, measure) })
+}
+
+// AsksOf reports whether any measure that is taken from a layer is asked for.
+func (a Asked) AsksOf(layer string) bool {
+	return slices.ContainsFunc(a, func(measure string) bool { return RecordOf(measure).Layer == layer })
 }
 
 // WithNeeded are the measures with those that they are made of, each once.
 func (a Asked) WithNeeded() Asked {
-	if a.Asks("waterway_share") { // which is that of the reach
-		a = append(a, "mhw_farthest")
+	for _, measure := range slices.Clone(a) {
+		if needs := RecordOf(measure).needs; needs != "" {
+			a = append(a, needs)
+		}
 	}
 	slices.Sort(a)
 	return slices.Compact(a)
@@ -40,26 +44,25 @@ func AskedBy(b *rules.Book) Asked {
 // OnShore reports whether any of the measures needs the home bank.
 func (a Asked) OnShore() bool {
 	return slices.ContainsFunc(a, func(measure string) bool {
-		r, _ := recordOf(measure)
-		return r.Shore
+		return RecordOf(measure).Shore
 	})
 }
 
 // Surroundings sets the measures asked for of layers that the shore has no part in.
 func (s *Site) Surroundings(of Asked) {
-	if of.Asks("seagrass_") {
+	if of.AsksOf("seagrass") {
 		s.seagrass()
 	}
-	if of.Asks("channel_") {
+	if of.AsksOf("channels") {
 		s.channels()
 	}
 	if l := s.Layers.Layer("wetlands"); l == nil {
 		s.wetlands()
-	} else if of.Asks("wetland_") {
+	} else if of.AsksOf("wetlands") {
 		s.cover(l, "wetland_overlap", "wetland_nearest")
 	}
 	for _, a := range s.Layers.Areas {
-		if slices.Contains(of, "in_area:"+a.Name[len("areas."):]) {
+		if of.AsksOf(a.Name) {
 			s.namedArea(a)
 		}
 	}

@@ -14,12 +14,6 @@ import (
 // datum mixed up or a line misplaced makes more.
 const bedOff = 0.5 * job.Foot
 
-// onBed are the measures that rest on the elevation of the bed stated.
-var onBed = []string{
-	"mhw_mean_depth", "mlw_greatest_depth", "bed_exposed", "crest_share_mhw", "crest_share_msl",
-	"fill_volume", "fill_below_mhw", "fill_below_htl", "fill_per_length",
-}
-
 // bedExpected is the elevation, in the proposal's datum, that the bed would have midway
 // under the structure were the foreshore straight from the line of mean high water to
 // that of mean low water. Waterward of that one nothing says how the bed falls, so it is
@@ -72,7 +66,7 @@ func (s *Site) doubtBed() {
 		return
 	}
 	s.Unsettled = append(s.Unsettled, says)
-	for _, name := range onBed {
+	for _, name := range namesOf(func(r Record) bool { return r.bed }) {
 		if v := s.Values[name]; v.Unknown == "" {
 			s.Values[name] = Doubting(v, says, 0)
 		}

@@ -30,7 +30,7 @@ func LimitLines(books []*rules.Book) []*limitLine {
 			for _, c := range path.Criteria {
 				name := strings.Join([]string{b.Name, path.ID, c.ID}, "/")
 				for _, in := range c.Inputs() {
-					if _, ok := drawnRecord(in.Ref.Measure); ok && c.Limit > 0 {
+					if RecordOf(in.Ref.Measure).Drawn && c.Limit > 0 {
 						out = addLimit(out, in.Ref.Measure, c.Limit, name)
 					}
 				}
@@ -55,7 +55,7 @@ func (s *Site) Setbacks(limits []*limitLine) []DrawnLimit {
 	var out []DrawnLimit
 	window := s.Footprint.Bound.Pad(setbackMargin)
 	for _, limit := range limits {
-		from, _ := drawnRecord(limit.Measure)
+		from := RecordOf(limit.Measure)
 		l := s.Layers.Layer(from.Layer)
 		if l == nil || limit.Distance > s.Radius {
 			continue

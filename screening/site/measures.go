@@ -5,20 +5,48 @@ import (
 	"strings"
 
 	"waterward/geo"
+	"waterward/rules"
+	"waterward/screening/job"
 )
 
-// Record is what is to be known of a measure to ask it of a place, and to draw
-// where a place meets a limit of it.
+// Record is all that a screening says of a measure; tables of measures are made of it.
 type Record struct {
-	Name  string
-	Layer string // that it is taken from; empty: from none
-	Shore bool   // it hangs on the home bank or the low water line along it, or is measured with what does
-	place bool   // it is a matter of the place alone, whatever stands there
-	Whole whole  // how that of a structure follows from those of its places
-	Drawn bool   // its limits are lines at a distance from those of its layer
+	Name   string
+	Column Column // in the tables
+	Layer  string // that it is taken from; empty: from none
+
+	Property string   // of the proposal, that it rests on; empty: on none
+	Stated   bool     // it is that property as it stands
+	Within   job.Span // of a stated number
+	why      string   // why no map answers it, before what to do
+
+	Shore   bool   // it hangs on the home bank or the low water line along it, or is measured with what does
+	bank    bool   // it is not known where it is not known to which shore a structure belongs
+	bed     bool   // it rests on the elevation of the bed stated
+	Tides   bool   // it rests on water levels
+	project bool   // it is added up over the proposals of a project
+	needs   string // the measure of a place that it is made of
+
+	off    func(*geo.Bank, *geo.Footprint) geo.Readings     // how it is taken from a tidal line
+	toe    bool                                             // so, from the waterward toe
+	count  func(*geo.Footprint, rules.Ref, float64) float64 // how it is taken of openings, by the overall length
+	Strip  func(limit, width float64, ref rules.Ref) Strip  // what a limit leaves of a strip along the shore
+	placed *widened                                         // how it differs for a mound as placed
+	Placed int                                              // its place among the columns of the mound as placed, from 1; 0: it has none
+
+	place bool  // it is a matter of the place alone, whatever stands there
+	Whole whole // how that of a structure follows from those of its places
+	Drawn bool  // its limits are lines at a distance from those of its layer
 	side  geo.LimitSide
 	Blame string // what it is that keeps a structure off a place
 	Reach bool   // what fails it lies beyond a path's own reach, which is no loss
+}
+
+// Column is a column of the tables.
+type Column struct {
+	Name     string  // ends in the unit
+	PerUnit  float64 // SI units in one unit of it; 0 of words
+	Decimals int
 }
 
 // whole says how the value of a structure follows from those of the places it covers.
@@ -30,96 +58,69 @@ const (
 	Greatest              // it is the greatest of them, or their sum
 )
 
-// records has a record of every measure that a book can ask for. What a record
-// says of places is what envelopes are made by; see DEVELOPERS.md for a new one.
-var records = []Record{
-	{Name: "mhw_farthest", Layer: "high_water", Shore: true, place: true, Whole: Greatest, Drawn: true, side: geo.WaterSide, Blame: highTitle, Reach: true},
-	{Name: "mhw_nearest", Layer: "high_water", Shore: true, place: true, Whole: Least, Drawn: true, side: geo.WaterSide, Blame: highTitle, Reach: true},
-	{Name: "mhw_landward_edge", Layer: "high_water", Shore: true, place: true, Whole: Greatest, Drawn: true, side: geo.WaterSide, Blame: highTitle, Reach: true},
-	{Name: "mlw_farthest", Layer: "low_water", Shore: true, place: true, Whole: Greatest, Drawn: true, side: geo.WaterSide, Blame: lowTitle, Reach: true},
-	{Name: "mlw_nearest", Layer: "low_water", Shore: true, place: true, Whole: Least, Drawn: true, side: geo.WaterSide, Blame: lowTitle, Reach: true},
-	{Name: "mlw_landward_edge", Layer: "low_water", Shore: true, place: true, Whole: Greatest, Drawn: true, side: geo.WaterSide, Blame: lowTitle, Reach: true},
-	{Name: "seagrass_overlap", Layer: "seagrass", place: true, Whole: Greatest, Blame: "seagrass"},
-	{Name: "seagrass_nearest", Layer: "seagrass", place: true, Whole: Least, Drawn: true, side: geo.BothSides, Blame: "seagrass"},
-	{Name: "wetland_overlap", Layer: "wetlands", place: true, Whole: Greatest, Blame: "wetland"},
-	{Name: "wetland_nearest", Layer: "wetlands", place: true, Whole: Least, Drawn: true, side: geo.BothSides, Blame: "wetland"},
-	{Name: "wetland_behind", Layer: "wetlands", Shore: true, place: true, Whole: Least, Drawn: true, side: geo.BothSides, Blame: "wetland"},
-	{Name: "wetland_farthest", Layer: "wetlands", Shore: true, place: true, Whole: Greatest, Drawn: true, side: geo.BothSides, Blame: "wetland", Reach: true},
-	{Name: "wetland_landward_edge", Layer: "wetlands", Shore: true, place: true, Whole: Greatest, Drawn: true, side: geo.BothSides, Blame: "wetland", Reach: true},
-	{Name: "channel_nearest", Layer: "channels", place: true, Whole: Least, Drawn: true, side: geo.BothSides, Blame: "channel"},
-	{Name: "channel_reach", Layer: "channels", place: true, Blame: "channel"},
-	{Name: "riparian_nearest", Layer: "riparian", place: true, Whole: Least, Drawn: true, side: geo.BothSides, Blame: "neighbour"},
-	{Name: "waterway_width", Layer: "high_water", Shore: true, place: true, Whole: Least, Blame: "narrow water"},
-	{Name: "waterway_share", Layer: "high_water", Shore: true, place: true, Whole: Greatest, Blame: "narrow water"},
-	{Name: "in_area", place: true, Whole: Greatest}, // a family: layer and blame are the area's
-
-	{Name: "element_length"},
-	{Name: "overall_length"},
-	{Name: "project_length"},
-	{Name: "footprint_area"},
-	{Name: "longest_run"},
-	{Name: "opening_spacing"},
-	{Name: "narrowest_opening"},
-	{Name: "openings"},
-	{Name: "openings_lacking"},
-	{Name: "longest_overlap", Layer: "high_water", Shore: true},
-	{Name: "bank_length", Layer: "high_water", Shore: true},
-	{Name: "project_bank_length", Layer: "high_water", Shore: true},
-	{Name: "mtl_landward_edge"},
-	{Name: "crest_above_mhw", Layer: "high_water", Shore: true},
-	{Name: "crest_above_wetland", Shore: true},
-	{Name: "crest_exposed", Shore: true},
-	{Name: "bed_exposed", Shore: true},
-	{Name: "crest_share_mhw", Shore: true},
-	{Name: "crest_share_msl", Shore: true},
-	{Name: "mhw_mean_depth", Layer: "high_water", Shore: true},
-	{Name: "mlw_greatest_depth", Layer: "low_water", Shore: true},
-	{Name: "bed_expected", Layer: "high_water", Shore: true},
-	{Name: "fill_volume", Shore: true},
-	{Name: "fill_below_mhw", Shore: true},
-	{Name: "fill_below_htl", Shore: true},
-	{Name: "fill_per_length", Layer: "high_water", Shore: true},
-	{Name: "fill_tide_ranges", Shore: true},
-	{Name: "fill_fines"},
-	{Name: "fill_proposed"},
-	{Name: "side_slope"},
-	{Name: "stone_size"},
-	{Name: "wetland_width"},
-	{Name: "fetch"},
-	{Name: "material"},
-	{Name: "kind"},
+// RecordOf is the record of a measure; of a named area it has its layer, column and name.
+// It is empty of what rules do not know.
+func RecordOf(measure string) Record {
+	family, area, named := strings.Cut(measure, ":")
+	r, known := byName[family]
+	if known && named {
+		r.Name, r.Layer, r.Blame = measure, "areas."+area, area
+		r.Column.Name += "_" + area
+	}
+	return r
 }
 
-const (
-	highTitle = "mean high water"
-	lowTitle  = "mean low water"
+// those are the records of which something holds, in the order of the tables.
+func those(holds func(Record) bool) []Record {
+	return slices.DeleteFunc(slices.Clone(records), func(r Record) bool { return !holds(r) })
+}
+
+// namesOf are the names of those measures.
+func namesOf(holds func(Record) bool) []string {
+	var out []string
+	for _, r := range those(holds) {
+		out = append(out, r.Name)
+	}
+	return out
+}
+
+// What of the records is asked for often.
+var (
+	byName = func() map[string]Record {
+		out := map[string]Record{}
+		for _, r := range records {
+			out[r.Name] = r
+		}
+		return out
+	}()
+	offLines = those(func(r Record) bool { return r.off != nil })
+	// Shown are the quantities that are measured, each a column.
+	Shown = those(func(r Record) bool { return r.Column.PerUnit != 0 && !r.Stated })
+	// ShownPlaced are those of which a column says what they are of the mound as placed.
+	ShownPlaced = inPlace(those(func(r Record) bool { return r.Placed > 0 }))
+	// StatedNumbers are what no layer answers: the proposal may state them.
+	StatedNumbers = those(func(r Record) bool { return r.Stated && r.Column.PerUnit != 0 })
+	// statedWords are the words that a proposal states of itself.
+	statedWords = those(func(r Record) bool { return r.Stated && r.Column.PerUnit == 0 })
+	// OfWetlandBehind are the measures of the wetland behind the structure.
+	OfWetlandBehind = namesOf(func(r Record) bool { return r.Layer == "wetlands" && r.Shore })
 )
 
-// recordOf is the record of a measure; of a named area it has its layer and its name.
-func recordOf(measure string) (Record, bool) {
-	family, area, named := strings.Cut(measure, ":")
-	at := slices.IndexFunc(records, func(r Record) bool { return r.Name == family })
-	if at < 0 {
-		return Record{}, false
-	}
-	r := records[at]
-	if named {
-		r.Name, r.Layer, r.Blame = measure, "areas."+area, area
-	}
-	return r, true
+func inPlace(placed []Record) []Record {
+	slices.SortFunc(placed, func(a, b Record) int { return a.Placed - b.Placed })
+	return placed
+}
+
+// ofLayer are the measures that are taken from a layer.
+func ofLayer(layer string) []string {
+	return namesOf(func(r Record) bool { return r.Layer == layer })
 }
 
 // PlaceRecord is the record of a measure that is a matter of the place alone; false of
 // any other.
 func PlaceRecord(measure string) (Record, bool) {
-	r, ok := recordOf(measure)
-	return r, ok && r.place
-}
-
-// drawnRecord is the record of a measure whose limits can be drawn; false of any other.
-func drawnRecord(measure string) (Record, bool) {
-	r, ok := recordOf(measure)
-	return r, ok && r.Drawn
+	r := RecordOf(measure)
+	return r, r.place
 }
 
 // Causes are what can keep a structure off a place that its path would reach, named areas

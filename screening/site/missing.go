@@ -9,7 +9,7 @@ import (
 // if there is none.
 func MissingLayer(m *layers.Set, d *rules.Demand) string {
 	for _, in := range d.Inputs() {
-		if r, _ := recordOf(in.Ref.Measure); r.Layer != "" && m.Under(rules.Value{Layer: r.Layer}) == nil {
+		if r := RecordOf(in.Ref.Measure); r.Layer != "" && m.Under(rules.Value{Layer: r.Layer}) == nil {
 			return r.Layer
 		}
 	}

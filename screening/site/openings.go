@@ -22,15 +22,11 @@ func (s *Site) structure() *geo.Footprint {
 // an opening may then count, or no longer.
 func (s *Site) ofOpenings(ref rules.Ref) (rules.Value, bool) {
 	fp := s.structure()
-	take, ok := map[string]func(rules.Ref, float64) float64{
-		"longest_run":      func(ref rules.Ref, _ float64) float64 { return fp.LongestRun(ref.Opening) },
-		"opening_spacing":  func(ref rules.Ref, _ float64) float64 { return fp.OpeningSpacing(ref.Opening) },
-		"openings":         func(ref rules.Ref, _ float64) float64 { return counting(fp, ref.Opening) },
-		"openings_lacking": func(ref rules.Ref, overall float64) float64 { return lacking(fp, ref, overall) },
-	}[ref.Measure]
-	if !ok {
+	count := RecordOf(ref.Measure).count
+	if count == nil {
 		return rules.Value{}, false
 	}
+	take := func(ref rules.Ref, overall float64) float64 { return count(fp, ref, overall) }
 	if v, bad := s.incomplete(); bad && len(fp.Links) > 0 {
 		return v, true
 	}
@@ -76,11 +72,19 @@ func (s *Site) ofLengths() []rules.Accuracy {
 	return []rules.Accuracy{{Of: "the proposal", Line: s.Proposal.Accuracy, Footprint: s.Proposal.Accuracy, Bias: 2 * layers.Coarseness(s.Proposal.Feature)}}
 }
 
-// counting is how many openings are at least as wide as opening.
-func counting(fp *geo.Footprint, opening float64) float64 {
+func longestRun(fp *geo.Footprint, ref rules.Ref, _ float64) float64 {
+	return fp.LongestRun(ref.Opening)
+}
+
+func openingSpacing(fp *geo.Footprint, ref rules.Ref, _ float64) float64 {
+	return fp.OpeningSpacing(ref.Opening)
+}
+
+// counting is how many openings are wide enough to count.
+func counting(fp *geo.Footprint, ref rules.Ref, _ float64) float64 {
 	n := 0.0
 	for _, l := range fp.Links {
-		if l.Width >= opening {
+		if l.Width >= ref.Opening {
 			n++
 		}
 	}
@@ -90,5 +94,5 @@ func counting(fp *geo.Footprint, opening float64) float64 {
 // lacking is how many openings are missing from one for each full length asked
 // of the overall length.
 func lacking(fp *geo.Footprint, ref rules.Ref, overall float64) float64 {
-	return math.Max(0, math.Floor(overall/ref.Every)-counting(fp, ref.Opening))
+	return math.Max(0, math.Floor(overall/ref.Every)-counting(fp, ref, overall))
 }

@@ -68,19 +68,11 @@ func (s *Site) besideOtherShore() {
 	for _, o := range s.otherShores() {
 		why := Unknown("%s: see which of them the authority measures from", o.what)
 		if far := s.Values["mhw_farthest"]; far.Unknown == "" && o.off <= far.Number {
-			for _, measure := range ofBank {
-				s.Values[measure] = why
-			}
+			s.SetAll(why, namesOf(func(r Record) bool { return r.bank })...)
 			s.Bank, s.Low, s.Occupied = nil, nil, nil
 		}
 		if width := s.Values["waterway_width"]; o.far && width.Unknown == "" && (width.Bound == rules.MoreThan || o.off < width.Number) {
 			s.Values["waterway_width"], s.Values["waterway_share"] = why, why
 		}
 	}
-}
-
-// ofBank are the measures that hang on which shore the structure belongs to.
-var ofBank = []string{
-	"mhw_farthest", "mhw_nearest", "mhw_landward_edge", "mlw_farthest", "mlw_nearest", "mlw_landward_edge",
-	"bank_length", "longest_overlap",
 }

@@ -6,7 +6,6 @@ import (
 
 	"waterward/rules"
 	"waterward/screening/job"
-	"waterward/screening/out"
 )
 
 // flattest is the flattest side of a mound, horizontal to one vertical, that is thought
@@ -14,27 +13,55 @@ import (
 // source).
 const flattest = 5
 
-// asPlaced are the measures of place, and how many times the widening of the foot they
-// are longer or farther for a mound that has not yet settled: one side's, both ends', or
-// what that takes from the water between. So it is straight off a shore and straight
-// along it, and less elsewhere.
-var asPlaced = []struct {
-	measure string
-	times   float64
-	stops   bool // at 0, on contact; others go on past the line
-}{
-	{"mhw_farthest", 1, false}, {"mhw_nearest", -1, false}, {"mhw_landward_edge", -1, false},
-	{"mlw_farthest", 1, false}, {"mlw_nearest", -1, false}, {"mlw_landward_edge", -1, false},
-	{"wetland_farthest", 1, false}, {"wetland_landward_edge", -1, false}, {"riparian_nearest", -1, false},
-	{"seagrass_nearest", -1, true}, {"wetland_nearest", -1, true}, {"wetland_behind", -1, true}, {"channel_nearest", -1, true},
-	{"overall_length", 2, false}, {"project_length", 2, false}, {"longest_overlap", 2, false},
-	{"bank_length", 2, false}, {"project_bank_length", 2, false}, {"narrowest_opening", -2, true},
+// widened is how a measure differs for a mound that has not yet settled, by how much
+// farther out its foot lies all round: so it is straight off a shore and straight along
+// it, and less elsewhere.
+type widened struct {
+	times float64 // that much it is longer or farther: one side's, both ends', or what that takes from the water between; 0: it is no distance
+	stops bool    // at 0, on contact; others go on past the line
+	// to is what it comes to where that is more than adding up; false where it is the same.
+	to func(s *Site, v rules.Value, made float64) (float64, bool)
 }
 
-// overlaps are the areas that a wider foot may cover more of, and how near it lies to
-// them.
-var overlaps = []struct{ measure, nearest string }{
-	{"seagrass_overlap", "seagrass_nearest"}, {"wetland_overlap", "wetland_nearest"},
+var (
+	outward        = &widened{times: 1}
+	inward         = &widened{times: -1}
+	nearer         = &widened{times: -1, stops: true}
+	longer         = &widened{times: 2}
+	narrower       = &widened{times: -2, stops: true, to: narrowerOpening}
+	longerElements = &widened{to: func(s *Site, v rules.Value, made float64) (float64, bool) {
+		return v.Number + 2*made*float64(len(s.Footprint.Elements)), true
+	}}
+	widerFoot = &widened{to: func(s *Site, v rules.Value, made float64) (float64, bool) {
+		return v.Number + s.widerBase(made), true
+	}}
+	moreShare = &widened{times: 1, to: func(_ *Site, v rules.Value, made float64) (float64, bool) {
+		return v.Number + made/v.Whole, v.Whole > 0
+	}}
+)
+
+// narrowerOpening is the narrowest opening, if there is one.
+func narrowerOpening(s *Site, v rules.Value, made float64) (float64, bool) {
+	return math.Max(0, v.Number-2*made), len(s.Footprint.Links) > 0
+}
+
+// coversMore is for an area that a wider foot may cover more of, all of it at most, if it
+// lies so near.
+func coversMore(nearest string) *widened {
+	return &widened{to: func(s *Site, v rules.Value, made float64) (float64, bool) {
+		return v.Number + s.widerBase(made), s.Values[nearest].Number < made
+	}}
+}
+
+// from is what a value of the mound as settled comes to for the mound as placed.
+func (w *widened) from(s *Site, v rules.Value, made float64) (float64, bool) {
+	switch {
+	case w.to != nil:
+		return w.to(s, v, made)
+	case w.stops:
+		return math.Max(0, v.Number+w.times*made), true
+	}
+	return v.Number + w.times*made, true
 }
 
 // widening is how much farther out, in metres, the foot of the mound lies as placed,
@@ -66,28 +93,15 @@ func (s *Site) placing() {
 		return
 	}
 	s.asPlaced = map[string]float64{}
-	near := map[string]float64{} // as drawn
-	for _, m := range asPlaced {
-		near[m.measure] = s.Values[m.measure].Number
-		if m.measure == "narrowest_opening" && len(s.Footprint.Links) == 0 {
+	for _, r := range records {
+		v, known := s.Values[r.Name]
+		if r.placed == nil || !known || v.Unknown != "" {
 			continue
 		}
-		number := near[m.measure] + m.times*made
-		if m.stops {
-			number = math.Max(0, number)
+		if number, differs := r.placed.from(s, v, made); differs {
+			s.Values[r.Name] = s.placedToo(v, r.Name, number)
+			s.asPlaced[r.Name] = number
 		}
-		s.setPlaced(m.measure, number)
-	}
-	more := s.widerBase(made)
-	s.setPlaced("footprint_area", s.Values["footprint_area"].Number+more)
-	for _, m := range overlaps {
-		if near[m.nearest] < made {
-			s.setPlaced(m.measure, s.Values[m.measure].Number+more) // at most
-		}
-	}
-	s.setPlaced("element_length", s.Footprint.Length()+2*made*float64(len(s.Footprint.Elements)))
-	if share := s.Values["waterway_share"]; share.Whole > 0 {
-		s.setPlaced("waterway_share", share.Number+made/share.Whole)
 	}
 	for name, v := range s.Values {
 		if v.Unknown == "" && v.Edge != nil { // whether an area is touched
@@ -99,30 +113,11 @@ func (s *Site) placing() {
 // widerBy doubts all that settlement may change where the slope is not known.
 func (s *Site) widerBy(why string) {
 	says := fmt.Sprintf("as placed, before it settles %s, its foot is wider, by how much is not known: %s; state side_slope", job.FeetText(s.Proposal.settlement), why)
-	doubt := func(name string, within float64) {
-		if v, known := s.Values[name]; known && v.Unknown == "" {
-			s.Values[name] = Doubting(v, says, within)
+	for _, r := range records {
+		if v, known := s.Values[r.Name]; r.placed != nil && known && v.Unknown == "" {
+			s.Values[r.Name] = Doubting(v, says, math.Abs(r.placed.times)*flattest*s.Proposal.settlement)
 		}
 	}
-	for _, m := range asPlaced {
-		doubt(m.measure, math.Abs(m.times)*flattest*s.Proposal.settlement)
-	}
-	for _, m := range overlaps {
-		doubt(m.measure, 0)
-	}
-	doubt("footprint_area", 0)
-	doubt("element_length", 0)
-	doubt("waterway_share", flattest*s.Proposal.settlement)
-}
-
-// setPlaced sets beside a measure what it is of the mound as placed.
-func (s *Site) setPlaced(measure string, number float64) {
-	v, known := s.Values[measure]
-	if !known || v.Unknown != "" {
-		return
-	}
-	s.Values[measure] = s.placedToo(v, measure, number)
-	s.asPlaced[measure] = number
 }
 
 // placedToo is a value with what it is of the mound as placed.
@@ -171,19 +166,8 @@ func (s *Site) placedRuns(v rules.Value, ref rules.Ref, take func(rules.Ref, flo
 	wider := ref
 	wider.Opening += 2 * made
 	number := take(wider, s.Footprint.OverallLength()+2*made)
-	if ref.Measure == "longest_run" || ref.Measure == "opening_spacing" {
+	if m, _ := rules.FindMeasure(ref.Measure); m.Quantity == rules.Length {
 		number += 2 * made
 	}
 	return s.placedToo(v, ref.Measure, number)
-}
-
-// PlacedCell is a column of what the mound measures as placed; empty where no settlement
-// is stated, or the slope is not known.
-func PlacedCell(measure string, perUnit float64, decimals int) func(*Site) out.Cell {
-	return func(s *Site) out.Cell {
-		if number, known := s.asPlaced[measure]; known {
-			return out.Number(number/perUnit, decimals)
-		}
-		return out.Text("")
-	}
 }

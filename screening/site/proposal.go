@@ -57,7 +57,11 @@ func NewProposal(f *geojson.Feature, source job.ProposalsSource) *Proposal {
 		p.Err = &geojson.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
 	}
 	var unclear error
-	for _, name := range []string{"kind", "material", "datum", "station", "started", "fill"} {
+	words := []string{"datum", "station", "started"}
+	for _, r := range statedWords {
+		words = append(words, r.Property)
+	}
+	for _, name := range words {
 		text, err := source.Properties.Text(f, name)
 		unclear = cmp.Or(unclear, err)
 		p.Words[name] = strings.TrimSpace(text)
@@ -77,8 +81,8 @@ func NewProposal(f *geojson.Feature, source job.ProposalsSource) *Proposal {
 		{"width_ft", &p.width, job.Widths}, {"diameter_ft", &p.diameter, job.Widths},
 		{"crest_width_ft", &p.crestWidth, job.Widths}, {"accuracy_ft", &p.Accuracy, job.Positive}, {"elevation_accuracy_ft", &p.levelled, job.Positive},
 	}
-	p.StatedValues = make([]float64, len(job.Stated))
-	for i, m := range job.Stated {
+	p.StatedValues = make([]float64, len(StatedNumbers))
+	for i, m := range StatedNumbers {
 		p.StatedValues[i] = math.NaN()
 		numbers = append(numbers, numberOf{m.Property, &p.StatedValues[i], m.Within})
 	}

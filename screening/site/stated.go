@@ -4,27 +4,26 @@ import (
 	"math"
 
 	"waterward/rules"
-	"waterward/screening/job"
 )
 
 // Stated sets the measures that are what the proposal says of itself.
 func (s *Site) Stated() {
-	for _, w := range job.StatedWords {
-		if text := s.Proposal.Words[w.Property]; text != "" {
-			s.Values[w.Measure] = rules.Value{Word: text}
+	for _, r := range statedWords {
+		if text := s.Proposal.Words[r.Property]; text != "" {
+			s.Values[r.Name] = rules.Value{Word: text}
 		} else {
-			s.Values[w.Measure] = Unknown("the proposal does not state its %s", w.Property)
+			s.Values[r.Name] = Unknown("the proposal does not state its %s", r.Property)
 		}
 	}
-	for i, m := range job.Stated {
+	for i, r := range StatedNumbers {
 		if v := s.Proposal.StatedValues[i]; !math.IsNaN(v) {
-			s.Values[m.Measure] = rules.Value{Number: v}
+			s.Values[r.Name] = rules.Value{Number: v}
 			continue
 		}
-		why := "the proposal states no " + m.Property
-		if m.Why != "" {
-			why = m.Why + " and " + why
+		why := "the proposal states no " + r.Property
+		if r.why != "" {
+			why = r.why + " and " + why
 		}
-		s.Values[m.Measure] = Unknown("%s", why)
+		s.Values[r.Name] = Unknown("%s", why)
 	}
 }

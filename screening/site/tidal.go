@@ -14,18 +14,17 @@ import (
 
 // Tidal sets the distances from the lines of mean high and mean low water.
 func (s *Site) Tidal() {
-	high, low := s.Layers.Layer("high_water"), s.Layers.Layer("low_water")
 	noHigh, noLow := s.Banks()
-	s.fromLine(high, s.Bank, noHigh, "mhw")
+	s.fromLine("high_water", s.Bank, noHigh)
 	if s.Bank != nil {
 		s.alongBank()
 	} else {
 		s.Values["bank_length"], s.Values["longest_overlap"] = Unknown("%s", noHigh), Unknown("%s", noHigh)
 	}
-	s.fromLine(low, s.Low, noLow, "mlw")
+	s.fromLine("low_water", s.Low, noLow)
 	s.acrossWater()
 	s.besideOtherShore()
-	if low != nil {
+	if s.Layers.Layer("low_water") != nil {
 		s.agree()
 		s.crossed()
 	}
@@ -146,43 +145,40 @@ func undecided(bank *geo.Bank) string {
 
 // fromLine sets the farthest and nearest distance from one tidal line, and that
 // of the landward edge.
-func (s *Site) fromLine(l *layers.Layer, bank *geo.Bank, why, prefix string) {
+func (s *Site) fromLine(layer string, bank *geo.Bank, why string) {
 	if v, bad := s.incomplete(); bad && bank != nil {
 		// The drawn line may be either edge of the structure, or its middle.
 		why = v.Unknown
 	}
-	s.OffLine(Asked{prefix + "_farthest", prefix + "_nearest", prefix + "_landward_edge"}, l, bank, why, prefix)
+	s.OffLine(Asked(ofLayer(layer)), layer, bank, why)
 	// A structure can move landward no farther than its landward edge allows;
 	// mean high water is measured first.
 	if edge := s.Values["mhw_nearest"]; why == "" && edge.Unknown == "" {
-		far := s.Values[prefix+"_farthest"]
-		far.Room = edge.Number
-		s.Values[prefix+"_farthest"] = far
+		for _, name := range namesOf(func(r Record) bool { return r.Layer == layer && r.toe }) {
+			far := s.Values[name]
+			far.Room = edge.Number
+			s.Values[name] = far
+		}
 	}
 }
 
 // OffLine sets the distances from a tidal line that are asked for.
-func (s *Site) OffLine(of Asked, l *layers.Layer, bank *geo.Bank, why, prefix string) {
-	for _, m := range []struct {
-		name string
-		take func(*geo.Footprint) geo.Readings
-	}{
-		{prefix + "_farthest", bank.Farthest},
-		{prefix + "_nearest", bank.Nearest},
-		{prefix + "_landward_edge", bank.LandwardEdge},
-	} {
+func (s *Site) OffLine(of Asked, layer string, bank *geo.Bank, why string) {
+	l := s.Layers.Layer(layer)
+	for _, r := range offLines {
 		switch {
+		case r.Layer != layer:
 		case why != "":
-			s.Values[m.name] = Unknown("%s", why)
-		case of.Asks(m.name):
-			r := m.take(s.Footprint)
-			if m.name == prefix+"_farthest" && bank.EndsWithin(s.Footprint, r.High) {
-				s.Values[m.name] = Unknown("%s ends nearer to the structure than that reaches, so that shore beyond may be nearer; map it further", l.Title)
+			s.Values[r.Name] = Unknown("%s", why)
+		case of.Asks(r.Name):
+			reach := r.off(bank, s.Footprint)
+			if r.toe && bank.EndsWithin(s.Footprint, reach.High) {
+				s.Values[r.Name] = Unknown("%s ends nearer to the structure than that reaches, so that shore beyond may be nearer; map it further", l.Title)
 				continue
 			}
-			v := s.ReachValue(m.name, r.High, bank.Lines, l)
-			v.Also = readings(r)
-			s.Values[m.name] = v
+			v := s.ReachValue(r.Name, reach.High, bank.Lines, l)
+			v.Also = readings(reach)
+			s.Values[r.Name] = v
 		}
 	}
 }

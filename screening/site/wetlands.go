@@ -16,16 +16,11 @@ import (
 // high water, and surveys of the two seldom meet.
 const WetlandBehind = 30 * job.Foot
 
-// OfWetlandBehind are the measures of the wetland behind the structure.
-var OfWetlandBehind = []string{"wetland_behind", "wetland_farthest", "wetland_landward_edge"}
-
 // wetlands sets the measures of wetlands.
 func (s *Site) wetlands() {
 	l := s.Layers.Layer("wetlands")
 	if l == nil {
-		why := Unknown("no wetlands layer was given; add layers.wetlands")
-		s.SetAll(why, "wetland_overlap", "wetland_nearest")
-		s.SetAll(why, OfWetlandBehind...)
+		s.SetAll(Unknown("no wetlands layer was given; add layers.wetlands"), ofLayer("wetlands")...)
 		return
 	}
 	s.cover(l, "wetland_overlap", "wetland_nearest")
