@@ -33,9 +33,12 @@ func PresetNames() []string {
 	return out
 }
 
-// UsePresets fills in what the layers' presets say; what the job itself says of a
-// layer beats it.
+// UsePresets fills in what the layers' presets say, and the search radius where none is
+// stated; what the job itself says beats both.
 func (j *Job) UsePresets(files Files) error {
+	if !j.SearchRadius.Stated {
+		j.SearchRadius = Distance{DefaultRadius, true}
+	}
 	var faults []error
 	for name, source := range j.Layers.Each() {
 		if source.Preset == "" {
