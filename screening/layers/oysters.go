@@ -15,9 +15,8 @@ import (
 // (see [levels.ReadClumps]), or a GeoJSON layer of points with the same names as
 // properties.
 func ReadOysters(file string, text []byte) ([]levels.Clump, error) {
-	start := bytes.TrimSpace(bytes.TrimPrefix(text, []byte("\ufeff")))
-	if !bytes.HasPrefix(start, []byte("{")) {
-		clumps, err := levels.ReadClumps(bytes.NewReader(text))
+	if !levels.IsJSON(text) {
+		clumps, err := levels.ReadClumps(text)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", file, err)
 		}

@@ -2,7 +2,6 @@ package levels
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -10,7 +9,7 @@ import (
 
 // Worked by hand: three clumps 111, 222 and 333 m north of the site.
 func TestLivingOysters(t *testing.T) {
-	clumps, err := ReadClumps(strings.NewReader("date,lon,lat,top_ft,bottom_ft,datum\n2025-05-01,-82,28.03,9,8,MLLW\n2025-05-01,-82,28.001,2,1,MLLW\n2025-06-01,-82,28.002,1,-0.5,NAVD\n"))
+	clumps, err := ReadClumps([]byte("date,lon,lat,top_ft,bottom_ft,datum\n2025-05-01,-82,28.03,9,8,MLLW\n2025-05-01,-82,28.001,2,1,MLLW\n2025-06-01,-82,28.002,1,-0.5,NAVD\n"))
 	require.NoError(t, err)
 	s := &Station{ID: "1", Datums: map[Datum]float64{MLLW: 0, NAVD88: Feet.Metres(2)}}
 	l, err := LivingNear(Place{-82, 28}, clumps, s, MLLW)
@@ -54,7 +53,7 @@ func TestOystersRefused(t *testing.T) {
 		{"lon,lat,top_ft,bottom_ft,datum\n28,-282,2,1,MLLW\n", "no place"},
 		{"lon,lat,top_ft,bottom_ft,datum\n28\n", "not a table"},
 	} {
-		_, err := ReadClumps(strings.NewReader(c.text))
+		_, err := ReadClumps([]byte(c.text))
 		require.ErrorContains(t, err, c.says, c.text)
 	}
 	require.ErrorContains(t, Clump{Label: "a"}.Check(), "the elevations have no datum")

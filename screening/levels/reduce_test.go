@@ -38,10 +38,9 @@ func published(t testing.TB) []*Station {
 
 func readSeries(t *testing.T, name string, stated Stated) *Series {
 	t.Helper()
-	f, err := os.Open(checks + name)
+	text, err := os.ReadFile(checks + name)
 	require.NoError(t, err)
-	defer f.Close()
-	s, err := ReadSeries(f, stated)
+	s, err := ReadSeries(text, stated)
 	require.NoError(t, err)
 	return s
 }

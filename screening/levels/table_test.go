@@ -86,7 +86,7 @@ func TestSeriesAsATable(t *testing.T) {
 	require.NoError(t, err)
 	var page bytes.Buffer
 	require.NoError(t, s.WriteCSV(&page, Feet))
-	back, err := ReadSeries(&page, Stated{Feet, MLLW, time.UTC})
+	back, err := ReadSeries(page.Bytes(), Stated{Feet, MLLW, time.UTC})
 	require.NoError(t, err)
 	require.Equal(t, s.Start, back.Start)
 	require.Equal(t, s.Step, back.Step)
