@@ -1,6 +1,7 @@
 package geojson
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -63,33 +64,11 @@ func skipSpace(b []byte, i int) int {
 
 // valueEnd returns where the value starting at i ends, in valid JSON.
 func valueEnd(b []byte, i int) int {
-	depth := 0
-	for i < len(b) {
-		switch b[i] {
-		case '"':
-			for i++; i < len(b) && b[i] != '"'; i++ {
-				if b[i] == '\\' {
-					i++
-				}
-			}
-			if depth == 0 {
-				return i + 1
-			}
-		case '{', '[':
-			depth++
-		case '}', ']':
-			if depth == 0 {
-				return i // the end of a scalar
-			}
-			if depth--; depth == 0 {
-				return i + 1
-			}
-		case ',', ':', ' ', '\t', '\r', '\n':
-			if depth == 0 {
-				return i
-			}
-		}
-		i++
+	n := 0
+	if i < len(b) && (b[i] == '{' || b[i] == '[' || b[i] == '"') {
+		n, _ = new(nesting).over(b[i:])
+	} else if n = bytes.IndexAny(b[i:], bareEnds); n < 0 {
+		n = len(b) - i
 	}
-	return i
+	return i + n
 }

@@ -125,6 +125,9 @@ func (s *scanner) value() ([]byte, error) {
 	return s.tape[from:len(s.tape):len(s.tape)], err
 }
 
+// bareEnds are what can follow a value without brackets or quotes.
+const bareEnds = ",]}: \t\r\n\x1e"
+
 // bare takes a value without brackets or quotes, up to what can follow one.
 func (s *scanner) bare() error {
 	for {
@@ -135,7 +138,7 @@ func (s *scanner) bare() error {
 		if err != nil {
 			return err
 		}
-		if n := bytes.IndexAny(text, ",]}: \t\r\n\x1e"); n >= 0 {
+		if n := bytes.IndexAny(text, bareEnds); n >= 0 {
 			return s.take(n)
 		}
 		if err := s.take(len(text)); err != nil {
