@@ -25,7 +25,7 @@ func TestShoresThatFaceEachOther(t *testing.T) {
 		s, c := math.Sincos(angle * math.Pi / 180)
 		mid := 80 * math.Tan(angle*math.Pi/360)
 		b := bankOf(boxFeet(75, mid-20, 85, mid+10), shoreLine(600*c, 600*s, 0, 0, 600, 0))
-		require.Equal(t, facing, !b.Plain(), "%g degrees", angle)
+		require.Equal(t, facing, !b.plain(), "%g degrees", angle)
 	}
 }
 
@@ -45,7 +45,7 @@ func TestEqualHalves(t *testing.T) {
 	for more, equal := range map[float64]bool{0.01: true, 0.03: false} {
 		b := bankOf(boxFeet(40, 8-5*(1+more), 60, 8+5*(1-more)), append([]orb.Point{}, c16...))
 		require.Equal(t, equal, b.Even, "%g", more)
-		require.False(t, b.Plain())
+		require.False(t, b.plain())
 	}
 }
 
@@ -54,7 +54,7 @@ func TestEqualHalves(t *testing.T) {
 func TestLookingInAtAMouth(t *testing.T) {
 	for deep, in := range map[float64]bool{30: true, 0.2: false} {
 		b := bankOf(feetBoxes([4]float64{-100, 3, 100, 12}, [4]float64{4, -deep, 17, 4}), append([]orb.Point{}, slip...))
-		require.Equal(t, in, !b.Plain(), "%g ft", deep)
+		require.Equal(t, in, !b.plain(), "%g ft", deep)
 		if in { // the stem is 16 from the eastern wall
 			requireFeet(t, 16, b.Farthest(b.fp).High.Distance, "in the slip")
 		}
@@ -204,14 +204,6 @@ func TestLandward(t *testing.T) {
 	} {
 		require.InDelta(t, c.want, bankOf(c.fp, append([]orb.Point{}, groin...)).Landward(c.fp), 0.01)
 	}
-}
-
-// TestItemsThatCanDecide: of features end to end only those before the structure, or
-// within what the line may be off by of that.
-func TestItemsThatCanDecide(t *testing.T) {
-	b := bankOf(boxFeet(10, 5, 40, 12), shoreLine(-500, 0, 0, 0), shoreLine(0, 0, 50, 0), shoreLine(50, 0, 500, 0))
-	require.Equal(t, []int{1}, b.Items(0))
-	require.Equal(t, []int{0, 1, 2}, b.Items(5*ft))
 }
 
 // TestPiecesInARow: of pieces in a row along a canal 85 ft wide, 39 to 44.4 ft off one wall,

@@ -300,7 +300,7 @@ func TestBankTable(t *testing.T) {
 				require.Equal(t, c.even, bank.Even, "equal halves")
 				require.Equal(t, c.isApart, bank.Apart, "none crosses")
 				if c.noLeap {
-					require.True(t, bank.Plain(), "no other shore")
+					require.True(t, bank.plain(), "no other shore")
 				}
 				require.Equal(t, c.island, bank.Island && c.number != 33)
 				require.False(t, bank.Unmapped())
