@@ -22,8 +22,8 @@ type preset struct {
 	Only       *Only  `yaml:"only"`
 }
 
-// PresetNames returns the names of the built-in presets, sorted.
-func PresetNames() []string {
+// presetNames returns the names of the built-in presets, sorted.
+func presetNames() []string {
 	// The directory is embedded, so reading it cannot fail.
 	files, _ := presets.ReadDir("presets")
 	var out []string
@@ -69,10 +69,10 @@ func loadPreset(files Files, name string) (*preset, error) {
 	switch {
 	case rules.IsFile(name):
 		in, err = files.Open(name)
-	case slices.Contains(PresetNames(), name):
+	case slices.Contains(presetNames(), name):
 		in, err = presets.Open("presets/" + name + ".yaml")
 	default:
-		err = fmt.Errorf("there is none of that name; built in are %s", strings.Join(PresetNames(), ", "))
+		err = fmt.Errorf("there is none of that name; built in are %s", strings.Join(presetNames(), ", "))
 	}
 	if err != nil {
 		return nil, err

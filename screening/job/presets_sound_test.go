@@ -11,7 +11,7 @@ import (
 )
 
 func TestPresetsAreSound(t *testing.T) {
-	for _, name := range PresetNames() {
+	for _, name := range presetNames() {
 		p, err := loadPreset(nil, name)
 		require.NoError(t, err, name)
 		require.NotEmpty(t, p.About, name)
@@ -21,7 +21,7 @@ func TestPresetsAreSound(t *testing.T) {
 
 // FuzzLoadPreset: the same of a preset.
 func FuzzLoadPreset(f *testing.F) {
-	for _, name := range PresetNames() {
+	for _, name := range presetNames() {
 		text, err := presets.ReadFile("presets/" + name + ".yaml")
 		require.NoError(f, err)
 		f.Add(string(text))

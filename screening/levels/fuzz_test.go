@@ -25,7 +25,7 @@ func FuzzReaders(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text string) {
 		if s, err := ReadSeries([]byte(text), Stated{Metres, MLLW, time.UTC}); err == nil {
-			require.False(t, math.IsNaN(s.Coverage()))
+			require.False(t, math.IsNaN(s.coverage()))
 			if e, err := s.Exposure(); err == nil {
 				percent, err := e.Percent(0)
 				require.True(t, err != nil || percent >= 0 && percent <= 100)

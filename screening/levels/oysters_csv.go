@@ -74,7 +74,7 @@ func (c *Clump) Describe(text func(name string) string) (err error) {
 		return err
 	}
 	c.Date = strings.TrimSpace(text("date"))
-	return c.Check()
+	return c.check()
 }
 
 // heightIn is a height in metres that stands under a name with its unit, or under the

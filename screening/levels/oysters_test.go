@@ -15,8 +15,8 @@ func TestLivingOysters(t *testing.T) {
 	l, err := LivingNear(Place{-82, 28}, clumps, s, MLLW)
 	require.NoError(t, err)
 	require.Equal(t, 2, l.Count)
-	require.InDelta(t, 2.5, Feet.From(l.Top), 1e-9) // 2 ft, and 1 ft above NAVD88 which is 3 ft above MLLW
-	require.InDelta(t, 1.25, Feet.From(l.Bottom), 1e-9)
+	require.InDelta(t, 2.5, Feet.from(l.Top), 1e-9) // 2 ft, and 1 ft above NAVD88 which is 3 ft above MLLW
+	require.InDelta(t, 1.25, Feet.from(l.Bottom), 1e-9)
 	require.InDelta(t, 111.2, l.Nearest, 0.1)
 	require.InDelta(t, 222.4, l.Farthest, 0.1)
 	require.Equal(t, []string{"2025-05-01", "2025-06-01"}, l.Dates)
@@ -26,8 +26,8 @@ func TestLivingOysters(t *testing.T) {
 
 	l, err = LivingNear(Place{-82, 28}, append(clumps, clumps[1], clumps[1], clumps[2], clumps[2]), s, MLLW)
 	require.NoError(t, err)
-	require.Equal(t, ClumpsAsked, l.Count)
-	require.InDelta(t, (3*2+2*3)/5.0, Feet.From(l.Top), 1e-9) // the three nearest, and two of the next
+	require.Equal(t, clumpsAsked, l.Count)
+	require.InDelta(t, (3*2+2*3)/5.0, Feet.from(l.Top), 1e-9) // the three nearest, and two of the next
 	l, err = LivingNear(Place{-82, 28.05}, clumps, s, MLLW)   // 2,200 m from the nearest
 	require.NoError(t, err)
 	require.Nil(t, l)
@@ -56,6 +56,6 @@ func TestOystersRefused(t *testing.T) {
 		_, err := ReadClumps([]byte(c.text))
 		require.ErrorContains(t, err, c.says, c.text)
 	}
-	require.ErrorContains(t, Clump{Label: "a"}.Check(), "the elevations have no datum")
-	require.ErrorContains(t, Clump{Label: "a", Datum: MSL, Top: math.NaN()}.Check(), "both needed")
+	require.ErrorContains(t, Clump{Label: "a"}.check(), "the elevations have no datum")
+	require.ErrorContains(t, Clump{Label: "a", Datum: MSL, Top: math.NaN()}.check(), "both needed")
 }

@@ -145,11 +145,11 @@ func TestCoverage(t *testing.T) {
 	} {
 		s, err := ReadSeries([]byte(tableOf(400, c.level)), Stated{Metres, MSL, time.UTC})
 		require.NoError(t, err, c.name)
-		require.Equal(t, c.valid, s.Valid(), c.name)
+		require.Equal(t, c.valid, s.valid(), c.name)
 		require.Len(t, s.Levels, 400, c.name)
 		require.Contains(t, strings.Join(s.Notes, "; "), c.note, c.name)
 		_, exposed := s.Exposure()
-		_, crossed := s.CrossedExposure()
+		_, crossed := s.crossedExposure()
 		_, reduced := s.Reduce()
 		for _, err := range []error{exposed, crossed, reduced} {
 			if c.refused {

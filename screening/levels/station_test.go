@@ -61,7 +61,7 @@ func TestStationInFeetEqualsMetres(t *testing.T) {
 	_, err = s.Convert(0, NAVD88, MHW)
 	require.ErrorContains(t, err, "no tie to NAVD88")
 	all := s.InAll(1, MHW)
-	require.Len(t, all, len(Datums))
+	require.Len(t, all, len(datums))
 	for _, e := range all {
 		require.Equal(t, math.IsNaN(e.Metres), e.Unknown != "", e.Datum)
 		require.Equal(t, e.Datum != MHW && e.Datum != MLW, e.Unknown != "", e.Datum)

@@ -102,7 +102,7 @@ func TestStationWithoutTheUsualDatums(t *testing.T) {
 	s := &Station{ID: "1", Datums: map[Datum]float64{MHW: 2, MLW: 1}}
 	table := s.DatumTable(nil, nil)
 	require.Equal(t, []Datum{MHW}, table.Above)
-	require.Equal(t, MHW, s.CountedFrom())
+	require.Equal(t, MHW, s.countedFrom()[0])
 	var page strings.Builder
 	require.NoError(t, table.Write(&page))
 	require.Equal(t, 1, strings.Count(page.String(), "station 1 has no MLLW"))

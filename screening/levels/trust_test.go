@@ -116,7 +116,7 @@ func TestSpikesAndCommas(t *testing.T) {
 			return wave(h)
 		})), Stated{Metres, MSL, time.UTC})
 		require.NoError(t, err)
-		require.Equal(t, kept, s.Valid(), spike)
+		require.Equal(t, kept, s.valid(), spike)
 	}
 	_, err := ReadSeries([]byte("time,val\n2018-10-09 00:00,1,93\n2018-10-09 00:06,1,95\n"), inFeet)
 	require.ErrorContains(t, err, "line 2 has 3 columns and the header 2")
@@ -135,5 +135,5 @@ func TestDatumsThatCannotBe(t *testing.T) {
 		}
 		require.ErrorContains(t, err, says, rows)
 	}
-	require.ErrorContains(t, Clump{Datum: MSL, Top: 99, Bottom: 0}.Check(), "no tidal shore")
+	require.ErrorContains(t, Clump{Datum: MSL, Top: 99, Bottom: 0}.check(), "no tidal shore")
 }
