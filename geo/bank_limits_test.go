@@ -206,6 +206,21 @@ func TestLandward(t *testing.T) {
 	}
 }
 
+// TestALineDrawnTwiceCountsOnce, in either direction, and one of the same ends does not.
+func TestALineDrawnTwiceCountsOnce(t *testing.T) {
+	line := shoreLine(0, 0, 50, 5, 100, 0)
+	back := shoreLine(100, 0, 50, 5, 0, 0)
+	require.Len(t, withoutRepeats([]strand{{points: line}, {points: back}, {points: line}}), 1)
+	require.Len(t, withoutRepeats([]strand{{points: line}, {points: shoreLine(100, 0, 50, 6, 0, 0)}}), 2)
+}
+
+// TestLandwardOfALine: of a structure drawn as a line without a width it is told by length.
+func TestLandwardOfALine(t *testing.T) {
+	b := bankOf(boxFeet(10, 5, 40, 12), shoreLine(-500, 0, 500, 0))
+	line := alone(Element{Lines: [][]orb.Point{inFeet(shoreLine(0, -40, 0, 60)...)}})
+	require.InDelta(t, 0.4, b.Landward(line), 0.01)
+}
+
 // TestPiecesInARow: of pieces in a row along a canal 85 ft wide, 39 to 44.4 ft off one wall,
 // 3.5 of 5.4 ft lie on its side of the middle, wherever the gaps between them are least.
 func TestPiecesInARow(t *testing.T) {

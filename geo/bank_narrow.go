@@ -17,9 +17,6 @@ func (b *Bank) generally() *Bank {
 		return b.general
 	}
 	b.sought = true
-	if b.fp == nil {
-		return nil
-	}
 	f := b.feetOn()
 	if narrow := f.allNarrow(b.all); narrow != nil {
 		b.general = &Bank{Lines: f.straightened(narrow), Others: b.Others, Rocks: b.Rocks, all: b.all, fp: b.fp, sought: true}

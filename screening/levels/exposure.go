@@ -172,9 +172,6 @@ func (c crossed) below(elevation float64) float64 {
 }
 
 func (c crossed) percent(elevation float64) (float64, error) {
-	if len(c) == 0 {
-		return math.NaN(), fmt.Errorf("no two levels of the record stand next to each other")
-	}
 	return 100 * c.below(elevation) / c[len(c)-1].after, nil
 }
 
@@ -182,17 +179,10 @@ func (c crossed) percent(elevation float64) (float64, error) {
 const fine = 1e-6
 
 func (c crossed) elevation(percent float64) (float64, error) {
-	if len(c) == 0 {
-		return c.percent(0)
-	}
 	low, high := c[0].level, c[len(c)-1].level
 	for high-low > fine {
 		middle := (low + high) / 2
-		p, err := c.percent(middle)
-		if err != nil {
-			return p, err
-		}
-		if p <= percent {
+		if p, _ := c.percent(middle); p <= percent {
 			low = middle
 		} else {
 			high = middle

@@ -58,9 +58,6 @@ func LivingNear(site Place, clumps []Clump, station *Station, above Datum) (*Liv
 	}
 	var by []near
 	for _, c := range clumps {
-		if err := c.check(); err != nil {
-			return nil, fmt.Errorf("%s: %w", c.Label, err)
-		}
 		if d := site.Distance(c.Place); d <= clumpsWithin {
 			by = append(by, near{c, d})
 		}

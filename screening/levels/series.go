@@ -37,9 +37,6 @@ func (s *Series) valid() int {
 
 // coverage is the share of the expected levels that are there, 0 to 1.
 func (s *Series) coverage() float64 {
-	if len(s.Levels) == 0 {
-		return 0
-	}
 	return float64(s.valid()) / float64(len(s.Levels))
 }
 

@@ -34,6 +34,9 @@ func TestStationOfTheService(t *testing.T) {
 		require.NoError(t, err)
 		require.InDelta(t, c.want, got, 1e-12)
 	}
+	s, err = ReadStation([]byte(strings.Replace(fernandina, `"superseded":""`, `"superseded":false`, 1)))
+	require.NoError(t, err)
+	require.Len(t, s.Datums, 9)
 	whole := `{"count":1,"stations":[{"id":"8720030","name":"Fernandina Beach","lat":30.6714,"lng":-81.4658,"datums":` + fernandina +
 		`,"harmonicConstituents":{"units":"feet","HarmonicConstituents":[{"number":1,"name":"M2","amplitude":1,"phase_GMT":33.7,"phase_local":1,"speed":28.98}]}}]}`
 	s, err = ReadStation([]byte(whole))

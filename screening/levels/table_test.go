@@ -73,6 +73,10 @@ func TestARecordAboveAnotherDatum(t *testing.T) {
 	table, err = s.ExposureTable("x", nil, Asked{Crest: &Mark{"3 ft", 1, NAVD88}})
 	require.NoError(t, err)
 	require.Contains(t, table.Crest.Unknown, "nothing ties NAVD88 to MLLW")
+	// Oysters in the datum of the record need no station to tie them to it.
+	table, err = s.ExposureTable("x", nil, Asked{Site: &Place{-82, 28}, Clumps: []Clump{{Place: Place{-82, 28}, Top: 1, Bottom: 0, Datum: MLLW}}})
+	require.NoError(t, err)
+	require.Equal(t, 1, table.Living.Count)
 	_, err = s.ExposureTable("x", station, Asked{Above: MHW})
 	require.ErrorContains(t, err, "station 1 has no MHW")
 }
