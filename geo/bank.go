@@ -113,7 +113,7 @@ func (b *Bank) leaps() bool {
 	b.feet = feetOf(b.Lines, b.fp.Elements, look)
 	found = found || ways.wide()
 	if !found && len(b.fp.Elements) > 1 {
-		for _, l := range b.fp.links() {
+		for _, l := range b.fp.Links {
 			b.acrossLink(l, func(w *pacing, p, q pace) {
 				if !found {
 					_, found = b.leapOf(w.trail.Nearest, p, q)

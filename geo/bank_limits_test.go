@@ -219,6 +219,35 @@ func TestLandwardOfALine(t *testing.T) {
 	b := bankOf(boxFeet(10, 5, 40, 12), shoreLine(-500, 0, 500, 0))
 	line := alone(Element{Lines: [][]orb.Point{inFeet(shoreLine(0, -40, 0, 60)...)}})
 	require.InDelta(t, 0.4, b.Landward(line), 0.01)
+	require.Zero(t, b.Landward(alone(Element{Lines: [][]orb.Point{{{0, -5}, {0, -5}}}})), "of no size, nothing")
+}
+
+// TestSmallIslands: round a rock smaller than what makes a trend each edge is its own, and
+// on an island less round than 300 ft the bank trends as its edge there does. With the water
+// on the left shores go round clockwise. Worked by hand.
+func TestSmallIslands(t *testing.T) {
+	square := func(side float64) []orb.Point { return shoreLine(0, 0, 0, side, side, side, side, 0, 0, 0) }
+	rock := NewLines(inFeet(square(1)...))
+	require.Equal(t, []orb.Point{{0, 1}, {1, 0}, {0, -1}, {-1, 0}}, rock.trends(rock.chains()))
+	island := bankOf(boxFeet(-30, 10, -10, 40), square(50))
+	require.Equal(t, orb.Point{0, 1}, island.TrendAt(orb.Point{0, 25 * ft}))
+	require.Equal(t, orb.Point{1, 0}, island.TrendAt(orb.Point{25 * ft, 50 * ft}))
+}
+
+// TestEndsAlong: the ends of a line that follows a segment come in the segment's direction,
+// however the line runs.
+func TestEndsAlong(t *testing.T) {
+	s := &segment{a: orb.Point{0, 0}, b: orb.Point{10, 0}}
+	for _, line := range [][]orb.Point{shoreLine(2, 0, 5, 5, 8, 0), shoreLine(8, 0, 5, 5, 2, 0)} {
+		require.Equal(t, []orb.Point{{2, 0}, {8, 0}}, endsAlong(line, s))
+	}
+	require.Equal(t, []orb.Point{{8, 0}}, endsAlong(shoreLine(8, 0, 8, 9), s))
+}
+
+// TestNoLines: from no lines at all everything is infinitely far.
+func TestNoLines(t *testing.T) {
+	far, _ := NewLines().Signed(orb.Point{1, 2})
+	require.True(t, math.IsInf(far, 1))
 }
 
 // TestPiecesInARow: of pieces in a row along a canal 85 ft wide, 39 to 44.4 ft off one wall,

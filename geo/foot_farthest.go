@@ -269,7 +269,7 @@ func (fp *Footprint) Beyond(line *Lines) Reach {
 // PartedBy reports whether any of the lines runs through one of the footprint's openings,
 // so that elements stand on either side.
 func (fp *Footprint) PartedBy(lines *Lines) bool {
-	for _, l := range fp.links() {
+	for _, l := range fp.Links {
 		if _, parted := lines.Across(l.From, l.To); parted {
 			return true
 		}
