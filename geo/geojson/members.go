@@ -1,7 +1,6 @@
 package geojson
 
 import (
-	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -64,11 +63,9 @@ func skipSpace(b []byte, i int) int {
 
 // valueEnd returns where the value starting at i ends, in valid JSON.
 func valueEnd(b []byte, i int) int {
-	n := 0
 	if i < len(b) && (b[i] == '{' || b[i] == '[' || b[i] == '"') {
-		n, _ = new(nesting).over(b[i:])
-	} else if n = bytes.IndexAny(b[i:], bareEnds); n < 0 {
-		n = len(b) - i
+		n, _ := new(nesting).over(b[i:])
+		return i + n
 	}
-	return i + n
+	return bareEnd(b, i)
 }
