@@ -113,7 +113,7 @@ func (b *Bank) leaps() bool {
 	b.feet = feetOf(b.Lines, b.fp.Elements, look)
 	found = found || ways.wide()
 	if !found && len(b.fp.Elements) > 1 {
-		for _, l := range b.fp.links() {
+		for _, l := range b.fp.Links {
 			b.acrossLink(l, func(w *pacing, p, q pace) {
 				if !found {
 					_, found = b.leapOf(w.trail.Nearest, p, q)
@@ -132,8 +132,8 @@ func (b *Bank) feetOn() *feet {
 	return b.feet
 }
 
-// Plain reports whether the home bank is every mapped shore.
-func (b *Bank) Plain() bool { return b.Others.Empty() }
+// plain reports whether the home bank is every mapped shore.
+func (b *Bank) plain() bool { return b.Others.Empty() }
 
 // Readings are the ways in which a distance from a tidal line can be taken. Those of
 // Distance NaN are the same as High or there is none.
@@ -146,10 +146,10 @@ type Readings struct {
 }
 
 // each takes the readings of a distance.
-func (b *Bank) each(fp *Footprint, take func(lines *Lines) Reach) Readings {
+func (b *Bank) each(take func(lines *Lines) Reach) Readings {
 	none := Reach{Distance: math.NaN()}
 	out := Readings{High: take(b.Lines), Low: none, General: none, Mainland: none, OffRocks: none}
-	if !b.Plain() {
+	if !b.plain() {
 		out.Low = take(b.all)
 	}
 	if b.Islet {
@@ -163,7 +163,7 @@ func (b *Bank) each(fp *Footprint, take func(lines *Lines) Reach) Readings {
 // Farthest returns the greatest distance of what of the footprint lies in the water, or
 // the least signed distance if all of it lies on land.
 func (b *Bank) Farthest(fp *Footprint) Readings {
-	out := b.each(fp, func(lines *Lines) Reach { return fp.farthestOff(lines, b.all) })
+	out := b.each(func(lines *Lines) Reach { return fp.farthestOff(lines, b.all) })
 	if g := b.generally(); g != nil {
 		out.General = fp.farthestOff(g.Lines, b.all)
 	}
@@ -176,7 +176,7 @@ func (b *Bank) Nearest(fp *Footprint) Readings {
 	off := func(land *Lines) Readings {
 		landward := fp.greatest(land, rightSide)
 		landward.Distance = -landward.Distance
-		return b.each(fp, func(lines *Lines) Reach {
+		return b.each(func(lines *Lines) Reach {
 			if landward.Distance < 0 {
 				return landward
 			}
@@ -191,8 +191,8 @@ func (b *Bank) Nearest(fp *Footprint) Readings {
 }
 
 // LandwardEdge returns the greatest signed distance of the landward edge, as
-// [Footprint.LandwardEdge] does.
-func (b *Bank) LandwardEdge(fp *Footprint) Readings { return b.each(fp, fp.LandwardEdge) }
+// [Footprint.landwardEdge] does.
+func (b *Bank) LandwardEdge(fp *Footprint) Readings { return b.each(fp.landwardEdge) }
 
 // Lengths are the ways in which a length along the bank can be taken, in metres; NaN is
 // the same as Along.
@@ -210,7 +210,7 @@ func (b *Bank) Length() Lengths {
 	if g := b.generally(); g != nil {
 		out.General, _ = g.feetOn().occupied()
 	}
-	if !b.Plain() {
+	if !b.plain() {
 		out.Low, _ = feetOf(b.all, b.fp.Elements, nil).occupied()
 	}
 	return out
@@ -258,30 +258,6 @@ func (b *Bank) OtherShoreNearer() (Reach, bool) {
 	return other, found
 }
 
-// Items returns the items of the lines that any place of the footprint has for its
-// nearest, or would have if every line lay slack metres nearer or farther: those that
-// could decide a distance or a length.
-func (b *Bank) Items(slack float64) []int {
-	var out []int
-	seen := map[int]bool{}
-	f := b.feetOn()
-	for c := range f.chains {
-		for _, k := range f.chains[c].segs {
-			g := &b.Lines.segs[k]
-			item := b.Lines.itemOf(k)
-			if seen[item] {
-				continue
-			}
-			on := meetsAny(f.spans[c], f.start[k], f.start[k]+flat.Distance(g.a, g.b))
-			if on || slack > 0 && b.within(k, slack) {
-				seen[item] = true
-				out = append(out, item)
-			}
-		}
-	}
-	return out
-}
-
 func meetsAny(all []extent, from, to float64) bool {
 	for _, s := range all {
 		if s.from <= to && s.to >= from {
@@ -289,30 +265,6 @@ func meetsAny(all []extent, from, to float64) bool {
 		}
 	}
 	return false
-}
-
-// within reports whether a segment is within slack of being the nearest to some place of
-// the outline.
-func (b *Bank) within(k int32, slack float64) bool {
-	g := &b.Lines.segs[k]
-	found := false
-	for i := range b.fp.Elements {
-		e := &b.fp.Elements[i]
-		if at, _ := flat.Project(g.a, g.b, e.centre); flat.Distance(at, e.centre)-e.radius > b.Lines.Nearest(e.centre).Distance+e.radius+2*slack {
-			continue
-		}
-		w := newPacing(b.Lines)
-		e.outline(func(p, q orb.Point) {
-			if found {
-				return
-			}
-			w.along(p, q, func(p, _ pace) {
-				at, _ := flat.Project(g.a, g.b, p.at)
-				found = found || flat.Distance(at, p.at) <= p.foot.Distance+2*slack
-			})
-		})
-	}
-	return found
 }
 
 // LandBetween reports whether the way from a point of the bank, or of the water, leads over

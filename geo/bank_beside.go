@@ -105,7 +105,7 @@ func (b *Bank) faced(f Foot, trail *Trail) bool {
 	}
 	home := b.Lines.landward(from)
 	g := &b.Lines.segs[f.seg]
-	ahead := flat.Dot(home, orb.Point{f.At[0] - from[0], f.At[1] - from[1]}) < leapCos*d
+	ahead := flat.Dot(home, flat.Way(from, f.At)) < leapCos*d
 	if !ahead && flat.Dot(flat.LeftNormal(g.a, g.b, -1), home) >= roundCos {
 		return false
 	}
@@ -156,7 +156,7 @@ func (b *Bank) Facing(stretch *Lines, shore *Bank) *Bank {
 	own.Lines = b.Lines.where(func(k int32, s *segment) bool {
 		at := stretch.Nearest(flat.Middle(s.a, s.b)).At
 		t, here := trends[k], of[shore.Lines.Nearest(at).seg]
-		return t[0]*here[0]+t[1]*here[1] > turnedBack
+		return flat.Dot(t, here) > turnedBack
 	})
 	return &own
 }
@@ -177,6 +177,5 @@ func (b *Bank) TrendAt(at orb.Point) orb.Point {
 		g := &b.Lines.segs[foot.seg]
 		from, to = g.a, g.b
 	}
-	d := flat.Distance(from, to)
-	return orb.Point{(to[0] - from[0]) / d, (to[1] - from[1]) / d}
+	return flat.Direction(from, to)
 }

@@ -18,11 +18,10 @@ type pace struct {
 
 // way is the unit vector from the place to its foot; false on the shore itself.
 func (p *pace) way() (orb.Point, bool) {
-	d := p.foot.Distance
-	if d <= onLine {
+	if p.foot.Distance <= onLine {
 		return orb.Point{}, false
 	}
-	return orb.Point{(p.foot.At[0] - p.at[0]) / d, (p.foot.At[1] - p.at[1]) / d}, true
+	return flat.Direction(p.at, p.foot.At), true
 }
 
 // pacing finds feet along a way.
@@ -151,7 +150,7 @@ func (f *feet) stepped(chain int32, from, to float64) bool {
 	for i := 1; i < len(points); i++ {
 		p, q := points[i-1], points[i]
 		d := flat.Distance(p, q)
-		if d > jumpWithin && flat.Dot(orb.Point{q[0] - p[0], q[1] - p[1]}, orb.Point{b[0] - a[0], b[1] - a[1]}) < asideCos*d*long {
+		if d > jumpWithin && flat.Dot(flat.Way(p, q), flat.Way(a, b)) < asideCos*d*long {
 			return true
 		}
 	}

@@ -12,7 +12,7 @@ import (
 // inside on the right. nil where nothing of it does: what lies beside an area is
 // not before it, however near.
 //
-// As with [Footprint.LandwardEdge] each place of an edge is asked, a third of a
+// As with [Footprint.landwardEdge] each place of an edge is asked, a third of a
 // foot apart, and the ends of what counts are found to a tenth of the tolerance.
 func (b *Bank) Fronting(fp *Footprint, areas *Lines, behind float64) (outline, landward *Footprint) {
 	var last *Lines

@@ -65,8 +65,8 @@ type lineEnd struct {
 func (b *Bank) ends() []lineEnd {
 	var out []lineEnd
 	add := func(end, before orb.Point) {
-		if d := flat.Distance(end, before); d > 0 {
-			out = append(out, lineEnd{end, orb.Point{(end[0] - before[0]) / d, (end[1] - before[1]) / d}})
+		if end != before {
+			out = append(out, lineEnd{end, flat.Direction(before, end)})
 		}
 	}
 	for _, k := range b.Lines.use {
@@ -88,7 +88,7 @@ func (b *Bank) pastBy(end lineEnd, e *Element) bool {
 		return false
 	}
 	past := func(p orb.Point) float64 {
-		return (p[0]-end.at[0])*end.out[0] + (p[1]-end.at[1])*end.out[1]
+		return flat.Dot(flat.Way(end.at, p), end.out)
 	}
 	here := func(p orb.Point) bool {
 		return past(p) > jumpWithin && flat.Distance(p, end.at) <= b.Lines.Nearest(p).Distance+jumpWithin

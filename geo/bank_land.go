@@ -66,7 +66,7 @@ func (l *Lines) landIn(part []orb.Point, size float64, halvings int) float64 {
 	long, along := 0.0, orb.Point{}
 	for i, p := range part {
 		if q := part[(i+1)%len(part)]; flat.Distance(p, q) > long {
-			long, along = flat.Distance(p, q), orb.Point{q[0] - p[0], q[1] - p[1]}
+			long, along = flat.Distance(p, q), flat.Way(p, q)
 		}
 	}
 	if len(part) == 2 {

@@ -64,11 +64,3 @@ func (b *Bank) acrossLink(l Link, visit func(w *pacing, p, q pace)) {
 	w := newPacing(b.Lines)
 	w.along(l.From, l.To, func(p, q pace) { visit(w, p, q) })
 }
-
-// links are the least gaps that join the elements.
-func (fp *Footprint) links() []Link {
-	if len(fp.Links) != len(fp.Elements)-1 {
-		return spanningTree(fp.Elements)
-	}
-	return fp.Links
-}

@@ -25,7 +25,7 @@ func TestShoresThatFaceEachOther(t *testing.T) {
 		s, c := math.Sincos(angle * math.Pi / 180)
 		mid := 80 * math.Tan(angle*math.Pi/360)
 		b := bankOf(boxFeet(75, mid-20, 85, mid+10), shoreLine(600*c, 600*s, 0, 0, 600, 0))
-		require.Equal(t, facing, !b.Plain(), "%g degrees", angle)
+		require.Equal(t, facing, !b.plain(), "%g degrees", angle)
 	}
 }
 
@@ -45,7 +45,7 @@ func TestEqualHalves(t *testing.T) {
 	for more, equal := range map[float64]bool{0.01: true, 0.03: false} {
 		b := bankOf(boxFeet(40, 8-5*(1+more), 60, 8+5*(1-more)), append([]orb.Point{}, c16...))
 		require.Equal(t, equal, b.Even, "%g", more)
-		require.False(t, b.Plain())
+		require.False(t, b.plain())
 	}
 }
 
@@ -54,7 +54,7 @@ func TestEqualHalves(t *testing.T) {
 func TestLookingInAtAMouth(t *testing.T) {
 	for deep, in := range map[float64]bool{30: true, 0.2: false} {
 		b := bankOf(feetBoxes([4]float64{-100, 3, 100, 12}, [4]float64{4, -deep, 17, 4}), append([]orb.Point{}, slip...))
-		require.Equal(t, in, !b.Plain(), "%g ft", deep)
+		require.Equal(t, in, !b.plain(), "%g ft", deep)
 		if in { // the stem is 16 from the eastern wall
 			requireFeet(t, 16, b.Farthest(b.fp).High.Distance, "in the slip")
 		}
@@ -206,12 +206,48 @@ func TestLandward(t *testing.T) {
 	}
 }
 
-// TestItemsThatCanDecide: of features end to end only those before the structure, or
-// within what the line may be off by of that.
-func TestItemsThatCanDecide(t *testing.T) {
-	b := bankOf(boxFeet(10, 5, 40, 12), shoreLine(-500, 0, 0, 0), shoreLine(0, 0, 50, 0), shoreLine(50, 0, 500, 0))
-	require.Equal(t, []int{1}, b.Items(0))
-	require.Equal(t, []int{0, 1, 2}, b.Items(5*ft))
+// TestALineDrawnTwiceCountsOnce, in either direction, and one of the same ends does not.
+func TestALineDrawnTwiceCountsOnce(t *testing.T) {
+	line := shoreLine(0, 0, 50, 5, 100, 0)
+	back := shoreLine(100, 0, 50, 5, 0, 0)
+	require.Len(t, withoutRepeats([]strand{{points: line}, {points: back}, {points: line}}), 1)
+	require.Len(t, withoutRepeats([]strand{{points: line}, {points: shoreLine(100, 0, 50, 6, 0, 0)}}), 2)
+}
+
+// TestLandwardOfALine: of a structure drawn as a line without a width it is told by length.
+func TestLandwardOfALine(t *testing.T) {
+	b := bankOf(boxFeet(10, 5, 40, 12), shoreLine(-500, 0, 500, 0))
+	line := alone(Element{Lines: [][]orb.Point{inFeet(shoreLine(0, -40, 0, 60)...)}})
+	require.InDelta(t, 0.4, b.Landward(line), 0.01)
+	require.Zero(t, b.Landward(alone(Element{Lines: [][]orb.Point{{{0, -5}, {0, -5}}}})), "of no size, nothing")
+}
+
+// TestSmallIslands: round a rock smaller than what makes a trend each edge is its own, and
+// on an island less round than 300 ft the bank trends as its edge there does. With the water
+// on the left shores go round clockwise. Worked by hand.
+func TestSmallIslands(t *testing.T) {
+	square := func(side float64) []orb.Point { return shoreLine(0, 0, 0, side, side, side, side, 0, 0, 0) }
+	rock := NewLines(inFeet(square(1)...))
+	require.Equal(t, []orb.Point{{0, 1}, {1, 0}, {0, -1}, {-1, 0}}, rock.trends(rock.chains()))
+	island := bankOf(boxFeet(-30, 10, -10, 40), square(50))
+	require.Equal(t, orb.Point{0, 1}, island.TrendAt(orb.Point{0, 25 * ft}))
+	require.Equal(t, orb.Point{1, 0}, island.TrendAt(orb.Point{25 * ft, 50 * ft}))
+}
+
+// TestEndsAlong: the ends of a line that follows a segment come in the segment's direction,
+// however the line runs.
+func TestEndsAlong(t *testing.T) {
+	s := &segment{a: orb.Point{0, 0}, b: orb.Point{10, 0}}
+	for _, line := range [][]orb.Point{shoreLine(2, 0, 5, 5, 8, 0), shoreLine(8, 0, 5, 5, 2, 0)} {
+		require.Equal(t, []orb.Point{{2, 0}, {8, 0}}, endsAlong(line, s))
+	}
+	require.Equal(t, []orb.Point{{8, 0}}, endsAlong(shoreLine(8, 0, 8, 9), s))
+}
+
+// TestNoLines: from no lines at all everything is infinitely far.
+func TestNoLines(t *testing.T) {
+	far, _ := NewLines().Signed(orb.Point{1, 2})
+	require.True(t, math.IsInf(far, 1))
 }
 
 // TestPiecesInARow: of pieces in a row along a canal 85 ft wide, 39 to 44.4 ft off one wall,

@@ -60,7 +60,7 @@ func (b *Bank) newMesh(fp *Footprint) *mesh {
 		m.fill(i, total == 0)
 	}
 	m.connect()
-	for _, l := range fp.links() {
+	for _, l := range fp.Links {
 		m.link(l)
 	}
 	m.alongside()
@@ -74,7 +74,7 @@ func (b *Bank) newMesh(fp *Footprint) *mesh {
 // nearest to it has no leap.
 func (m *mesh) alongside() {
 	m.ignored = make([]bool, len(m.leaps))
-	for _, l := range m.fp.links() {
+	for _, l := range m.fp.Links {
 		m.parts()
 		from, to := m.nearestOfParts(l.A, l.To), m.nearestOfParts(l.B, l.From)
 		for _, i := range from {

@@ -17,9 +17,6 @@ func (b *Bank) generally() *Bank {
 		return b.general
 	}
 	b.sought = true
-	if b.fp == nil {
-		return nil
-	}
 	f := b.feetOn()
 	if narrow := f.allNarrow(b.all); narrow != nil {
 		b.general = &Bank{Lines: f.straightened(narrow), Others: b.Others, Rocks: b.Rocks, all: b.all, fp: b.fp, sought: true}
@@ -73,13 +70,13 @@ func (f *feet) mayBeNarrow(chain int) bool {
 			p := f.at(chain, max(s.from, f.start[k]))
 			q := f.at(chain, min(s.to, f.start[k]+flat.Distance(g.a, g.b)))
 			around := flat.BoxOf(orb.MultiPoint{p, q}.Bound().Pad(narrowLand))
-			along := orb.Point{g.b[0] - g.a[0], g.b[1] - g.a[1]}
+			along := flat.Way(g.a, g.b)
 			left, right := along, along // the farthest turned either way
 			for o, h := range f.lines.over(&around) {
 				if f.of[o] != int32(chain) || !h.meets(&around) {
 					continue
 				}
-				d := orb.Point{h.b[0] - h.a[0], h.b[1] - h.a[1]}
+				d := flat.Way(h.a, h.b)
 				if left[0]*d[1]-left[1]*d[0] > 0 {
 					left = d
 				} else if right[0]*d[1]-right[1]*d[0] < 0 {
@@ -123,7 +120,7 @@ func (f *feet) narrow(chain int, all *Lines) []extent {
 		a := f.lines.segs[k].a
 		if before := f.lines.segs[k].prev; before >= 0 && f.of[before] == int32(chain) {
 			p, q := f.lines.segs[before].a, f.lines.segs[k].b
-			if math.Abs(flat.Cross(p, q, a)) <= jumpWithin*flat.Distance(p, q) && flat.Dot(orb.Point{a[0] - p[0], a[1] - p[1]}, orb.Point{q[0] - a[0], q[1] - a[1]}) > 0 {
+			if math.Abs(flat.Cross(p, q, a)) <= jumpWithin*flat.Distance(p, q) && flat.Dot(flat.Way(p, a), flat.Way(a, q)) > 0 {
 				continue // no corner
 			}
 		}

@@ -107,7 +107,7 @@ func TestHowAShoreIsDrawnIsNoMatter(t *testing.T) {
 			}
 			if way == "as drawn" {
 				first, even = got, bank.Even
-				if !bank.Plain() {
+				if !bank.plain() {
 					crossed++
 				}
 				continue

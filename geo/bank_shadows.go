@@ -117,11 +117,10 @@ func (b *Bank) Shadows(areas *Lines, behind, reach float64) [][]orb.Point {
 			s := &b.Lines.segs[k]
 			n := flat.LeftNormal(s.a, s.b, 1)
 			if !math.IsNaN(before) { // round the corner
-				turn := math.Atan2(last.out[0]*n[1]-last.out[1]*n[0], last.out[0]*n[0]+last.out[1]*n[1])
+				turn := flat.Turn(last.out, n)
 				from := last.out
 				for i, steps := 1.0, math.Ceil(math.Abs(turn)/shadowTurn); turn < 0 && i < steps; i++ {
-					sin, cos := math.Sincos(turn * i / steps)
-					next(way{s.a, orb.Point{from[0]*cos - from[1]*sin, from[0]*sin + from[1]*cos}})
+					next(way{s.a, flat.Turned(from, turn*i/steps)})
 				}
 			}
 			steps := math.Ceil(flat.Distance(s.a, s.b) / shadowStep)

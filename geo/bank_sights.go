@@ -84,7 +84,7 @@ func (m *mesh) seen(at, otherwise orb.Point) orb.Point {
 	if d <= onLine || m.touches && m.fp.holds(at) {
 		return otherwise
 	}
-	return orb.Point{(at[0] - from[0]) / d, (at[1] - from[1]) / d}
+	return flat.Direction(from, at)
 }
 
 // nearestTo is the place of the footprint nearest to a point, and how far off it is: 0

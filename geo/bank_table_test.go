@@ -300,11 +300,49 @@ func TestBankTable(t *testing.T) {
 				require.Equal(t, c.even, bank.Even, "equal halves")
 				require.Equal(t, c.isApart, bank.Apart, "none crosses")
 				if c.noLeap {
-					require.True(t, bank.Plain(), "no other shore")
+					require.True(t, bank.plain(), "no other shore")
 				}
 				require.Equal(t, c.island, bank.Island && c.number != 33)
 				require.False(t, bank.Unmapped())
 			})
+		}
+	}
+}
+
+// TestABasin: a canal closed far from the structure is its open one: rows 11 and 12 of the
+// table, in it and in its mirror image, wherever the ring of its shore begins.
+func TestABasin(t *testing.T) {
+	corners := []orb.Point{{0, 400}, {0, 0}, {87, 0}, {87, 400}}
+	for _, c := range []struct {
+		box             [4]float64
+		far, near, bank float64
+	}{{[4]float64{33, 20, 48, 150}, 48, 20, 198}, {[4]float64{36, 11, 46, 59}, 46, 11, 105}} {
+		for begin := range corners {
+			for _, half := range []bool{false, true} { // a vertex in the middle of each wall
+				for _, mirrored := range []bool{false, true} {
+					var ring []orb.Point
+					for i := range corners {
+						p, q := corners[(begin+i)%4], corners[(begin+i+1)%4]
+						if ring = append(ring, p); half {
+							ring = append(ring, flat.Middle(p, q))
+						}
+					}
+					if half { // and it begins there
+						ring = append(ring[1:], ring[0])
+					}
+					ring = append(ring, ring[0])
+					box := c.box
+					if mirrored {
+						box[0], box[2] = 87-box[2], 87-box[0]
+					}
+					fp := boxFeet(box[0], box[1], box[2], box[3])
+					bank := bankOf(fp, ring)
+					why := fmt.Sprint(c.box, begin, half, mirrored)
+					requireFeet(t, c.far, bank.Farthest(fp).High.Distance, why)
+					requireFeet(t, c.near, bank.Nearest(fp).High.Distance, why)
+					requireFeet(t, c.bank, bank.Length().Along, why)
+				}
+			}
 		}
 	}
 }

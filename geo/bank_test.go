@@ -150,7 +150,7 @@ func TestASpitIsShore(t *testing.T) {
 	shore := NewLines(inFeet(spit...))
 	fp := boxFeet(-254, 3, -246, 160)
 	bank := HomeBank(fp, shore)
-	require.True(t, bank.Plain())
+	require.True(t, bank.plain())
 	requireFeet(t, (149.0*149+180*180)/360, bank.Farthest(fp).High.Distance, "from its wall and the tip")
 	fp = boxFeet(-234, 3, -226, 150)
 	far := HomeBank(fp, shore).Farthest(fp)

@@ -168,7 +168,7 @@ func (f *feet) squareTo(k int32, p, q orb.Point, shores *Lines, best *Reach) {
 // fanTo looks out from a corner between the outermost ways through places of the
 // structure from which the corner is the nearest shore.
 func fanTo(corner orb.Point, places []pace, shores *Lines, best *Reach) {
-	way := func(p orb.Point) orb.Point { return orb.Point{p[0] - corner[0], p[1] - corner[1]} }
+	way := func(p orb.Point) orb.Point { return flat.Way(corner, p) }
 	side := func(a, b orb.Point) float64 { return a[0]*b[1] - a[1]*b[0] }
 	right, left := way(places[0].at), way(places[0].at)
 	for _, p := range places[1:] {

@@ -225,10 +225,10 @@ func (s *search) halved(ring []corner) (one, other []corner) {
 	for i := range ring {
 		a, b := ring[i].at, ring[(i+1)%len(ring)].at
 		if d := flat.Distance(a, b); d > long {
-			long, along = d, orb.Point{b[0] - a[0], b[1] - a[1]}
+			long, along = d, flat.Way(a, b)
 		}
 	}
-	place := func(c *corner) float64 { return c.at[0]*along[0] + c.at[1]*along[1] }
+	place := func(c *corner) float64 { return flat.Dot(c.at, along) }
 	low, high := math.Inf(1), math.Inf(-1)
 	for i := range ring {
 		low, high = math.Min(low, place(&ring[i])), math.Max(high, place(&ring[i]))
@@ -269,7 +269,7 @@ func (fp *Footprint) Beyond(line *Lines) Reach {
 // PartedBy reports whether any of the lines runs through one of the footprint's openings,
 // so that elements stand on either side.
 func (fp *Footprint) PartedBy(lines *Lines) bool {
-	for _, l := range fp.links() {
+	for _, l := range fp.Links {
 		if _, parted := lines.Across(l.From, l.To); parted {
 			return true
 		}

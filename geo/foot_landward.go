@@ -11,9 +11,12 @@ import (
 )
 
 const (
-	// facingCos is the cosine of 45 degrees and a little more (0.06), so that an
-	// edge drawn at 45 degrees faces the line however its positions are rounded.
-	facingCos = 0.7064
+	// facingSlack is by how much the cosine of 45 degrees is passed over (0.06 degrees), so
+	// that an edge drawn at 45 degrees is told alike however its positions are rounded.
+	facingSlack = 0.0007
+	// facingCos is the cosine of 45 degrees and a little more, at which an edge faces the
+	// line.
+	facingCos = flat.Cos45 - facingSlack
 	// facingStep is the greatest distance, in metres, between places of an edge
 	// that are asked whether they face the line: a third of a foot, less than
 	// any stretch of a structure that matters.
@@ -29,7 +32,7 @@ const (
 	facingWithin = 0.0001 * crs.MetresPerFoot
 )
 
-// LandwardEdge returns the greatest signed distance of the footprint's landward
+// landwardEdge returns the greatest signed distance of the footprint's landward
 // edge from lines faced to the water (positive waterward of them), within 0.001
 // ft. The landward edge of an element is what of its outline faces the line:
 // where the way straight out of the element is within 45 degrees of the way to
@@ -42,7 +45,7 @@ const (
 // The foot can change along an edge, so each place of an edge is asked whether
 // it faces the line. A change there and back within a third of a foot of one
 // edge can go unseen.
-func (fp *Footprint) LandwardEdge(lines *Lines) Reach {
+func (fp *Footprint) landwardEdge(lines *Lines) Reach {
 	best := Reach{Distance: math.Inf(-1)}
 	for i := range fp.Elements {
 		e := &fp.Elements[i]
@@ -99,7 +102,7 @@ func (e *Element) landwardEdge(lines *Lines, counts place) [][]orb.Point {
 		}
 		out = append(out, ringStretches(e.Areas[i][0], lines, of, func(near *Lines, at, outward orb.Point) bool {
 			land := near.landward(at)
-			return outward[0]*land[0]+outward[1]*land[1] >= facingCos && !against(others, at, outward) &&
+			return flat.Dot(outward, land) >= facingCos && !against(others, at, outward) &&
 				(counts == nil || counts(near, at))
 		})...)
 	}
@@ -116,8 +119,7 @@ func (e *Element) discEdge(part int, others orb.MultiPolygon, lines *Lines) [][]
 	} else {
 		at = alone(Element{Areas: e.Areas[part : part+1]}).Least(lines).At
 	}
-	r := flat.Distance(centre, at)
-	if against(others, at, orb.Point{(at[0] - centre[0]) / r, (at[1] - centre[1]) / r}) {
+	if against(others, at, flat.Direction(centre, at)) {
 		return nil
 	}
 	return [][]orb.Point{{at, at}}

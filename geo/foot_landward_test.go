@@ -124,14 +124,14 @@ func TestLandwardEdge(t *testing.T) {
 				lines = append(lines, inFeet(line...))
 			}
 			shore := NewLines(lines...)
-			got := c.fp.LandwardEdge(shore)
+			got := c.fp.landwardEdge(shore)
 			require.InDelta(t, c.want+c.over/2, got.Distance/ft, 0.001001+c.over/2)
 			signed, _ := shore.Signed(got.At)
 			require.InDelta(t, signed, got.Distance, 1e-9, "what it says at its witness point")
 			require.InDelta(t, math.Abs(got.Distance), flat.Distance(got.At, got.Foot.At), 1e-9, "between its witness points")
 		})
 	}
-	require.Equal(t, math.Inf(1), boxFeet(0, 28, 100, 36).LandwardEdge(NewLines()).Distance, "no lines")
+	require.Equal(t, math.Inf(1), boxFeet(0, 28, 100, 36).landwardEdge(NewLines()).Distance, "no lines")
 }
 
 // TestEndsNeverFace: a rectangle 8 ft wide, 28 ft off a straight shore, is 28 ft
@@ -154,7 +154,7 @@ func TestEndsNeverFace(t *testing.T) {
 				for _, p := range []orb.Point{{0, 0}, {100, 0}, {100, 8}, {0, 8}} {
 					ring = append(ring, orb.Point{p[0]*c - p[1]*s, 28 + p[0]*s + p[1]*c})
 				}
-				got := polygonFeet(ring).LandwardEdge(shore)
+				got := polygonFeet(ring).landwardEdge(shore)
 				require.InDelta(t, 28+math.Max(0, 100*s), got.Distance/ft, 0.001001, "%s, tilt %g", name, sign*tilt)
 			}
 		}
@@ -191,7 +191,7 @@ func TestEdgesAtTheLimit(t *testing.T) {
 		if turn > 0 {
 			want = ring[3][1]
 		}
-		require.InDelta(t, want, fp.LandwardEdge(NewLines(shore)).Distance/ft, 0.002, "turned by %g degrees", turn)
+		require.InDelta(t, want, fp.landwardEdge(NewLines(shore)).Distance/ft, 0.002, "turned by %g degrees", turn)
 	}
 }
 
@@ -202,7 +202,7 @@ func TestLandwardEdgeAgainstSamples(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		fp := drawStructure(t)
 		shore, left := drawWholeShore(t)
-		got := fp.LandwardEdge(NewLines(shore))
+		got := fp.landwardEdge(NewLines(shore))
 		low, high := math.Inf(-1), math.Inf(-1)
 		for i := range fp.Elements {
 			single := &Footprint{Elements: fp.Elements[i : i+1]}

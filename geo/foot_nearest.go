@@ -15,7 +15,7 @@ func betweenSegments(a, b, c, d orb.Point) (float64, orb.Point, orb.Point) {
 	d3, d4 := flat.Cross(a, b, c), flat.Cross(a, b, d)
 	if (d1 > 0) != (d2 > 0) && (d3 > 0) != (d4 > 0) && d1 != d2 {
 		t := d1 / (d1 - d2)
-		at := orb.Point{a[0] + t*(b[0]-a[0]), a[1] + t*(b[1]-a[1])}
+		at := flat.At(a, b, 0, 1, t)
 		return 0, at, at
 	}
 	p := a

@@ -96,10 +96,10 @@ func betweenDiscs(a, b orb.Point, ra, rb float64) Link {
 	if d <= ra+rb {
 		return Link{From: a, To: b}
 	}
-	x, y := (b[0]-a[0])/d, (b[1]-a[1])/d
+	way := flat.Direction(a, b)
 	return Link{
 		Width: d - ra - rb,
-		From:  orb.Point{a[0] + ra*x, a[1] + ra*y}, To: orb.Point{b[0] - rb*x, b[1] - rb*y},
+		From:  orb.Point{a[0] + ra*way[0], a[1] + ra*way[1]}, To: orb.Point{b[0] - rb*way[0], b[1] - rb*way[1]},
 	}
 }
 

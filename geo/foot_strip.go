@@ -27,7 +27,7 @@ func strip(line []orb.Point, half float64) []orb.Polygon {
 		}
 		c := line[i+1]
 		m := flat.LeftNormal(b, c, half)
-		turn := math.Atan2(n[0]*m[1]-n[1]*m[0], n[0]*m[0]+n[1]*m[1])
+		turn := flat.Turn(n, m)
 		if turn > 0 { // the outside of a left turn is on the right
 			n = orb.Point{-n[0], -n[1]}
 		}
@@ -63,11 +63,8 @@ func arc(centre, spoke orb.Point, turn float64) orb.Ring {
 	n := max(2, int(math.Ceil(math.Abs(turn)/step)))
 	out := make(orb.Ring, 0, n+1)
 	for i := range n + 1 {
-		s, c := math.Sincos(turn * float64(i) / float64(n))
-		out = append(out, orb.Point{
-			centre[0] + c*spoke[0] - s*spoke[1],
-			centre[1] + s*spoke[0] + c*spoke[1],
-		})
+		s := flat.Turned(spoke, turn*float64(i)/float64(n))
+		out = append(out, orb.Point{centre[0] + s[0], centre[1] + s[1]})
 	}
 	return out
 }

@@ -37,14 +37,20 @@ func LimitRings(lines *Lines, d float64, window orb.Bound) ([][]orb.Point, error
 	if rings, closed := closedLimit(near, d); closed {
 		return rings, nil
 	}
-	buffer, err := near.buffer(d)
+	return near.bufferRings(d)
+}
+
+// bufferRings are the outlines of what lies within d of the lines, closed: those of a
+// buffer, every vertex moved to d.
+func (l *Lines) bufferRings(d float64) ([][]orb.Point, error) {
+	buffer, err := l.buffer(d)
 	if err != nil {
 		return nil, err
 	}
 	var out [][]orb.Point
 	for _, polygon := range buffer {
 		for _, ring := range polygon {
-			ring = near.atDistance(ring, d)
+			ring = l.atDistance(ring, d)
 			ring[len(ring)-1] = ring[0]
 			out = append(out, ring)
 		}

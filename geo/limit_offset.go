@@ -110,7 +110,7 @@ func (o *offset) along(c chain, forward bool) {
 		}
 		next, p, q := at((i + 1) % n)
 		to := flat.LeftNormal(p, q, o.d)
-		if turn := math.Atan2(spoke[0]*to[1]-spoke[1]*to[0], spoke[0]*to[0]+spoke[1]*to[1]); turn < 0 { // the outside of the corner
+		if turn := flat.Turn(spoke, to); turn < 0 { // the outside of the corner
 			o.round(k, next, b, spoke, to, turn)
 		}
 	}
@@ -165,7 +165,7 @@ func (o *offset) round(k, next int32, corner, from, to orb.Point, turn float64) 
 // another segment: what lies within reach of a segment is convex, so that it holds the
 // arc if it holds its ends and where the tangents there meet.
 func (o *offset) covered(k, next int32, corner, from, to orb.Point) bool {
-	spread := 1 + (from[0]*to[0]+from[1]*to[1])/(o.d*o.d)
+	spread := 1 + flat.Dot(from, to)/(o.d*o.d)
 	var ends [3]orb.Point
 	over := flat.Box{MinX: math.Inf(1), MinY: math.Inf(1), MaxX: math.Inf(-1), MaxY: math.Inf(-1)}
 	for i, spoke := range [3]orb.Point{from, to, {(from[0] + to[0]) / spread, (from[1] + to[1]) / spread}} {

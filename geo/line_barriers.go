@@ -51,7 +51,7 @@ func (l *Lines) Turned(piece []orb.Point) []orb.Point {
 		a, b := piece[i-1], piece[i]
 		if f := l.Nearest(flat.Middle(a, b)); f.seg >= 0 {
 			s := &l.segs[f.seg]
-			with += math.Copysign(flat.Distance(a, b), (b[0]-a[0])*(s.b[0]-s.a[0])+(b[1]-a[1])*(s.b[1]-s.a[1]))
+			with += math.Copysign(flat.Distance(a, b), flat.Dot(flat.Way(a, b), flat.Way(s.a, s.b)))
 		}
 	}
 	out := append(orb.LineString{}, piece...)

@@ -60,7 +60,7 @@ func (l *Lines) facing(p, q, outward orb.Point) (all, none bool) {
 			continue
 		}
 		n := flat.LeftNormal(s.a, s.b, -1)
-		face := outward[0]*n[0] + outward[1]*n[1]
+		face := flat.Dot(outward, n)
 		saw(face, face)
 		for _, v := range [2]orb.Point{s.a, s.b} {
 			nearest := planar.DistanceFromSegment(p, q, v)
@@ -69,7 +69,7 @@ func (l *Lines) facing(p, q, outward orb.Point) (all, none bool) {
 				none = none && nearest > 0
 				continue
 			}
-			height := (v[0]-p[0])*outward[0] + (v[1]-p[1])*outward[1]
+			height := flat.Dot(flat.Way(p, v), outward)
 			if !oneSide {
 				height = math.Abs(height)
 			} else {

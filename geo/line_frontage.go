@@ -160,8 +160,8 @@ const (
 	// than any lot is deep.
 	SideLine = 20 * crs.MetresPerFoot
 	// sideCos is the cosine of 45 degrees less a little: what else of an outline that
-	// runs straight on faces the shore. See facingCos.
-	sideCos = 0.7078
+	// runs straight on faces the shore.
+	sideCos = flat.Cos45 + facingSlack
 	// cornerCos is the cosine of about 70 degrees: of the two sides of a corner the one
 	// that leads farther inland is the side line, however the shore winds.
 	cornerCos = 0.35
@@ -229,7 +229,7 @@ func (l *Lines) further(f Foot, over float64, forward bool) orb.Point {
 		}
 		d := flat.Distance(at, end)
 		if d >= over {
-			return orb.Point{at[0] + over/d*(end[0]-at[0]), at[1] + over/d*(end[1]-at[1])}
+			return flat.At(at, end, 0, d, over)
 		}
 		over -= d
 		at, k = end, next

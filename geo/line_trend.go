@@ -73,14 +73,11 @@ func (l *Lines) trend(c chain, into []orb.Point) {
 	i := 0
 	for j := 1; j < len(kept); j++ {
 		from, to := kept[j-1], kept[j]
-		length := flat.Distance(from, to)
 		for i < len(c.segs) {
 			s := &l.segs[c.segs[i]]
-			if length > 0 {
-				into[c.segs[i]] = orb.Point{(to[0] - from[0]) / length, (to[1] - from[1]) / length}
-			} else { // a ring smaller than the detail: each segment for itself
-				d := flat.Distance(s.a, s.b)
-				into[c.segs[i]] = orb.Point{(s.b[0] - s.a[0]) / d, (s.b[1] - s.a[1]) / d}
+			into[c.segs[i]] = flat.Direction(from, to)
+			if from == to { // a ring smaller than the detail: each segment for itself
+				into[c.segs[i]] = flat.Direction(s.a, s.b)
 			}
 			i++
 			if points[i] == to && (j+1 < len(kept) || i == len(c.segs)) {

@@ -43,7 +43,7 @@ func (l *Lines) Twice(fp *Footprint, within float64) (first, second int, twice b
 					continue
 				}
 				other := flat.Direction(s.a, s.b)
-				if way[0]*other[0]+way[1]*other[1] > alongside && flat.Cross(own.a, own.b, at) < 0 && !l.backBetween(flat.Edge{A: f.At, B: at}, way) {
+				if flat.Dot(way, other) > alongside && flat.Cross(own.a, own.b, at) < 0 && !l.backBetween(flat.Edge{A: f.At, B: at}, way) {
 					first, second, twice = l.itemOf(f.seg), l.itemOf(k), true
 					return
 				}
@@ -59,7 +59,7 @@ func (l *Lines) backBetween(across flat.Edge, way orb.Point) bool {
 	over := across.Box(0)
 	for _, s := range l.over(&over) {
 		other := flat.Direction(s.a, s.b)
-		if s.meets(&over) && way[0]*other[0]+way[1]*other[1] < 0 && across.Crosses(flat.Edge{A: s.a, B: s.b}) {
+		if s.meets(&over) && flat.Dot(way, other) < 0 && across.Crosses(flat.Edge{A: s.a, B: s.b}) {
 			return true
 		}
 	}

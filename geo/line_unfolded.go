@@ -82,7 +82,7 @@ func (s *segment) beside(o *segment) (from, to float64, same bool) {
 	}
 	along := flat.Direction(s.a, s.b)
 	place := func(p orb.Point) (station, off float64) {
-		v := orb.Point{p[0] - s.a[0], p[1] - s.a[1]}
+		v := flat.Way(s.a, p)
 		return flat.Dot(v, along), along[0]*v[1] - along[1]*v[0]
 	}
 	a, offA := place(o.a)

@@ -214,9 +214,7 @@ func (l *Lines) poll(segs []int32, ask func(mid, leftNormal orb.Point) float64) 
 	places := min(len(segs), sidesSampled)
 	for i := range places {
 		s := &l.segs[segs[(2*i+1)*len(segs)/(2*places)]]
-		length := flat.Distance(s.a, s.b)
-		normal := orb.Point{-(s.b[1] - s.a[1]) / length, (s.b[0] - s.a[0]) / length}
-		if vote := ask(flat.Middle(s.a, s.b), normal); vote != 0 {
+		if vote := ask(flat.Middle(s.a, s.b), flat.LeftNormal(s.a, s.b, 1)); vote != 0 {
 			sum, n = sum+vote, n+1
 		}
 	}

@@ -192,7 +192,7 @@ func (l *Lines) Signed(p orb.Point) (float64, Foot) {
 func (l *Lines) pastEnd(p orb.Point, f Foot) bool {
 	s := &l.segs[f.seg]
 	beyond := func(end, before orb.Point) bool {
-		return (p[0]-end[0])*(end[0]-before[0])+(p[1]-end[1])*(end[1]-before[1]) > 0
+		return flat.Dot(flat.Way(end, p), flat.Way(before, end)) > 0
 	}
 	return f.t == 0 && s.prev == freeEnd && beyond(s.a, s.b) || f.t == 1 && s.next == freeEnd && beyond(s.b, s.a)
 }

@@ -110,7 +110,7 @@ func (s *oracleSite) measured(fp *Footprint, lines, low *Lines) map[string]float
 		"element_length": fp.Length(), "overall_length": fp.OverallLength(), "longest_run": fp.LongestRun(5 * ft),
 		"openings": 0,
 	}
-	if !bank.Plain() {
+	if !bank.plain() {
 		out["mhw_farthest_low"], out["mhw_nearest_low"] = far.Low.Distance, near.Low.Distance
 	}
 	if along := bank.Along(low); along != nil {

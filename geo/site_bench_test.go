@@ -46,7 +46,7 @@ func BenchmarkFarthest(b *testing.B) {
 func BenchmarkLandwardEdge(b *testing.B) {
 	fp, shore := benchSite()
 	for b.Loop() {
-		fp.LandwardEdge(shore)
+		fp.landwardEdge(shore)
 	}
 }
 

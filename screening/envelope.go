@@ -26,7 +26,7 @@ type EnvelopeReport struct {
 
 // Envelope looks where along the shore of every parcel a structure could go.
 func Envelope(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, options Options) (*EnvelopeReport, error) {
-	o, err := openBooks(j, files, j.CheckEnvelope, options)
+	o, err := openBooks(j, files, (*job.Job).CheckEnvelope, options)
 	if err != nil {
 		return nil, err
 	}

@@ -194,8 +194,29 @@ func TestTheShadowOfAMarsh(t *testing.T) {
 	}
 	_, all := bank.BeforeAll(orb.Polygon{{{-80, 1}, {-40, 1}, {-40, 20}, {-80, 20}, {-80, 1}}}, orb.Point{-60, 10}, marsh, 30)
 	require.True(t, all)
+	// However its rings run, and beside its holes too.
+	_, all = bank.BeforeAll(orb.Polygon{{{-80, 1}, {-80, 20}, {-40, 20}, {-40, 1}, {-80, 1}}, {{-70, 5}, {-60, 5}, {-60, 15}, {-70, 15}, {-70, 5}}}, orb.Point{-50, 10}, marsh, 30)
+	require.True(t, all)
 	_, all = bank.BeforeAll(orb.Polygon{{{-80, 1}, {-20, 1}, {-20, 60}, {-80, 60}, {-80, 1}}}, orb.Point{-60, 10}, marsh, 30)
 	require.False(t, all, "across the line that halves the corner")
+}
+
+// Round a headland the ways fan out, and a marsh behind it throws its shadow between those
+// that lead straight away from its corners. Worked by hand: a bank along y = 0 to (0, 0) and
+// on along x = 0 to the south; marsh from (-10, -20) to (-6, -3), seen from the corner in
+// the direction of (-6, -20) on the one hand and of (-10, -3) on the other.
+func TestTheShadowOfAMarshOnAHeadland(t *testing.T) {
+	fp, err := geo.NewFootprint(orb.LineString{{-74.6, 30}, {-74.6001, 30}}, 0, 0)
+	require.NoError(t, err)
+	bank := geo.HomeBank(fp, geo.NewLines([]orb.Point{{-200, 0}, {0, 0}, {0, -200}}))
+	marsh := geo.NewLines([]orb.Point{{-10, -3}, {-6, -3}, {-6, -20}, {-10, -20}, {-10, -3}})
+	ways := bank.Shadows(marsh, 30, 100)
+	tips := []orb.Point{{-10, 100}, {-6, 100}, {28.735, 95.783}, {95.783, 28.735}, {100, -3}, {100, -20}}
+	require.Len(t, ways, len(tips))
+	for i, tip := range tips {
+		require.InDelta(t, tip[0], ways[i][1][0], 0.002)
+		require.InDelta(t, tip[1], ways[i][1][1], 0.002)
+	}
 }
 
 // A condition that one end of a structure brings about holds for the other end too. Worked

@@ -31,20 +31,14 @@ type opened struct {
 }
 
 // openBooks settles a job and reads its rule books. check says whether the job can be run.
-func openBooks(j *job.Job, files job.Files, check func() error, options Options) (*opened, error) {
-	if err := j.UsePresets(files); err != nil {
-		return nil, err
-	}
-	if err := check(); err != nil {
-		return nil, err
-	}
+func openBooks(j *job.Job, files job.Files, check func(*job.Job) error, options Options) (*opened, error) {
 	o := &opened{job: j, log: &inputs.Log{}, options: options}
 	if o.options.Workers <= 0 {
 		o.options.Workers = runtime.GOMAXPROCS(0)
 	}
 	o.options.Workers = min(o.options.Workers, maxWorkers)
 	var err error
-	o.books, err = inputs.LoadBooks(files, j, o.log)
+	o.books, err = inputs.Begin(files, j, check, o.log)
 	return o, err
 }
 

@@ -127,9 +127,8 @@ func each(ctx context.Context, files job.Files, source job.ProposalsSource, visi
 	if err != nil {
 		return 0
 	}
-	for ctx.Err() == nil {
-		f, err := reader.Next()
-		if err != nil {
+	for f, err := range reader.Features() {
+		if err != nil || ctx.Err() != nil {
 			break
 		}
 		all++

@@ -21,13 +21,7 @@ import (
 // Run screens the proposals of a job. On an error nothing that was created
 // counts.
 func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, options Options) (*Report, error) {
-	check := func() error {
-		if err := j.Check(); err != nil {
-			return &job.Error{Message: err.Error()}
-		}
-		return nil
-	}
-	o, err := openBooks(j, files, check, options)
+	o, err := openBooks(j, files, (*job.Job).Check, options)
 	if err != nil {
 		return nil, err
 	}

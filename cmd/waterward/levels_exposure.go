@@ -72,11 +72,11 @@ func askOysters(c *cli.Context, files *inputs, asked *levels.Asked) (err error) 
 			return usageError("--site: %v", err)
 		}
 	}
-	raw, err := readAll(files, name)
+	text, err := readText(files, name)
 	if err != nil {
 		return err
 	}
-	asked.Clumps, err = layers.ReadOysters(name, raw)
+	asked.Clumps, err = layers.ReadOysters(name, text)
 	return err
 }
 

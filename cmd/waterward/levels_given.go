@@ -1,10 +1,8 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"strconv"
 	"strings"
 	"time"
@@ -14,25 +12,18 @@ import (
 	"waterward/screening/levels"
 )
 
-// largest is how much of a file of water levels is read, in bytes: 40 years at
-// six minutes are half of it.
-const largest = 256 << 20
-
-// readAll reads a whole file, but nothing endless.
-func readAll(files *inputs, name string) ([]byte, error) {
+// readText reads a whole file of water levels.
+func readText(files *inputs, name string) ([]byte, error) {
 	file, err := files.Open(name)
 	if err != nil {
 		return nil, err
 	}
 	defer file.Close()
-	raw, err := io.ReadAll(io.LimitReader(file, largest+1))
-	if err == nil && len(raw) > largest {
-		err = fmt.Errorf("it is larger than %d MB; give a part of it", largest>>20)
-	}
+	text, err := levels.ReadText(file)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	return raw, nil
+	return text, nil
 }
 
 // openStation reads the station, with the constituents that stand in a file of
@@ -45,15 +36,11 @@ func openStation(c *cli.Context, files *inputs) (*levels.Station, error) {
 		}
 		return nil, usageError("give --station FILE, or --record FILE with its --unit, --datum and --zone")
 	}
-	raw, err := readAll(files, name)
+	text, err := readText(files, name)
 	if err != nil {
 		return nil, err
 	}
-	read := levels.ReadStationCSV
-	if text := bytes.TrimSpace(bytes.TrimPrefix(raw, []byte("\ufeff"))); bytes.HasPrefix(text, []byte("{")) {
-		read, raw = levels.ReadStationJSON, text
-	}
-	station, err := read(bytes.NewReader(raw))
+	station, err := levels.ReadStation(text)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
@@ -63,10 +50,10 @@ func openStation(c *cli.Context, files *inputs) (*levels.Station, error) {
 	if len(station.Constituents) > 0 {
 		return nil, usageError("--constituents: %s has its own in %s; leave one of them out", station, c.String("station"))
 	}
-	if raw, err = readAll(files, name); err != nil {
+	if text, err = readText(files, name); err != nil {
 		return nil, err
 	}
-	if station.Constituents, err = levels.ReadConstituentsJSON(bytes.NewReader(raw)); err == nil && len(station.Constituents) == 0 {
+	if station.Constituents, err = levels.ReadConstituents(text); err == nil && len(station.Constituents) == 0 {
 		err = errors.New("it lists no harmonic constituents; ask the tide service for them")
 	}
 	if err != nil {
@@ -89,11 +76,11 @@ func openRecord(c *cli.Context, files *inputs) (*levels.Series, error) {
 		return nil, usageError("--zone of the record: %v", err)
 	}
 	name := c.String("record")
-	raw, err := readAll(files, name)
+	text, err := readText(files, name)
 	if err != nil {
 		return nil, err
 	}
-	series, err := levels.ReadSeries(bytes.NewReader(raw), stated)
+	series, err := levels.ReadSeries(text, stated)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 
 	"waterward/geo/flat"
 )
@@ -209,7 +208,7 @@ func (f *faces) polygons() (of []orb.Polygon, face []int) {
 		}
 		at := c.loops[0][0]
 		for _, k := range shells { // the smallest that holds it
-			if f.cycles[k].group != c.group && bounds[k].Contains(at) && planar.RingContains(of[k][0], at) {
+			if f.cycles[k].group != c.group && bounds[k].Contains(at) && placeIn(of[k][0], at) > 0 {
 				of[k], face[i] = append(of[k], c.loops...), k
 				break
 			}

@@ -12,7 +12,7 @@ type Edge struct{ A, B orb.Point }
 
 // Along orders points of an edge from its first end.
 func (e Edge) Along(p orb.Point) float64 {
-	return (p[0]-e.A[0])*(e.B[0]-e.A[0]) + (p[1]-e.A[1])*(e.B[1]-e.A[1])
+	return Dot(Way(e.A, p), Way(e.A, e.B))
 }
 
 // Box is the bound of the edge and so much more.

@@ -41,6 +41,9 @@ func Cross(a, b, p orb.Point) float64 {
 // Dot is the scalar product of two vectors.
 func Dot(a, b orb.Point) float64 { return a[0]*b[0] + a[1]*b[1] }
 
+// Way is the vector from one point to another.
+func Way(a, b orb.Point) orb.Point { return orb.Point{b[0] - a[0], b[1] - a[1]} }
+
 // Middle is the point half way between two.
 func Middle(a, b orb.Point) orb.Point { return orb.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2} }
 
@@ -57,6 +60,20 @@ func At(a, b orb.Point, placeA, placeB, place float64) orb.Point {
 func Direction(a, b orb.Point) orb.Point {
 	d := Distance(a, b)
 	return orb.Point{(b[0] - a[0]) / d, (b[1] - a[1]) / d}
+}
+
+// Cos45 is the cosine of 45 degrees.
+const Cos45 = math.Sqrt2 / 2
+
+// Turn is the angle from one vector to another, in radians, positive to the left.
+func Turn(from, to orb.Point) float64 {
+	return math.Atan2(from[0]*to[1]-from[1]*to[0], Dot(from, to))
+}
+
+// Turned is a vector turned to the left by an angle in radians.
+func Turned(v orb.Point, by float64) orb.Point {
+	s, c := math.Sincos(by)
+	return orb.Point{c*v[0] - s*v[1], s*v[0] + c*v[1]}
 }
 
 // LeftNormal is the vector of a length to the left of the direction from a to b.

@@ -115,7 +115,7 @@ func (r *Reader) ioError(err error) error {
 // used; the next text is read as if nothing had happened (RFC 8142, section 2.4).
 func (r *Reader) cutShort() (*Feature, error) {
 	r.count++
-	f := &Feature{Number: r.count, raw: r.scan.tape}
+	f := &Feature{Number: r.count, raw: r.scan.tape, crs: r.CRS()}
 	f.fail(r.file, "its text ends in the middle", "write the feature again")
 	return r.counted(f)
 }

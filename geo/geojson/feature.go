@@ -172,12 +172,7 @@ func orNone(s string) string {
 func (f *Feature) Bound() orb.Bound { return f.bound }
 
 // CRS returns the system the feature's positions are written in.
-func (f *Feature) CRS() *crs.System {
-	if f.crs == nil {
-		return crs.Geographic
-	}
-	return f.crs
-}
+func (f *Feature) CRS() *crs.System { return f.crs }
 
 // Grain is how far, in metres, the feature's positions may be off for want of digits: half
 // a unit of the last decimal with which they are written, along a meridian or an axis. 0 if

@@ -63,33 +63,9 @@ func skipSpace(b []byte, i int) int {
 
 // valueEnd returns where the value starting at i ends, in valid JSON.
 func valueEnd(b []byte, i int) int {
-	depth := 0
-	for i < len(b) {
-		switch b[i] {
-		case '"':
-			for i++; i < len(b) && b[i] != '"'; i++ {
-				if b[i] == '\\' {
-					i++
-				}
-			}
-			if depth == 0 {
-				return i + 1
-			}
-		case '{', '[':
-			depth++
-		case '}', ']':
-			if depth == 0 {
-				return i // the end of a scalar
-			}
-			if depth--; depth == 0 {
-				return i + 1
-			}
-		case ',', ':', ' ', '\t', '\r', '\n':
-			if depth == 0 {
-				return i
-			}
-		}
-		i++
+	if i < len(b) && (b[i] == '{' || b[i] == '[' || b[i] == '"') {
+		n, _ := new(nesting).over(b[i:])
+		return i + n
 	}
-	return i
+	return bareEnd(b, i)
 }

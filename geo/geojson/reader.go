@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"iter"
 	"math"
 
 	"github.com/paulmach/orb"
@@ -147,6 +148,19 @@ func (r *Reader) Next() (*Feature, error) {
 		}
 		if f, err := r.step(); f != nil || err != nil {
 			return f, err
+		}
+	}
+}
+
+// Features yields every feature; an error, which can only be the last that comes, stands
+// beside none.
+func (r *Reader) Features() iter.Seq2[*Feature, error] {
+	return func(yield func(*Feature, error) bool) {
+		for {
+			f, err := r.Next()
+			if err == io.EOF || !yield(f, err) || err != nil {
+				return
+			}
 		}
 	}
 }

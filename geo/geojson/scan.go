@@ -2,7 +2,6 @@ package geojson
 
 import (
 	"bufio"
-	"bytes"
 	"compress/gzip"
 	"errors"
 	"fmt"
@@ -125,6 +124,17 @@ func (s *scanner) value() ([]byte, error) {
 	return s.tape[from:len(s.tape):len(s.tape)], err
 }
 
+// endsBare are the bytes that can follow a value without brackets or quotes.
+var endsBare = [256]bool{',': true, ']': true, '}': true, ':': true, ' ': true, '\t': true, '\r': true, '\n': true, recordSeparator: true}
+
+// bareEnd is where such a value, of which i lies within, ends, or the text.
+func bareEnd(text []byte, i int) int {
+	for i < len(text) && !endsBare[text[i]] {
+		i++
+	}
+	return i
+}
+
 // bare takes a value without brackets or quotes, up to what can follow one.
 func (s *scanner) bare() error {
 	for {
@@ -135,10 +145,8 @@ func (s *scanner) bare() error {
 		if err != nil {
 			return err
 		}
-		if n := bytes.IndexAny(text, ",]}: \t\r\n\x1e"); n >= 0 {
-			return s.take(n)
-		}
-		if err := s.take(len(text)); err != nil {
+		n := bareEnd(text, 0)
+		if err := s.take(n); err != nil || n < len(text) {
 			return err
 		}
 	}

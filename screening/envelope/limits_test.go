@@ -80,7 +80,7 @@ func nearestLimit(e *Search, h *shore, walls *geo.Lines, at orb.Point) float64 {
 
 func demoFronts(t testing.TB) (*Search, []front.Front) {
 	j := sketchtest.DemoJob(t)
-	require.NoError(t, j.CheckEnvelope())
+	require.NoError(t, j.UsePresets(sketchtest.Folder(sketchtest.DemoDir)))
 	log := &inputs.Log{}
 	shelf, err := inputs.LoadBooks(sketchtest.Folder(sketchtest.DemoDir), j, log)
 	require.NoError(t, err)

@@ -4,10 +4,10 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 
 	"waterward/geo"
 	"waterward/geo/crs"
+	"waterward/geo/flat"
 	"waterward/rules"
 	"waterward/screening/site"
 )
@@ -18,7 +18,7 @@ const (
 	lateralExcess = 2.0
 	// aside is the cosine of 45 degrees: a channel that lies farther aside does not front
 	// the corner.
-	aside = 0.7071
+	aside = flat.Cos45
 )
 
 // How a riparian line came to be.
@@ -74,10 +74,7 @@ func (e *Search) construct(h *shore, corner orb.Point) (string, []orb.Point) {
 		f := near.Nearest(corner)
 		ahead := (f.At[1]-corner[1])*t[0] - (f.At[0]-corner[0])*t[1]
 		if f.Distance > 0 && f.Distance <= h.Radius && f.OnEdge() && ahead > aside*f.Distance && !h.Bank.LandBetween(corner, f.At) {
-			share := length / f.Distance
-			return squareToChannel, []orb.Point{corner, {
-				corner[0] + share*(f.At[0]-corner[0]), corner[1] + share*(f.At[1]-corner[1]),
-			}}
+			return squareToChannel, []orb.Point{corner, flat.At(corner, f.At, 0, f.Distance, length)}
 		}
 	}
 	return squareToTheTrend, []orb.Point{corner, {corner[0] - length*t[1], corner[1] + length*t[0]}}
@@ -117,8 +114,8 @@ func (h *shore) drawnOn(e *Search, line []orb.Point) []orb.Point {
 
 // beyond is the point so far past b, seen from a.
 func beyond(a, b orb.Point, by float64) orb.Point {
-	d := planar.Distance(a, b)
-	return orb.Point{b[0] + by*(b[0]-a[0])/d, b[1] + by*(b[1]-a[1])/d}
+	d := flat.Distance(a, b)
+	return flat.At(a, b, 0, d, d+by)
 }
 
 // constructed are the riparian lines constructed, in a plane.

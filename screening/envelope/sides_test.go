@@ -36,7 +36,7 @@ func shoreOf(t *testing.T, files job.Files, text string) (*Search, *shore) {
 	t.Helper()
 	j, err := job.Load("job.yaml", strings.NewReader(text))
 	require.NoError(t, err)
-	require.NoError(t, j.CheckEnvelope())
+	require.NoError(t, j.UsePresets(files))
 	log := &inputs.Log{}
 	shelf, err := inputs.LoadBooks(files, j, log)
 	require.NoError(t, err)

@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb/simplify"
 
 	"waterward/geo"
+	"waterward/geo/flat"
 	"waterward/geo/geojson"
 	"waterward/rules"
 	"waterward/screening/job"
@@ -18,7 +19,7 @@ const (
 	sideDetail = 10 * job.Foot
 	// sideTurn is the cosine of 45 degrees: a front that turns by more looks out on other
 	// water, as that of a corner lot does.
-	sideTurn = 0.7071
+	sideTurn = flat.Cos45
 )
 
 // beforeDitch is how far off the shore, in metres (1 ft), a structure is thought to stand so
@@ -43,7 +44,7 @@ func sides(line []orb.Point) [][]orb.Point {
 		switch {
 		case i == 1:
 			along = way
-		case way[0]*along[0]+way[1]*along[1] < sideTurn:
+		case flat.Dot(way, along) < sideTurn:
 			corners, along = append(corners, plain[i-1]), way
 		}
 	}
@@ -130,7 +131,7 @@ const asNear = 1e-6
 // the front begins.
 func (h *shore) before(side int, at orb.Point) bool {
 	c := h.corner(side)
-	return (c[1][0]-c[0][0])*(at[1]-c[0][1])-(c[1][1]-c[0][1])*(at[0]-c[0][0]) > 0
+	return flat.Cross(c[0], c[1], at) > 0
 }
 
 // corner is the line that halves the corner at which a side of the front begins: on it
@@ -181,9 +182,8 @@ func (h *shore) middles() [][]orb.Point {
 
 // unit is the direction from one place to another; nothing from a place to itself.
 func unit(from, to orb.Point) orb.Point {
-	d := math.Hypot(to[0]-from[0], to[1]-from[1])
-	if d == 0 {
+	if from == to {
 		return orb.Point{}
 	}
-	return orb.Point{(to[0] - from[0]) / d, (to[1] - from[1]) / d}
+	return flat.Direction(from, to)
 }

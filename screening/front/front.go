@@ -2,13 +2,13 @@ package front
 
 import (
 	"context"
-	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
 	"waterward/geo/crs"
+	"waterward/geo/flat"
 	"waterward/screening/job"
 	"waterward/screening/layers"
 	"waterward/screening/site"
@@ -147,7 +147,7 @@ func (f *frontage) cut(strand int, length float64) []*chunk {
 		for c.to < len(points)-1 && sum < length {
 			c.to++
 			next := c.plane.Forward(points[c.to])
-			sum += math.Hypot(next[0]-at[0], next[1]-at[1])
+			sum += flat.Distance(at, next)
 			c.stations = append(c.stations, sum)
 			at = next
 		}

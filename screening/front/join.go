@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 
+	"waterward/geo/flat"
+
 	"github.com/paulmach/orb"
 )
 
@@ -147,9 +149,7 @@ func pointsBetween(points []orb.Point, stations []float64, from, to float64) []o
 		return append(pointsBetween(points, stations, from, stations[last]), pointsBetween(points, stations, 0, over)[1:]...)
 	}
 	at := func(edge int, station float64) orb.Point {
-		p, q := points[edge], points[edge+1]
-		t := (station - stations[edge]) / (stations[edge+1] - stations[edge])
-		return orb.Point{p[0] + t*(q[0]-p[0]), p[1] + t*(q[1]-p[1])}
+		return flat.At(points[edge], points[edge+1], stations[edge], stations[edge+1], station)
 	}
 	first, _ := slices.BinarySearch(stations, from)
 	out := []orb.Point{}

@@ -9,6 +9,7 @@ import (
 
 	"waterward/geo"
 	"waterward/geo/crs"
+	"waterward/geo/flat"
 )
 
 // walk is a chunk with some more of its strand before and after, in the plane.
@@ -65,7 +66,7 @@ func (f *frontage) newWalk(c *chunk) *walk {
 		for at := forward(from); sum < chunkMargin && to != end; {
 			to += step
 			next := forward(to)
-			sum += math.Hypot(next[0]-at[0], next[1]-at[1])
+			sum += flat.Distance(at, next)
 			at = next
 		}
 		return to

@@ -19,6 +19,18 @@ type BookSet struct {
 	idle     []*rules.Book    // asked for, but of a status that never decides
 }
 
+// Begin is what every use of a job starts with: its presets are filled in, it is checked
+// as [job.Job.Check] or [job.Job.CheckEnvelope] does, and its books are loaded.
+func Begin(files job.Files, j *job.Job, check func(*job.Job) error, log *Log) (*BookSet, error) {
+	if err := j.UsePresets(files); err != nil {
+		return nil, err
+	}
+	if err := check(j); err != nil {
+		return nil, &job.Error{Message: err.Error()}
+	}
+	return LoadBooks(files, j, log)
+}
+
 // LoadBooks loads the job's rule books and checks that they can decide.
 func LoadBooks(files job.Files, j *job.Job, log *Log) (*BookSet, error) {
 	var books []*rules.Book

@@ -4,8 +4,6 @@ import (
 	"cmp"
 	"encoding/json"
 	"errors"
-	"fmt"
-	"io"
 	"slices"
 	"strings"
 
@@ -72,33 +70,15 @@ func newInspection(layer, file string) *Inspection {
 // read counts every feature of the file, has it checked and settles what is known at
 // the end.
 func (in *Inspection) read(files job.Files, system job.System, check func(*geojson.Feature)) error {
-	input, err := files.Open(in.File)
-	if err != nil {
-		return &job.Error{Message: fmt.Sprintf("%s: cannot be opened: %v", in.File, err)}
-	}
-	defer input.Close()
-	counted := (&inputs.Log{}).Begin("", in.File, input)
-	reader, err := layers.NewReader(in.File, counted, system)
-	if err != nil {
-		return err
-	}
-	for {
-		f, err := reader.Next()
-		if err == io.EOF {
-			break
-		}
-		if err != nil {
-			return err
-		}
-		counted.Feature(f)
+	log := &inputs.Log{}
+	reader, err := layers.ReadFeatures(files, "", in.File, system, log, func(f *geojson.Feature) {
 		in.count(f)
 		check(f)
-	}
-	counted.Settle(reader)
-	if err := counted.Finish(); err != nil {
+	})
+	if err != nil {
 		return err
 	}
-	r := counted.Record
+	r := log.Sorted()[0]
 	in.Bytes, in.SHA256, in.Features, in.CRS, in.Extent = r.Bytes, r.SHA256, r.Features, r.CRS, r.Extent
 	in.Assumed = system.System == nil && !statesCRS(reader)
 	in.Decimals, in.GrainFt = reader.Decimals(), reader.Grain()/job.Foot

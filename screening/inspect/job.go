@@ -30,18 +30,12 @@ type JobInspection struct {
 // cannot be decided with them, and what to get. A layer that screening would refuse
 // keeps it from nothing else.
 func Job(files job.Files, j *job.Job) (*JobInspection, error) {
-	if err := j.UsePresets(files); err != nil {
-		return nil, err
-	}
-	if err := j.Check(); err != nil {
-		return nil, &job.Error{Message: err.Error()}
-	}
 	for name := range j.FileNames() { // each is read more than once
 		if again, err := inputs.Rereadable(context.Background(), files, name); err == nil {
 			files = again
 		}
 	}
-	shelf, err := inputs.LoadBooks(files, j, &inputs.Log{})
+	shelf, err := inputs.Begin(files, j, (*job.Job).Check, &inputs.Log{})
 	if err != nil {
 		return nil, err
 	}

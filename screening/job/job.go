@@ -70,7 +70,7 @@ type LayerSource struct {
 // (1,000 ft).
 const DefaultRadius = 304.8
 
-// Check reports what a job lacks to screen proposals, all at once.
+// Check reports what a job lacks to screen proposals, all at once. It changes nothing.
 func (j *Job) Check() error {
 	if j.Proposals.File == "" {
 		return errors.Join(errors.New("no proposals: write proposals: {file: ...}, or give --proposals"), j.checkLayers())
@@ -138,9 +138,6 @@ func (j *Job) checkLayers() error {
 	}
 	if len(lacks) > 0 {
 		return errors.New(strings.Join(lacks, "\n"))
-	}
-	if !j.SearchRadius.Stated {
-		j.SearchRadius = Distance{DefaultRadius, true}
 	}
 	return nil
 }

@@ -22,8 +22,8 @@ type preset struct {
 	Only       *Only  `yaml:"only"`
 }
 
-// PresetNames returns the names of the built-in presets, sorted.
-func PresetNames() []string {
+// presetNames returns the names of the built-in presets, sorted.
+func presetNames() []string {
 	// The directory is embedded, so reading it cannot fail.
 	files, _ := presets.ReadDir("presets")
 	var out []string
@@ -33,9 +33,12 @@ func PresetNames() []string {
 	return out
 }
 
-// UsePresets fills in what the layers' presets say; what the job itself says of a
-// layer beats it.
+// UsePresets fills in what the layers' presets say, and the search radius where none is
+// stated; what the job itself says beats both.
 func (j *Job) UsePresets(files Files) error {
+	if !j.SearchRadius.Stated {
+		j.SearchRadius = Distance{DefaultRadius, true}
+	}
 	var faults []error
 	for name, source := range j.Layers.Each() {
 		if source.Preset == "" {
@@ -66,10 +69,10 @@ func loadPreset(files Files, name string) (*preset, error) {
 	switch {
 	case rules.IsFile(name):
 		in, err = files.Open(name)
-	case slices.Contains(PresetNames(), name):
+	case slices.Contains(presetNames(), name):
 		in, err = presets.Open("presets/" + name + ".yaml")
 	default:
-		err = fmt.Errorf("there is none of that name; built in are %s", strings.Join(PresetNames(), ", "))
+		err = fmt.Errorf("there is none of that name; built in are %s", strings.Join(presetNames(), ", "))
 	}
 	if err != nil {
 		return nil, err

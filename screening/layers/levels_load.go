@@ -1,12 +1,9 @@
 package layers
 
 import (
-	"bytes"
 	"fmt"
-	"io"
 	"math"
 	"slices"
-	"strings"
 	"sync"
 
 	"waterward/geo/geojson"
@@ -86,15 +83,11 @@ func loadTides(files job.Files, j *job.Job, log *inputs.Log) (*tides, error) {
 	}
 	t := &tides{Accuracy: source.Accuracy.OrNaN()}
 	for _, name := range source.Stations {
-		text, err := readAll(files, "levels.stations", name, log)
+		text, err := readText(files, "levels.stations", name, log)
 		if err != nil {
 			return nil, err
 		}
-		read := levels.ReadStationCSV
-		if strings.HasPrefix(strings.TrimSpace(string(text)), "{") {
-			read = levels.ReadStationJSON
-		}
-		s, err := read(bytes.NewReader(text))
+		s, err := levels.ReadStation(text)
 		if err != nil {
 			return nil, &job.Error{Message: fmt.Sprintf("levels: %s: %v", name, err)}
 		}
@@ -104,7 +97,7 @@ func loadTides(files job.Files, j *job.Job, log *inputs.Log) (*tides, error) {
 		t.Stations = append(t.Stations, &TideStation{Station: s})
 	}
 	if r := source.Record; r != nil {
-		text, err := readAll(files, "levels.record", r.File, log)
+		text, err := readText(files, "levels.record", r.File, log)
 		if err != nil {
 			return nil, err
 		}
@@ -115,7 +108,7 @@ func loadTides(files job.Files, j *job.Job, log *inputs.Log) (*tides, error) {
 	if source.Oysters == "" {
 		return t, nil
 	}
-	text, err := readAll(files, "levels.oysters", source.Oysters, log)
+	text, err := readText(files, "levels.oysters", source.Oysters, log)
 	if err != nil {
 		return nil, err
 	}
@@ -167,7 +160,7 @@ func (t *tides) read(j *job.Job, r *job.RecordSource, text []byte) error {
 			return err
 		}
 	}
-	series, err := levels.ReadSeries(bytes.NewReader(text), stated)
+	series, err := levels.ReadSeries(text, stated)
 	if err != nil {
 		return err
 	}
@@ -189,23 +182,17 @@ func (t *tides) read(j *job.Job, r *job.RecordSource, text []byte) error {
 	return nil
 }
 
-// mostLevels is how large a file of water levels may be, in bytes: nineteen years every
-// six minutes are 70 MB.
-const mostLevels = 200 << 20
-
-func readAll(files job.Files, role, name string, log *inputs.Log) ([]byte, error) {
+// readText reads a whole file of water levels.
+func readText(files job.Files, role, name string, log *inputs.Log) ([]byte, error) {
 	input, err := files.Open(name)
 	if err != nil {
 		return nil, &job.Error{Message: fmt.Sprintf("%s: cannot be opened: %v", role, err)}
 	}
 	defer input.Close()
 	counted := log.Begin(role, name, input)
-	text, err := io.ReadAll(io.LimitReader(counted, mostLevels+1))
-	if err == nil && len(text) > mostLevels {
-		return nil, &geojson.FileError{File: name, Wrong: "it is larger than a file of water levels can be"}
-	}
+	text, err := levels.ReadText(counted)
 	if err != nil {
-		return nil, &geojson.FileError{File: name, Wrong: "cannot be read: " + err.Error()}
+		return nil, &geojson.FileError{File: name, Wrong: err.Error()}
 	}
 	return text, counted.Finish()
 }

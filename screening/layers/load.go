@@ -1,6 +1,7 @@
 package layers
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -57,7 +58,7 @@ func (from *Loader) Layer(name string, source job.LayerSource, kind LayerKind) (
 		before, skipped, bound := l.Usable, leftOut, EmptyBound
 		missing := inputs.NewSought(source.Properties, source.Key)
 		read := 0
-		reader, err := readFeatures(files, name, file, source.CRS, log, func(f *geojson.Feature) {
+		reader, err := ReadFeatures(files, name, file, source.CRS, log, func(f *geojson.Feature) {
 			read++
 			missing.See(f)
 			switch belongs, err := Belongs(source.Only, f); {
@@ -98,7 +99,7 @@ func (from *Loader) Layer(name string, source job.LayerSource, kind LayerKind) (
 	// A rebuilt coverage could claim what nobody surveyed.
 	s := &Layer{Name: name + ".surveyed", places: from.Places, asDrawn: true}
 	var area geo.LayerBuilder
-	reader, err := readFeatures(files, s.Name, source.Surveyed, source.CRS, log, func(f *geojson.Feature) {
+	reader, err := ReadFeatures(files, s.Name, source.Surveyed, source.CRS, log, func(f *geojson.Feature) {
 		s.add(&area, f, source.Surveyed, LayerKind{Areas: true})
 	})
 	if err != nil {
@@ -118,13 +119,13 @@ func (from *Loader) Layer(name string, source job.LayerSource, kind LayerKind) (
 	return l, nil
 }
 
-// readFeatures visits every feature of a file, of which nothing but the geometry is to
-// be kept, and records the file in the log. It returns the reader, which then knows
+// ReadFeatures visits every feature of a file, of which nothing but the geometry is to
+// be kept, and records the file in the log, by its role if it has one. It returns the reader, which then knows
 // what the file says of itself.
-func readFeatures(files job.Files, role, name string, system job.System, log *inputs.Log, visit func(*geojson.Feature)) (*geojson.Reader, error) {
+func ReadFeatures(files job.Files, role, name string, system job.System, log *inputs.Log, visit func(*geojson.Feature)) (*geojson.Reader, error) {
 	input, err := files.Open(name)
 	if err != nil {
-		return nil, &job.Error{Message: fmt.Sprintf("%s: cannot be opened: %v", role, err)}
+		return nil, &job.Error{Message: fmt.Sprintf("%s: cannot be opened: %v", cmp.Or(role, name), err)}
 	}
 	defer input.Close()
 	counted := log.Begin(role, name, input)
@@ -133,18 +134,15 @@ func readFeatures(files job.Files, role, name string, system job.System, log *in
 		return nil, err
 	}
 	reader.Lend()
-	for {
-		f, err := reader.Next()
-		if err == io.EOF {
-			counted.Settle(reader)
-			return reader, counted.Finish()
-		}
+	for f, err := range reader.Features() {
 		if err != nil {
 			return nil, err
 		}
 		counted.Feature(f)
 		visit(f)
 	}
+	counted.Settle(reader)
+	return reader, counted.Finish()
 }
 
 // NewReader reads a file in the system stated for it, or in the one it states.

@@ -3,7 +3,6 @@ package layers
 import (
 	"bytes"
 	"fmt"
-	"io"
 
 	"github.com/paulmach/orb"
 
@@ -15,9 +14,8 @@ import (
 // (see [levels.ReadClumps]), or a GeoJSON layer of points with the same names as
 // properties.
 func ReadOysters(file string, text []byte) ([]levels.Clump, error) {
-	start := bytes.TrimSpace(bytes.TrimPrefix(text, []byte("\ufeff")))
-	if !bytes.HasPrefix(start, []byte("{")) {
-		clumps, err := levels.ReadClumps(bytes.NewReader(text))
+	if !levels.IsJSON(text) {
+		clumps, err := levels.ReadClumps(text)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", file, err)
 		}
@@ -28,16 +26,11 @@ func ReadOysters(file string, text []byte) ([]levels.Clump, error) {
 		return nil, err
 	}
 	var clumps []levels.Clump
-	for {
-		f, err := reader.Next()
-		switch {
-		case err == io.EOF && len(clumps) == 0:
-			return nil, fmt.Errorf("%s: it holds no points", file)
-		case err == io.EOF:
-			return clumps, nil
-		case err != nil:
+	for f, err := range reader.Features() {
+		if err != nil {
 			return nil, err
-		case f.Err != nil:
+		}
+		if f.Err != nil {
 			return nil, f.Err
 		}
 		c := levels.Clump{Label: fmt.Sprintf("feature %d", f.Number)}
@@ -54,4 +47,8 @@ func ReadOysters(file string, text []byte) ([]levels.Clump, error) {
 		}
 		clumps = append(clumps, c)
 	}
+	if len(clumps) == 0 {
+		return nil, fmt.Errorf("%s: it holds no points", file)
+	}
+	return clumps, nil
 }

@@ -38,7 +38,7 @@ func BandOf(percent float64) Band {
 func (e *Exposure) Targets() [4]Elevation {
 	var targets [4]Elevation
 	for k, percent := range BandLimits {
-		v, err := e.Elevation(percent)
+		v, err := e.elevation(percent)
 		targets[k] = Elevation{Datum: e.Datum, Metres: v}
 		if err != nil {
 			targets[k].Unknown = err.Error()

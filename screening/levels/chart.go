@@ -116,7 +116,7 @@ func (c *chart) x(percent float64) float64 { return plotLeft + percent/100*(plot
 
 // axes draws the grid, the frame and the two scales.
 func (c *chart) axes() {
-	low, high := Feet.From(c.low), Feet.From(c.high)
+	low, high := Feet.from(c.low), Feet.from(c.high)
 	step := roundStep((high - low) / 12)
 	places := max(0, int(-math.Floor(math.Log10(step)+1e-9)))
 	for k := math.Ceil(low / step); k*step <= high; k++ {

@@ -57,13 +57,13 @@ func spread(labels []label, apart, top, bottom float64) []label {
 // datumLines draws the site's datums, and the names of them and of the crest.
 func (c *chart) datumLines() {
 	var labels []label
-	for _, d := range Datums {
+	for _, d := range datums {
 		v, known := c.t.datums[d]
 		if !known || v < c.low || v > c.high || d == DTL { // DTL lies among MTL and MSL and would hide them
 			continue
 		}
 		c.stroke("datum", plotLeft, c.y(v), plotRight, c.y(v))
-		labels = append(labels, label{y: c.y(v), text: fmt.Sprintf("%s %s ft (%s m)", d, decimal(Feet.From(v), 2), decimal(v, 3))})
+		labels = append(labels, label{y: c.y(v), text: fmt.Sprintf("%s %s ft (%s m)", d, decimal(Feet.from(v), 2), decimal(v, 3))})
 	}
 	if v := c.crestAt(); !math.IsNaN(v) {
 		labels = append(labels, label{y: c.y(v), class: "bold warm", text: fmt.Sprintf("crest %s ft (%s m)", c.t.Crest.feet(), c.t.Crest.metres())})

@@ -43,32 +43,10 @@ func ParseClass(text string) (Class, error) {
 	return "", fmt.Errorf("%q is not a class of tide; give %q, %q, %q or %q", text, Semidiurnal, MixedSemidiurnal, MixedDiurnal, Diurnal)
 }
 
-// Class of the station's tide, from its constituents.
-func (s *Station) Class() (Class, error) {
-	size := map[string]float64{}
-	for _, c := range s.Constituents {
-		if known := findConstituent(c.Name); known != nil {
-			size[known.name] = c.Amplitude
-		}
-	}
-	f := (size["K1"] + size["O1"]) / (size["M2"] + size["S2"])
-	switch {
-	case math.IsNaN(f):
-		return "", fmt.Errorf("%s has no constituents from which to tell its class of tide; state the class", s)
-	case f < 0.25:
-		return Semidiurnal, nil
-	case f < 1.5:
-		return MixedSemidiurnal, nil
-	case f < 3:
-		return MixedDiurnal, nil
-	}
-	return Diurnal, nil
-}
-
-// RoughExposure is the exposure by the table of a class of tide, straight
+// roughExposure is the exposure by the table of a class of tide, straight
 // between the datums. It is approximate and decides nothing. Below MLLW and
 // above MHHW it knows nothing.
-func (s *Station) RoughExposure(class Class, above Datum) (*Exposure, error) {
+func (s *Station) roughExposure(class Class, above Datum) (*Exposure, error) {
 	table, known := exposedAt[class]
 	if !known {
 		return nil, fmt.Errorf("the class of tide is not stated")

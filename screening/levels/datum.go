@@ -21,9 +21,9 @@ const (
 	STND   Datum = "STND"   // station datum, the zero of the gauge
 )
 
-// Datums are all that are known, as they are listed: the tidal ones from high
+// datums are all that are known, as they are listed: the tidal ones from high
 // to low. NAVD88 stands first because it lies anywhere among them.
-var Datums = []Datum{NAVD88, MHHW, MHW, DTL, MTL, MSL, MLW, MLLW, STND}
+var datums = []Datum{NAVD88, MHHW, MHW, DTL, MTL, MSL, MLW, MLLW, STND}
 
 // Tidal reports whether the datum is a mean over an epoch.
 func (d Datum) Tidal() bool { return d != NAVD88 && d != STND }
@@ -55,7 +55,7 @@ func ParseDatum(text string) (Datum, error) {
 	if name == "NAVD" {
 		name = string(NAVD88)
 	}
-	for _, d := range Datums {
+	for _, d := range datums {
 		if name == string(d) {
 			return d, nil
 		}
@@ -67,8 +67,8 @@ func ParseDatum(text string) (Datum, error) {
 }
 
 func listDatums() string {
-	names := make([]string, len(Datums))
-	for i, d := range Datums {
+	names := make([]string, len(datums))
+	for i, d := range datums {
 		names[i] = string(d)
 	}
 	return strings.Join(names, ", ")
@@ -112,8 +112,8 @@ func (u Unit) Metres(height float64) float64 {
 	return height
 }
 
-// From is a height in metres in this unit.
-func (u Unit) From(metres float64) float64 {
+// from is a height in metres in this unit.
+func (u Unit) from(metres float64) float64 {
 	if u == Feet {
 		return metres / foot
 	}

@@ -44,9 +44,9 @@ func (e *Exposure) Percent(elevation float64) (float64, error) {
 	return e.curve.percent(elevation)
 }
 
-// Elevation is the highest that is exposed for no more than a percentage of the
+// elevation is the highest that is exposed for no more than a percentage of the
 // time, in metres above Datum.
-func (e *Exposure) Elevation(percent float64) (float64, error) {
+func (e *Exposure) elevation(percent float64) (float64, error) {
 	if !(percent > 0 && percent < 100) {
 		return math.NaN(), fmt.Errorf("%g %% exposed: give more than 0 and less than 100", percent)
 	}
@@ -74,10 +74,10 @@ func (s *Series) Exposure() (*Exposure, error) {
 	return e, nil
 }
 
-// CrossedExposure is the time of a record, its levels joined by straight lines;
+// crossedExposure is the time of a record, its levels joined by straight lines;
 // steps with a level missing at either end count neither way. It is the better
 // one for hourly records.
-func (s *Series) CrossedExposure() (*Exposure, error) {
+func (s *Series) crossedExposure() (*Exposure, error) {
 	e, err := s.exposure(Crossed)
 	if err != nil {
 		return nil, err
@@ -87,10 +87,10 @@ func (s *Series) CrossedExposure() (*Exposure, error) {
 }
 
 func (s *Series) exposure(way Way) (*Exposure, error) {
-	if err := s.Enough(); err != nil {
+	if err := s.enough(); err != nil {
 		return nil, err
 	}
-	return &Exposure{Way: way, Datum: s.Datum, From: s.Start, To: s.End(), Coverage: s.Coverage()}, nil
+	return &Exposure{Way: way, Datum: s.Datum, From: s.Start, To: s.end(), Coverage: s.coverage()}, nil
 }
 
 // counted are levels in order.
@@ -172,9 +172,6 @@ func (c crossed) below(elevation float64) float64 {
 }
 
 func (c crossed) percent(elevation float64) (float64, error) {
-	if len(c) == 0 {
-		return math.NaN(), fmt.Errorf("no two levels of the record stand next to each other")
-	}
 	return 100 * c.below(elevation) / c[len(c)-1].after, nil
 }
 
@@ -182,17 +179,10 @@ func (c crossed) percent(elevation float64) (float64, error) {
 const fine = 1e-6
 
 func (c crossed) elevation(percent float64) (float64, error) {
-	if len(c) == 0 {
-		return c.percent(0)
-	}
 	low, high := c[0].level, c[len(c)-1].level
 	for high-low > fine {
 		middle := (low + high) / 2
-		p, err := c.percent(middle)
-		if err != nil {
-			return p, err
-		}
-		if p <= percent {
+		if p, _ := c.percent(middle); p <= percent {
 			low = middle
 		} else {
 			high = middle

@@ -15,11 +15,11 @@ import (
 func TestExposureOfHourlyRecord(t *testing.T) {
 	const lastDigit = 0.00005 + 1e-9 // points: figures are recorded with four decimals
 	s := cora(t)
-	require.Equal(t, 744, s.Valid())
-	require.Equal(t, 1.0, s.Coverage())
+	require.Equal(t, 744, s.valid())
+	require.Equal(t, 1.0, s.coverage())
 	counting, err := s.Exposure()
 	require.NoError(t, err)
-	crossing, err := s.CrossedExposure()
+	crossing, err := s.crossedExposure()
 	require.NoError(t, err)
 	require.Equal(t, [2]Way{Counted, Crossed}, [2]Way{counting.Way, crossing.Way})
 	for _, c := range []struct {
@@ -48,18 +48,18 @@ func TestExposureOfHourlyRecord(t *testing.T) {
 func TestExposureOfSixMinuteRecord(t *testing.T) {
 	s := readSeries(t, "CO-OPS__8729108__wl.csv", Stated{Feet, MLLW, time.UTC})
 	require.Len(t, s.Levels, 725)
-	require.Equal(t, 724, s.Valid())
+	require.Equal(t, 724, s.valid())
 	require.Equal(t, 6*time.Minute, s.Step)
-	require.InDelta(t, 724.0/725, s.Coverage(), 1e-12)
+	require.InDelta(t, 724.0/725, s.coverage(), 1e-12)
 	require.Equal(t, []string{"1 of 725 levels are missing, for at most 6 min (from 2018-10-10 18:18)"}, s.Notes)
-	require.InDelta(t, 2.98232, Feet.From(s.Mean()), 0.000005) // the last digit recorded
+	require.InDelta(t, 2.98232, Feet.from(s.Mean()), 0.000005) // the last digit recorded
 	highest := 0
 	for i, v := range s.Levels {
 		if v > s.Levels[highest] {
 			highest = i
 		}
 	}
-	require.InDelta(t, 6.647, Feet.From(s.Levels[highest]), 1e-9)
+	require.InDelta(t, 6.647, Feet.from(s.Levels[highest]), 1e-9)
 	require.Equal(t, time.Date(2018, 10, 10, 18, 6, 0, 0, time.UTC), s.Start.Add(time.Duration(highest)*s.Step))
 	e, err := s.Exposure()
 	require.NoError(t, err)
@@ -76,7 +76,7 @@ func TestExposureByHand(t *testing.T) {
 	s := &Series{Datum: STND, Step: time.Hour, Levels: []float64{0, 1, 1, 3}}
 	counting, err := s.Exposure()
 	require.NoError(t, err)
-	crossing, err := s.CrossedExposure()
+	crossing, err := s.crossedExposure()
 	require.NoError(t, err)
 	for _, c := range []struct{ z, count, cross float64 }{
 		{0, 0, 0}, {0.5, 25, 100 * 0.5 / 3}, {1, 25, 100.0 / 3}, {2, 75, 100 * 2.5 / 3}, {3, 75, 100}, {4, 100, 100},
@@ -86,14 +86,14 @@ func TestExposureByHand(t *testing.T) {
 		p, _ = crossing.Percent(c.z)
 		require.InDelta(t, c.cross, p, 1e-9, "crossed at %g", c.z)
 	}
-	z, err := counting.Elevation(25)
+	z, err := counting.elevation(25)
 	require.NoError(t, err)
 	require.Equal(t, 1.0, z) // exposed for 25 %; anything above, for 75 %
-	z, err = crossing.Elevation(50)
+	z, err = crossing.elevation(50)
 	require.NoError(t, err)
 	require.InDelta(t, 1.0, z, fine) // 33 % at 1 m and 67 % just above
 	for _, percent := range []float64{0, 100, -1, math.NaN()} {
-		_, err = counting.Elevation(percent)
+		_, err = counting.elevation(percent)
 		require.ErrorContains(t, err, "more than 0 and less than 100")
 	}
 	_, err = counting.Percent(math.NaN())
@@ -106,10 +106,10 @@ func TestExposureTurnsAbout(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := &Series{Datum: STND, Step: time.Hour, Levels: rapid.SliceOfN(rapid.Float64Range(-3, 3), 2, 60).Draw(t, "levels")}
 		percent := rapid.Float64Range(0.5, 99.5).Draw(t, "percent")
-		for _, expose := range []func() (*Exposure, error){s.Exposure, s.CrossedExposure} {
+		for _, expose := range []func() (*Exposure, error){s.Exposure, s.crossedExposure} {
 			e, err := expose()
 			require.NoError(t, err)
-			z, err := e.Elevation(percent)
+			z, err := e.elevation(percent)
 			require.NoError(t, err)
 			at, _ := e.Percent(z)
 			over, _ := e.Percent(z + 2*fine)
@@ -135,7 +135,7 @@ func TestBandLimits(t *testing.T) {
 	} {
 		require.Equal(t, c.band, BandOf(c.percent), "%v", c.percent)
 	}
-	e, err := cora(t).CrossedExposure()
+	e, err := cora(t).crossedExposure()
 	require.NoError(t, err)
 	var z []float64
 	for _, target := range e.Targets() {

@@ -2,7 +2,6 @@ package levels
 
 import (
 	"math"
-	"strings"
 	"testing"
 	"time"
 
@@ -25,25 +24,20 @@ func FuzzReaders(f *testing.F) {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		if s, err := ReadSeries(strings.NewReader(text), Stated{Metres, MLLW, time.UTC}); err == nil {
-			require.False(t, math.IsNaN(s.Coverage()))
+		if s, err := ReadSeries([]byte(text), Stated{Metres, MLLW, time.UTC}); err == nil {
+			require.False(t, math.IsNaN(s.coverage()))
 			if e, err := s.Exposure(); err == nil {
 				percent, err := e.Percent(0)
 				require.True(t, err != nil || percent >= 0 && percent <= 100)
 			}
 			s.Reduce()
 		}
-		for _, read := range []func() (*Station, error){
-			func() (*Station, error) { return ReadStationCSV(strings.NewReader(text)) },
-			func() (*Station, error) { return ReadStationJSON(strings.NewReader(text)) },
-		} {
-			if s, err := read(); err == nil {
-				for _, e := range s.InAll(0, MHW) {
-					require.Equal(t, e.Unknown != "", math.IsNaN(e.Metres))
-				}
+		if s, err := ReadStation([]byte(text)); err == nil {
+			for _, e := range s.InAll(0, MHW) {
+				require.Equal(t, e.Unknown != "", math.IsNaN(e.Metres))
 			}
 		}
-		ReadConstituentsJSON(strings.NewReader(text))
-		ReadClumps(strings.NewReader(text))
+		ReadConstituents([]byte(text))
+		ReadClumps([]byte(text))
 	})
 }

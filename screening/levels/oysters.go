@@ -16,8 +16,8 @@ type Clump struct {
 	Date        string // as given; blank if not
 }
 
-// Check says what is wrong with a clump as it was given.
-func (c Clump) Check() error {
+// check says what is wrong with a clump as it was given.
+func (c Clump) check() error {
 	switch {
 	case !c.Place.onEarth():
 		return fmt.Errorf("longitude %g and latitude %g are no place", c.Place.Lon, c.Place.Lat)
@@ -45,8 +45,8 @@ type Living struct {
 // The nearest ClumpsAsked clumps, none farther than ClumpsWithin metres (one mile),
 // stand for a site; common practice, no source.
 const (
-	ClumpsAsked  = 5
-	ClumpsWithin = 1609.344
+	clumpsAsked  = 5
+	clumpsWithin = 1609.344
 )
 
 // LivingNear is the band of the clumps nearest to a site; nil if none is near it. The
@@ -58,10 +58,7 @@ func LivingNear(site Place, clumps []Clump, station *Station, above Datum) (*Liv
 	}
 	var by []near
 	for _, c := range clumps {
-		if err := c.Check(); err != nil {
-			return nil, fmt.Errorf("%s: %w", c.Label, err)
-		}
-		if d := site.Distance(c.Place); d <= ClumpsWithin {
+		if d := site.Distance(c.Place); d <= clumpsWithin {
 			by = append(by, near{c, d})
 		}
 	}
@@ -69,7 +66,7 @@ func LivingNear(site Place, clumps []Clump, station *Station, above Datum) (*Liv
 		return nil, nil
 	}
 	slices.SortStableFunc(by, func(a, b near) int { return cmp.Compare(a.distance, b.distance) })
-	by = by[:min(ClumpsAsked, len(by))]
+	by = by[:min(clumpsAsked, len(by))]
 	l := &Living{Datum: above, Count: len(by), Nearest: by[0].distance, Farthest: by[len(by)-1].distance}
 	var top, bottom average
 	for _, c := range by {
@@ -87,14 +84,14 @@ func LivingNear(site Place, clumps []Clump, station *Station, above Datum) (*Liv
 	return l, nil
 }
 
-// Apart is how far two bands of elevation may differ at an end before it is
+// apart is how far two bands of elevation may differ at an end before it is
 // said, and the measured one preferred, in metres: 0.5 ft, common practice, no
 // source.
-const Apart = 0.5 * foot
+const apart = 0.5 * foot
 
 // Disagrees says whether a computed band differs from the living one by more
 // than Apart at either end, both in the datum of l.
 func (l *Living) Disagrees(top, bottom float64) bool {
 	// 1e-9 m: a half foot made of differences of decimals is still a half foot.
-	return math.Max(math.Abs(l.Top-top), math.Abs(l.Bottom-bottom)) > Apart+1e-9
+	return math.Max(math.Abs(l.Top-top), math.Abs(l.Bottom-bottom)) > apart+1e-9
 }

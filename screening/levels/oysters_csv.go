@@ -11,12 +11,8 @@ import (
 // ReadClumps reads a table of live oysters: columns lon, lat, top, bottom, unit,
 // datum and, if known, date, in any order. A unit may stand in the names instead
 // (top_ft, bottom_ft, top_m, bottom_m).
-func ReadClumps(r io.Reader) ([]Clump, error) {
-	raw, err := io.ReadAll(r)
-	if err != nil {
-		return nil, err
-	}
-	table := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(raw, []byte("\ufeff"))))
+func ReadClumps(text []byte) ([]Clump, error) {
+	table := csv.NewReader(bytes.NewReader(text))
 	header, err := table.Read()
 	if err != nil {
 		return nil, fmt.Errorf("the table of live oysters has no header: %w", err)
@@ -78,7 +74,7 @@ func (c *Clump) Describe(text func(name string) string) (err error) {
 		return err
 	}
 	c.Date = strings.TrimSpace(text("date"))
-	return c.Check()
+	return c.check()
 }
 
 // heightIn is a height in metres that stands under a name with its unit, or under the

@@ -2,7 +2,6 @@ package levels
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -10,14 +9,14 @@ import (
 
 // Worked by hand: three clumps 111, 222 and 333 m north of the site.
 func TestLivingOysters(t *testing.T) {
-	clumps, err := ReadClumps(strings.NewReader("date,lon,lat,top_ft,bottom_ft,datum\n2025-05-01,-82,28.03,9,8,MLLW\n2025-05-01,-82,28.001,2,1,MLLW\n2025-06-01,-82,28.002,1,-0.5,NAVD\n"))
+	clumps, err := ReadClumps([]byte("date,lon,lat,top_ft,bottom_ft,datum\n2025-05-01,-82,28.03,9,8,MLLW\n2025-05-01,-82,28.001,2,1,MLLW\n2025-06-01,-82,28.002,1,-0.5,NAVD\n"))
 	require.NoError(t, err)
 	s := &Station{ID: "1", Datums: map[Datum]float64{MLLW: 0, NAVD88: Feet.Metres(2)}}
 	l, err := LivingNear(Place{-82, 28}, clumps, s, MLLW)
 	require.NoError(t, err)
 	require.Equal(t, 2, l.Count)
-	require.InDelta(t, 2.5, Feet.From(l.Top), 1e-9) // 2 ft, and 1 ft above NAVD88 which is 3 ft above MLLW
-	require.InDelta(t, 1.25, Feet.From(l.Bottom), 1e-9)
+	require.InDelta(t, 2.5, Feet.from(l.Top), 1e-9) // 2 ft, and 1 ft above NAVD88 which is 3 ft above MLLW
+	require.InDelta(t, 1.25, Feet.from(l.Bottom), 1e-9)
 	require.InDelta(t, 111.2, l.Nearest, 0.1)
 	require.InDelta(t, 222.4, l.Farthest, 0.1)
 	require.Equal(t, []string{"2025-05-01", "2025-06-01"}, l.Dates)
@@ -27,8 +26,8 @@ func TestLivingOysters(t *testing.T) {
 
 	l, err = LivingNear(Place{-82, 28}, append(clumps, clumps[1], clumps[1], clumps[2], clumps[2]), s, MLLW)
 	require.NoError(t, err)
-	require.Equal(t, ClumpsAsked, l.Count)
-	require.InDelta(t, (3*2+2*3)/5.0, Feet.From(l.Top), 1e-9) // the three nearest, and two of the next
+	require.Equal(t, clumpsAsked, l.Count)
+	require.InDelta(t, (3*2+2*3)/5.0, Feet.from(l.Top), 1e-9) // the three nearest, and two of the next
 	l, err = LivingNear(Place{-82, 28.05}, clumps, s, MLLW)   // 2,200 m from the nearest
 	require.NoError(t, err)
 	require.Nil(t, l)
@@ -54,9 +53,9 @@ func TestOystersRefused(t *testing.T) {
 		{"lon,lat,top_ft,bottom_ft,datum\n28,-282,2,1,MLLW\n", "no place"},
 		{"lon,lat,top_ft,bottom_ft,datum\n28\n", "not a table"},
 	} {
-		_, err := ReadClumps(strings.NewReader(c.text))
+		_, err := ReadClumps([]byte(c.text))
 		require.ErrorContains(t, err, c.says, c.text)
 	}
-	require.ErrorContains(t, Clump{Label: "a"}.Check(), "the elevations have no datum")
-	require.ErrorContains(t, Clump{Label: "a", Datum: MSL, Top: math.NaN()}.Check(), "both needed")
+	require.ErrorContains(t, Clump{Label: "a"}.check(), "the elevations have no datum")
+	require.ErrorContains(t, Clump{Label: "a", Datum: MSL, Top: math.NaN()}.check(), "both needed")
 }

@@ -30,10 +30,10 @@ type part struct {
 	amplitude, phase float64
 }
 
-// NewTide takes constituents and the mean level in metres above the datum in
+// newTide takes constituents and the mean level in metres above the datum in
 // which levels are wanted. Constituents without amplitude were not resolved and
 // count for nothing.
-func NewTide(given []Constituent, mean float64) (*Tide, error) {
+func newTide(given []Constituent, mean float64) (*Tide, error) {
 	t := &Tide{mean: mean}
 	seen := map[string]bool{}
 	for _, g := range given {
@@ -65,30 +65,6 @@ func constituentNames() string {
 	return strings.Join(names, " ")
 }
 
-// Predict is the tide at the times given, in metres above the datum of mean.
-func Predict(given []Constituent, mean float64, times []time.Time) ([]float64, error) {
-	t, err := NewTide(given, mean)
-	if err != nil {
-		return nil, err
-	}
-	levels := make([]float64, len(times))
-	for i, at := range times {
-		levels[i] = t.At(at)
-	}
-	return levels, nil
-}
-
-// At is the level at one time.
-func (t *Tide) At(at time.Time) float64 { return t.level(at, nodeAt(midYear(at))) }
-
-func (t *Tide) level(at time.Time, n node) float64 {
-	l, sum := longitudesAt(at), t.mean
-	for _, p := range t.parts {
-		sum += p.factor(n) * p.amplitude * math.Cos(p.angle(l, n))
-	}
-	return sum
-}
-
 // angle is V + u less the phase, in radians.
 func (p part) angle(l longitudes, n node) float64 {
 	return radians(p.argument(l) + p.shift(n) - p.phase)
@@ -104,10 +80,10 @@ func midYear(at time.Time) time.Time {
 // grows with the square of the steps, that is within 1e-6 m at steps of an hour.
 const restart = 240
 
-// Levels is the tide from start on, every step, so many times. It costs two
+// levels is the tide from start on, every step, so many times. It costs two
 // operations a constituent and step: A cos(a + k d) follows from the two before
 // it by 2 cos(d) times the one less the other.
-func (t *Tide) Levels(start time.Time, step time.Duration, count int) []float64 {
+func (t *Tide) levels(start time.Time, step time.Duration, count int) []float64 {
 	levels := make([]float64, count)
 	for done := 0; done < count; {
 		at := start.Add(time.Duration(done) * step)
@@ -138,7 +114,7 @@ func (t *Tide) Series(from, until time.Time, step time.Duration) (*Series, error
 		return nil, fmt.Errorf("a prediction needs a step above 0 and an end after its start")
 	}
 	count := int((until.Sub(from) + step - 1) / step)
-	return &Series{Datum: t.datum, Start: from.UTC(), Step: step, Levels: t.Levels(from.UTC(), step, count), Predicted: true}, nil
+	return &Series{Datum: t.datum, Start: from.UTC(), Step: step, Levels: t.levels(from.UTC(), step, count), Predicted: true}, nil
 }
 
 // Years is the tide of whole calendar years (UTC) at six minutes, as the

@@ -20,7 +20,7 @@ func TestStepsAgreeWithFormulae(t *testing.T) {
 		require.NoError(t, err)
 		start := time.Date(rapid.IntRange(1980, 2050).Draw(t, "year"), 12, 31, rapid.IntRange(0, 23).Draw(t, "hour"), 0, 0, 0, time.UTC)
 		step := time.Duration(rapid.IntRange(1, 60).Draw(t, "minutes")) * time.Minute
-		levels := tide.Levels(start, step, 700)
+		levels := tide.levels(start, step, 700)
 		for _, k := range []int{0, 1, 239, 240, 241, 699} {
 			require.InDelta(t, tide.At(start.Add(time.Duration(k)*step)), levels[k], tolerance)
 		}
@@ -44,9 +44,11 @@ func TestPredict(t *testing.T) {
 	at := time.Date(2001, 5, 1, 3, 0, 0, 0, time.UTC)
 	// S2 is at its height at noon and midnight at Greenwich if its phase is 0:
 	// at 3 h a quarter of its 12 h has gone.
-	levels, err := Predict([]Constituent{{"S2", 0.5, 0}, {"MM", 0, 0}}, 2, []time.Time{at, at.Add(3 * time.Hour), at.Add(-3 * time.Hour)})
+	solar, err := newTide([]Constituent{{"S2", 0.5, 0}, {"MM", 0, 0}}, 2)
 	require.NoError(t, err)
-	require.InDeltaSlice(t, []float64{2, 1.5, 2.5}, levels, 1e-9)
+	for hours, level := range map[time.Duration]float64{0: 2, 3: 1.5, -3: 2.5} {
+		require.InDelta(t, level, solar.At(at.Add(hours*time.Hour)), 1e-9)
+	}
 	for says, given := range map[string][]Constituent{
 		`"XYZ" is not known here`: {{"XYZ", 1, 0}},
 		"RHO is given twice":      {{"RHO", 1, 0}, {"RHO1", 1, 0}},
@@ -54,11 +56,23 @@ func TestPredict(t *testing.T) {
 		"an amplitude of -1 m":    {{"M2", -1, 0}},
 		"a phase of NaN":          {{"M2", 1, math.NaN()}},
 	} {
-		_, err := Predict(given, 0, nil)
+		_, err := newTide(given, 0)
 		require.ErrorContains(t, err, says)
 	}
-	tide, err := NewTide([]Constituent{{"M2", 1, 0}}, 0)
+	tide, err := newTide([]Constituent{{"M2", 1, 0}}, 0)
 	require.NoError(t, err)
 	_, err = tide.Series(at, at, time.Hour)
 	require.ErrorContains(t, err, "an end after its start")
+}
+
+// At is the level at one time.
+func (t *Tide) At(at time.Time) float64 { return t.level(at, nodeAt(midYear(at))) }
+
+// level works every constituent out for itself.
+func (t *Tide) level(at time.Time, n node) float64 {
+	l, sum := longitudesAt(at), t.mean
+	for _, p := range t.parts {
+		sum += p.factor(n) * p.amplitude * math.Cos(p.angle(l, n))
+	}
+	return sum
 }

@@ -29,7 +29,7 @@ const (
 
 // Reduce picks the tides of a series and averages them.
 func (s *Series) Reduce() (*Reduction, error) {
-	if err := s.Enough(); err != nil {
+	if err := s.enough(); err != nil {
 		return nil, err
 	}
 	if time.Duration(len(s.Levels))*s.Step < leastRecord {
@@ -37,7 +37,7 @@ func (s *Series) Reduce() (*Reduction, error) {
 	}
 	var high, low, higher, lower average
 	r := &Reduction{MSL: s.Mean()}
-	stretches := s.Turns()
+	stretches := s.turns()
 	if err := s.torn(stretches); err != nil {
 		return nil, err
 	}

@@ -3,6 +3,7 @@ package levels
 import (
 	"encoding/json"
 	"os"
+	"strings"
 	"testing"
 	"time"
 
@@ -38,10 +39,9 @@ func published(t testing.TB) []*Station {
 
 func readSeries(t *testing.T, name string, stated Stated) *Series {
 	t.Helper()
-	f, err := os.Open(checks + name)
+	text, err := os.ReadFile(checks + name)
 	require.NoError(t, err)
-	defer f.Close()
-	s, err := ReadSeries(f, stated)
+	s, err := ReadSeries(text, stated)
 	require.NoError(t, err)
 	return s
 }
@@ -69,6 +69,16 @@ func TestDatumsOfARecord(t *testing.T) {
 	} {
 		require.InDelta(t, c.published, c.got, tolerance, c.name)
 	}
+}
+
+// A person is shown the tides that were counted and the ranges too.
+func TestDatumsOfARecordInPrint(t *testing.T) {
+	table, err := cora(t).DatumTable("the record")
+	require.NoError(t, err)
+	var page strings.Builder
+	require.NoError(t, table.Write(&page))
+	require.Regexp(t, `tides +60 high and 59 low waters`, page.String())
+	require.Regexp(t, `RANGE +ft +m`, page.String())
 }
 
 // Source: the datums NOAA accepted for 1983-2001, against a prediction of the

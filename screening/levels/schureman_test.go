@@ -80,7 +80,7 @@ func TestPublishedPrediction(t *testing.T) {
 		given = append(given, Constituent{name, c[1].(float64), c[2].(float64) + perDay*example.Longitude})
 	}
 	require.Len(t, given, 25)
-	tide, err := NewTide(given, example.Mean)
+	tide, err := newTide(given, example.Mean)
 	require.NoError(t, err)
 	start := time.Date(1989, 1, 10, 15, 0, 0, 0, time.UTC) // 10:00 in the zone of 75 W
 	middle := nodeAt(start.Add(60 * time.Hour))

@@ -21,11 +21,11 @@ type Series struct {
 // is not like what is there. Common practice, no source.
 const minCoverage = 0.90
 
-// End is the time of the last level.
-func (s *Series) End() time.Time { return s.Start.Add(time.Duration(len(s.Levels)-1) * s.Step) }
+// end is the time of the last level.
+func (s *Series) end() time.Time { return s.Start.Add(time.Duration(len(s.Levels)-1) * s.Step) }
 
-// Valid is how many levels there are.
-func (s *Series) Valid() int {
+// valid is how many levels there are.
+func (s *Series) valid() int {
 	n := 0
 	for _, v := range s.Levels {
 		if !math.IsNaN(v) {
@@ -35,19 +35,16 @@ func (s *Series) Valid() int {
 	return n
 }
 
-// Coverage is the share of the expected levels that are there, 0 to 1.
-func (s *Series) Coverage() float64 {
-	if len(s.Levels) == 0 {
-		return 0
-	}
-	return float64(s.Valid()) / float64(len(s.Levels))
+// coverage is the share of the expected levels that are there, 0 to 1.
+func (s *Series) coverage() float64 {
+	return float64(s.valid()) / float64(len(s.Levels))
 }
 
-// Enough says why nothing may be made of a record.
-func (s *Series) Enough() error {
-	if valid := s.Valid(); float64(valid) < minCoverage*float64(len(s.Levels)) || valid < 2 {
+// enough says why nothing may be made of a record.
+func (s *Series) enough() error {
+	if valid := s.valid(); float64(valid) < minCoverage*float64(len(s.Levels)) || valid < 2 {
 		return fmt.Errorf("the record covers %.1f %% of its span (%d of %d levels, %s); at least %.0f %% is needed: give a stretch without its gaps",
-			100*s.Coverage(), valid, len(s.Levels), s.Span(), 100*minCoverage)
+			100*s.coverage(), valid, len(s.Levels), s.Span(), 100*minCoverage)
 	}
 	return nil
 }
@@ -55,7 +52,7 @@ func (s *Series) Enough() error {
 // Span is the record in words: its first and last time and its step.
 func (s *Series) Span() string {
 	const layout = "2006-01-02 15:04"
-	return fmt.Sprintf("%s to %s UTC every %s", s.Start.Format(layout), s.End().Format(layout), inWords(s.Step))
+	return fmt.Sprintf("%s to %s UTC every %s", s.Start.Format(layout), s.end().Format(layout), inWords(s.Step))
 }
 
 // Mean is the mean of the levels, in metres above Datum.
@@ -66,7 +63,7 @@ func (s *Series) Mean() float64 {
 			sum += v
 		}
 	}
-	return sum / float64(s.Valid())
+	return sum / float64(s.valid())
 }
 
 // longestGap is the longest stretch without levels, and when it starts.

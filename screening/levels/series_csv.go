@@ -50,25 +50,21 @@ const tallest = 100
 // service, or any with a time in its first column and a level in one of
 // levelColumns. What the table does not say must be stated. Rows without a
 // level count as missing.
-func ReadSeries(r io.Reader, stated Stated) (*Series, error) {
+func ReadSeries(text []byte, stated Stated) (*Series, error) {
 	if err := stated.check(); err != nil {
 		return nil, err
 	}
-	raw, err := io.ReadAll(r)
-	if err != nil {
-		return nil, err
-	}
-	raw = bytes.TrimSpace(bytes.TrimPrefix(raw, []byte("\ufeff")))
-	first, _, _ := strings.Cut(string(raw), "\n")
+	text = bytes.TrimSpace(text)
+	first, _, _ := strings.Cut(string(text), "\n")
 	switch lower := strings.ToLower(first); {
-	case len(raw) == 0:
+	case len(text) == 0:
 		return nil, fmt.Errorf("the record is empty")
 	case strings.Contains(lower, "error") && !strings.Contains(lower, ","), strings.HasPrefix(lower, "error"):
 		return nil, fmt.Errorf("the file holds no record but the service's answer %q", strings.TrimSpace(first))
-	case raw[0] == '{' || raw[0] == '[' || raw[0] == '<':
+	case text[0] == '{' || text[0] == '[' || text[0] == '<':
 		return nil, fmt.Errorf("this is not a table; ask the tide service for CSV")
 	}
-	table := csv.NewReader(bytes.NewReader(raw))
+	table := csv.NewReader(bytes.NewReader(text))
 	table.FieldsPerRecord, table.LazyQuotes, table.ReuseRecord = -1, true, true
 	header, err := table.Read()
 	if err != nil {

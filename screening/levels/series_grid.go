@@ -75,7 +75,7 @@ func grid(rows []reading, notes []string) (*Series, error) {
 		s.note("the gauge stood still for %s (more than %s on one level at a time); those levels count as missing", inWords(time.Duration(still)*s.Step), inWords(stuck))
 	}
 	if gap, from := s.longestGap(); gap > 0 {
-		s.note("%d of %d levels are missing, for at most %s (from %s)", count-s.Valid(), count, inWords(gap), from.Format("2006-01-02 15:04"))
+		s.note("%d of %d levels are missing, for at most %s (from %s)", count-s.valid(), count, inWords(gap), from.Format("2006-01-02 15:04"))
 	}
 	return s, nil
 }

@@ -19,13 +19,12 @@ func TestRecordsRead(t *testing.T) {
 		"water level":   "Date Time, Water Level, Sigma, O or I (for verified), F, R, L, Quality \n2018-10-09 00:00,2.0,0.036,1,0,0,0,p\n2018-10-09 00:06,3.0,,1,0,0,0,p\n",
 		"hourly height": "Date Time, Water Level, Sigma, I, L\r\n2018-10-09 00:00,2.0,0.036,0,0\r\n2018-10-09 00:06,3.0,0.036,0,0\r\n",
 		"prediction":    "Date Time, Prediction\n2018-10-09 00:00,2.0\n2018-10-09 00:06,3.0\n",
-		"byte mark":     "\ufeffDate Time, Prediction\n2018-10-09 00:00,2.0\n2018-10-09 00:06,3.0\n",
 		"iso":           "time,val\n2018-10-09T00:00:00Z,2.0\n2018-10-09T00:06:00Z,3.0\n",
 		"slashes":       "time,val\n10/9/2018 0:00,2.0\n10/9/2018 0:06,3.0\n",
 		"unordered":     "time,val\n10/9/2018 0:06,3.0\n10/9/2018 0:00,2.0\n",
 		"repeated":      "time,val\n10/9/2018 0:00,2.0\n10/9/2018 0:06,\n10/9/2018 0:06,3.0\n10/9/2018 0:06,3.0\n",
 	} {
-		s, err := ReadSeries(strings.NewReader(text), inFeet)
+		s, err := ReadSeries([]byte(text), inFeet)
 		require.NoError(t, err, name)
 		require.Equal(t, time.Date(2018, 10, 9, 0, 0, 0, 0, time.UTC), s.Start, name)
 		require.Equal(t, 6*time.Minute, s.Step, name)
@@ -34,7 +33,7 @@ func TestRecordsRead(t *testing.T) {
 	}
 	zone, err := ParseZone("-5")
 	require.NoError(t, err)
-	s, err := ReadSeries(strings.NewReader("time,val\n2018-10-09 00:00,1\n2018-10-09 01:00,2\n"), Stated{Metres, MSL, zone})
+	s, err := ReadSeries([]byte("time,val\n2018-10-09 00:00,1\n2018-10-09 01:00,2\n"), Stated{Metres, MSL, zone})
 	require.NoError(t, err)
 	require.Equal(t, time.Date(2018, 10, 9, 5, 0, 0, 0, time.UTC), s.Start)
 }
@@ -65,7 +64,7 @@ func TestRecordsRefused(t *testing.T) {
 		{head + "2018-10-09T00:00Z,1\n2018-10-09T00:06Z,2\n", Stated{Feet, MLLW, five}, "state GMT"},
 		{head + "2018-10-09 00:00,1\n2018-10-09 00:06,1\n2081-10-09 00:12,1\n", inFeet, "one of its times is wrong"},
 	} {
-		_, err := ReadSeries(strings.NewReader(c.text), c.stated)
+		_, err := ReadSeries([]byte(c.text), c.stated)
 		require.ErrorContains(t, err, c.says, c.text)
 	}
 }
@@ -144,13 +143,13 @@ func TestCoverage(t *testing.T) {
 		}, 376, "the gauge stood still for 24 h", false},
 		{"flat", func(int) string { return "1.0" }, 0, "the gauge stood still for 16.67 days", true},
 	} {
-		s, err := ReadSeries(strings.NewReader(tableOf(400, c.level)), Stated{Metres, MSL, time.UTC})
+		s, err := ReadSeries([]byte(tableOf(400, c.level)), Stated{Metres, MSL, time.UTC})
 		require.NoError(t, err, c.name)
-		require.Equal(t, c.valid, s.Valid(), c.name)
+		require.Equal(t, c.valid, s.valid(), c.name)
 		require.Len(t, s.Levels, 400, c.name)
 		require.Contains(t, strings.Join(s.Notes, "; "), c.note, c.name)
 		_, exposed := s.Exposure()
-		_, crossed := s.CrossedExposure()
+		_, crossed := s.crossedExposure()
 		_, reduced := s.Reduce()
 		for _, err := range []error{exposed, crossed, reduced} {
 			if c.refused {
@@ -165,18 +164,18 @@ func TestCoverage(t *testing.T) {
 // Worked by hand: readings at 0, 10, 20, 35 and 40 minutes of a level rising 1 m
 // an hour stand for it at every ten.
 func TestUnevenSteps(t *testing.T) {
-	s, err := ReadSeries(strings.NewReader("time,val\n2020-01-01 00:00,0\n2020-01-01 00:10,0.1666667\n2020-01-01 00:20,0.3333333\n2020-01-01 00:35,0.5833333\n2020-01-01 00:40,0.6666667\n"), Stated{Metres, MSL, time.UTC})
+	s, err := ReadSeries([]byte("time,val\n2020-01-01 00:00,0\n2020-01-01 00:10,0.1666667\n2020-01-01 00:20,0.3333333\n2020-01-01 00:35,0.5833333\n2020-01-01 00:40,0.6666667\n"), Stated{Metres, MSL, time.UTC})
 	require.NoError(t, err)
 	require.InDeltaSlice(t, []float64{0, 1.0 / 6, 2.0 / 6, 3.0 / 6, 4.0 / 6}, s.Levels, 1e-6)
 	require.Contains(t, s.Notes[0], "the steps are uneven; 1 of 5 levels")
 }
 
 func TestRecordsWithoutTide(t *testing.T) {
-	s, err := ReadSeries(strings.NewReader(tableOf(200, wave)), Stated{Metres, MSL, time.UTC})
+	s, err := ReadSeries([]byte(tableOf(200, wave)), Stated{Metres, MSL, time.UTC})
 	require.NoError(t, err)
 	_, err = s.Reduce()
 	require.ErrorContains(t, err, "8.333 days long; datums need 14 days")
-	s, err = ReadSeries(strings.NewReader(tableOf(400, func(h int) string { return fmt.Sprint(float64(h) / 100) })), Stated{Metres, MSL, time.UTC})
+	s, err = ReadSeries([]byte(tableOf(400, func(h int) string { return fmt.Sprint(float64(h) / 100) })), Stated{Metres, MSL, time.UTC})
 	require.NoError(t, err)
 	_, err = s.Reduce()
 	require.ErrorContains(t, err, "no tide to speak of")

@@ -66,10 +66,10 @@ type Elevation struct {
 	Unknown string
 }
 
-// InAll is an elevation in every datum, in the order of Datums.
+// InAll is an elevation in every datum, in the order of datums.
 func (s *Station) InAll(elevation float64, from Datum) []Elevation {
-	all := make([]Elevation, len(Datums))
-	for i, to := range Datums {
+	all := make([]Elevation, len(datums))
+	for i, to := range datums {
 		v, err := s.Convert(elevation, from, to)
 		all[i] = Elevation{Datum: to, Metres: v}
 		if err != nil {
@@ -88,7 +88,7 @@ func (s *Station) Tide(above Datum) (*Tide, error) {
 	if err != nil {
 		return nil, err
 	}
-	t, err := NewTide(s.Constituents, mean)
+	t, err := newTide(s.Constituents, mean)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", s, err)
 	}
@@ -125,13 +125,13 @@ func (s *Station) check() error {
 		}
 		above = d
 	}
-	for _, d := range Datums {
+	for _, d := range datums {
 		if !(math.Abs(s.Datums[d]) < tallest) {
 			return fmt.Errorf("%s has %s at %g m, which is no level of a gauge; leave out what it has no figure for", s, d, s.Datums[d])
 		}
 	}
-	for _, a := range Datums {
-		for _, b := range Datums {
+	for _, a := range datums {
+		for _, b := range datums {
 			high, known := s.Datums[a]
 			low, too := s.Datums[b]
 			if known && too && a != STND && b != STND && high-low > Highest {

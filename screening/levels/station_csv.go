@@ -10,7 +10,16 @@ import (
 	"strings"
 )
 
-// ReadStationCSV reads a station from a table of our own, a key and a value in
+// ReadStation reads a station from the JSON of the open tide service or from a table of
+// our own.
+func ReadStation(text []byte) (*Station, error) {
+	if IsJSON(text) {
+		return readStationJSON(text)
+	}
+	return readStationCSV(text)
+}
+
+// readStationCSV reads a station from a table of our own, a key and a value in
 // each row; unit and epoch must be stated, and the order does not matter:
 //
 //	station,8720030
@@ -28,12 +37,8 @@ import (
 // Datums are heights above one zero; a harmonic constituent has its amplitude
 // in the unit and its phase in degrees at Greenwich. A first row "datum,value"
 // and rows that start with # are passed over.
-func ReadStationCSV(r io.Reader) (*Station, error) {
-	raw, err := io.ReadAll(r)
-	if err != nil {
-		return nil, err
-	}
-	table := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(raw, []byte("\ufeff"))))
+func readStationCSV(text []byte) (*Station, error) {
+	table := csv.NewReader(bytes.NewReader(text))
 	table.FieldsPerRecord, table.TrimLeadingSpace, table.Comment = -1, true, '#'
 	s := &Station{Place: Place{math.NaN(), math.NaN()}, Datums: map[Datum]float64{}}
 	var unit Unit

@@ -3,7 +3,6 @@ package levels
 import (
 	"encoding/json"
 	"fmt"
-	"io"
 	"math"
 	"strconv"
 	"strings"
@@ -68,20 +67,16 @@ type (
 	}
 )
 
-// ReadStationJSON reads what the open tide service says of one station: its
+// readStationJSON reads what the open tide service says of one station: its
 // datums, or the station with its datums and harmonic constituents in it. Who
 // asks for the datums alone knows the station; a name and a place are then for
 // the caller to set.
-func ReadStationJSON(r io.Reader) (*Station, error) {
-	raw, err := io.ReadAll(r)
-	if err != nil {
-		return nil, err
-	}
+func readStationJSON(text []byte) (*Station, error) {
 	var file struct {
 		Stations []serviceStation `json:"stations"`
 		Error    any              `json:"error"`
 	}
-	if err := json.Unmarshal(raw, &file); err != nil {
+	if err := json.Unmarshal(text, &file); err != nil {
 		return nil, fmt.Errorf("this is not the JSON of a tide station: %w", err)
 	}
 	given := serviceStation{}
@@ -94,7 +89,7 @@ func ReadStationJSON(r io.Reader) (*Station, error) {
 		given = file.Stations[0]
 	default:
 		given.Datums = &serviceDatums{}
-		if err := json.Unmarshal(raw, given.Datums); err != nil {
+		if err := json.Unmarshal(text, given.Datums); err != nil {
 			return nil, fmt.Errorf("this is not the JSON of a station's datums: %w", err)
 		}
 	}
@@ -109,6 +104,7 @@ func ReadStationJSON(r io.Reader) (*Station, error) {
 		return nil, fmt.Errorf("%s: %w", s, err)
 	}
 	if given.Harmonic != nil {
+		var err error
 		if s.Constituents, err = given.Harmonic.list(); err != nil {
 			return nil, fmt.Errorf("%s: %w", s, err)
 		}
@@ -143,11 +139,11 @@ func (g *serviceDatums) into(s *Station) error {
 	return nil
 }
 
-// ReadConstituentsJSON reads the answer of the open tide service on harmonic
+// ReadConstituents reads the answer of the open tide service on harmonic
 // constituents; the phases taken are those referred to Greenwich.
-func ReadConstituentsJSON(r io.Reader) ([]Constituent, error) {
+func ReadConstituents(text []byte) ([]Constituent, error) {
 	var file serviceHarmon
-	if err := json.NewDecoder(r).Decode(&file); err != nil {
+	if err := json.Unmarshal(text, &file); err != nil {
 		return nil, fmt.Errorf("this is not the JSON of harmonic constituents: %w", err)
 	}
 	return file.list()

@@ -1,7 +1,6 @@
 package levels
 
 import (
-	"bytes"
 	"encoding/csv"
 	"math"
 	"os"
@@ -19,7 +18,7 @@ const fernandina = `{"accepted":"Apr 17 2003","superseded":"","epoch":"1983-2001
 {"name":"GT","value":1.999},{"name":"HWI","value":""},{"name":"NAVD88","value":1.683}],"LAT":0.009,"HAT":3.039}`
 
 func TestStationOfTheService(t *testing.T) {
-	s, err := ReadStationJSON(strings.NewReader(fernandina))
+	s, err := ReadStation([]byte(fernandina))
 	require.NoError(t, err)
 	require.Equal(t, Epoch{1983, 2001}, s.Epoch)
 	require.Equal(t, "Apr 17 2003", s.Accepted)
@@ -35,20 +34,23 @@ func TestStationOfTheService(t *testing.T) {
 		require.NoError(t, err)
 		require.InDelta(t, c.want, got, 1e-12)
 	}
+	s, err = ReadStation([]byte(strings.Replace(fernandina, `"superseded":""`, `"superseded":false`, 1)))
+	require.NoError(t, err)
+	require.Len(t, s.Datums, 9)
 	whole := `{"count":1,"stations":[{"id":"8720030","name":"Fernandina Beach","lat":30.6714,"lng":-81.4658,"datums":` + fernandina +
 		`,"harmonicConstituents":{"units":"feet","HarmonicConstituents":[{"number":1,"name":"M2","amplitude":1,"phase_GMT":33.7,"phase_local":1,"speed":28.98}]}}]}`
-	s, err = ReadStationJSON(strings.NewReader(whole))
+	s, err = ReadStation([]byte(whole))
 	require.NoError(t, err)
 	require.Equal(t, "station 8720030 Fernandina Beach", s.String())
 	require.Equal(t, Place{-81.4658, 30.6714}, s.Place)
 	require.Equal(t, []Constituent{{"M2", 0.3048, 33.7}}, s.Constituents)
-	alone, err := ReadConstituentsJSON(strings.NewReader(`{"units":"meters","HarmonicConstituents":[{"name":"M2","amplitude":"0.87","phase_GMT":33.7}]}`))
+	alone, err := ReadConstituents([]byte(`{"units":"meters","HarmonicConstituents":[{"name":"M2","amplitude":"0.87","phase_GMT":33.7}]}`))
 	require.NoError(t, err)
 	require.Equal(t, []Constituent{{"M2", 0.87, 33.7}}, alone)
 }
 
 func TestStationInFeetEqualsMetres(t *testing.T) {
-	s, err := ReadStationCSV(strings.NewReader("datum,value\n# a sheet\nstation,1\nname,Pier\nlon,-81\nlat,30\nunit,feet\nepoch,1983-2001\nMHW,5\nMLW,1\nnavd,2.5\nM2,2,30\n"))
+	s, err := ReadStation([]byte("datum,value\n# a sheet\nstation,1\nname,Pier\nlon,-81\nlat,30\nunit,feet\nepoch,1983-2001\nMHW,5\nMLW,1\nnavd,2.5\nM2,2,30\n"))
 	require.NoError(t, err)
 	got, err := s.Convert(0, MHW, NAVD88)
 	require.NoError(t, err)
@@ -62,7 +64,7 @@ func TestStationInFeetEqualsMetres(t *testing.T) {
 	_, err = s.Convert(0, NAVD88, MHW)
 	require.ErrorContains(t, err, "no tie to NAVD88")
 	all := s.InAll(1, MHW)
-	require.Len(t, all, len(Datums))
+	require.Len(t, all, len(datums))
 	for _, e := range all {
 		require.Equal(t, math.IsNaN(e.Metres), e.Unknown != "", e.Datum)
 		require.Equal(t, e.Datum != MHW && e.Datum != MLW, e.Unknown != "", e.Datum)
@@ -72,7 +74,7 @@ func TestStationInFeetEqualsMetres(t *testing.T) {
 func TestStationsRefused(t *testing.T) {
 	service := func(old, changed string) string { return strings.Replace(fernandina, old, changed, 1) }
 	for _, c := range []struct{ text, says string }{
-		{"MHW,1", "this is not the JSON"},
+		{"{MHW,1", "this is not the JSON"},
 		{`{"error":{"message":"not found"}}`, "answered with an error"},
 		{`{"stations":[{"id":"1"},{"id":"2"}]}`, "there are 2 stations"},
 		{`{"stations":[{"id":"1"}]}`, "station 1 has no list of datums"},
@@ -85,7 +87,7 @@ func TestStationsRefused(t *testing.T) {
 		{service("2.410", "0.1"), "MTL above MHW"},
 		{service(`"name":"MLW"`, `"name":"MHW"`), "MHW is given twice"},
 	} {
-		_, err := ReadStationJSON(strings.NewReader(c.text))
+		_, err := ReadStation([]byte(c.text))
 		require.ErrorContains(t, err, c.says, c.text)
 	}
 	const good = "unit,feet\nepoch,1983-2001\nMHW,5\n"
@@ -101,7 +103,7 @@ func TestStationsRefused(t *testing.T) {
 		{good + "MLW,7\n", "MLW above MHW"},
 		{good + "lat,300\nlon,0\n", "no place"},
 	} {
-		_, err := ReadStationCSV(strings.NewReader(c.text))
+		_, err := ReadStation([]byte(c.text))
 		require.ErrorContains(t, err, c.says, c.text)
 	}
 }
@@ -129,7 +131,7 @@ func TestNearestStation(t *testing.T) {
 func TestTimeExposedAtTheDemosStation(t *testing.T) {
 	text, err := os.ReadFile("../../testdata/marrowby/ts01.csv")
 	require.NoError(t, err)
-	s, err := ReadStationCSV(bytes.NewReader(text))
+	s, err := ReadStation(text)
 	require.NoError(t, err)
 	tide, err := s.Tide(NAVD88)
 	require.NoError(t, err)

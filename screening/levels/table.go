@@ -65,7 +65,7 @@ type Height struct {
 var unknown = figure(math.NaN())
 
 func height(metres float64, above Datum) Height {
-	return Height{Above: above, Feet: figure(Feet.From(metres)), Metres: figure(metres)}
+	return Height{Above: above, Feet: figure(Feet.from(metres)), Metres: figure(metres)}
 }
 
 func heightOf(e Elevation) Height {

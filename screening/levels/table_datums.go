@@ -51,7 +51,7 @@ func (s *Station) DatumTable(above []Datum, stated *Mark) *DatumTable {
 		above = s.countedFrom()
 	}
 	t := &DatumTable{Of: s.String(), Epoch: s.Epoch.String(), Accepted: s.Accepted, Source: s.Source, Above: above, Mind: []string{NeverLegal}}
-	for _, d := range Datums {
+	for _, d := range datums {
 		row := DatumRow{Name: string(d)}
 		for _, to := range above {
 			h := s.heightAbove(0, d, to)
@@ -81,17 +81,13 @@ func (s *Station) countedFrom() []Datum {
 			known = append(known, d)
 		}
 	}
-	for _, d := range Datums {
+	for _, d := range datums {
 		if _, has := s.Datums[d]; has && len(known) == 0 {
 			known = append(known, d)
 		}
 	}
 	return known
 }
-
-// CountedFrom is the datum that elevations at the station are given above
-// unless another is asked for.
-func (s *Station) CountedFrom() Datum { return s.countedFrom()[0] }
 
 // DatumTable is the datums of the record itself.
 func (s *Series) DatumTable(of string) (*DatumTable, error) {
@@ -127,7 +123,7 @@ func (s *Series) DatumTable(of string) (*DatumTable, error) {
 }
 
 func (s *Series) facts() *RecordFact {
-	return &RecordFact{Span: s.Span(), Levels: s.Valid(), Expected: len(s.Levels), Coverage: figure(100 * s.Coverage()), Notes: s.Notes}
+	return &RecordFact{Span: s.Span(), Levels: s.valid(), Expected: len(s.Levels), Coverage: figure(100 * s.coverage()), Notes: s.Notes}
 }
 
 func (f *RecordFact) write(p *page) {

@@ -145,7 +145,7 @@ func (s *Station) PredictedTable(years Epoch, asked Asked) (*ExposureTable, erro
 
 // RoughTable is the exposure by the station's datums and its class of tide.
 func (s *Station) RoughTable(class Class, asked Asked) (*ExposureTable, error) {
-	e, err := s.RoughExposure(class, s.datumOf(asked))
+	e, err := s.roughExposure(class, s.datumOf(asked))
 	if err != nil {
 		return nil, err
 	}
@@ -157,7 +157,7 @@ func (s *Station) datumOf(asked Asked) Datum {
 	if asked.Above != "" {
 		return asked.Above
 	}
-	return s.CountedFrom()
+	return s.countedFrom()[0]
 }
 
 func (t *ExposureTable) fill(e *Exposure, station *Station, asked Asked) (*ExposureTable, error) {
@@ -171,7 +171,7 @@ func (t *ExposureTable) fill(e *Exposure, station *Station, asked Asked) (*Expos
 		if t.Record != nil && station.Source != "" {
 			t.DatumsOf += " (" + station.Source + ")"
 		}
-		for _, d := range Datums {
+		for _, d := range datums {
 			if v, err := station.Convert(0, d, e.Datum); err == nil && d != STND {
 				t.datums[d] = v
 			}
@@ -218,12 +218,12 @@ func (t *ExposureTable) addRows(every Every) error {
 	if every.Size == 0 {
 		every = Every{math.Inf(1), Feet}
 		for _, size := range []float64{2, 1, 0.5, 0.2, 0.1, 0.05} {
-			if Feet.From(high-low)/size < fewRows {
+			if Feet.from(high-low)/size < fewRows {
 				every.Size = size
 			}
 		}
 	}
-	first, last := math.Floor(every.Unit.From(low)/every.Size), math.Ceil(every.Unit.From(high)/every.Size)
+	first, last := math.Floor(every.Unit.from(low)/every.Size), math.Ceil(every.Unit.from(high)/every.Size)
 	if last-first > mostRows {
 		return fmt.Errorf("a table every %g %s would have %.0f rows, and %d is the most; give a longer step", every.Size, every.Unit, last-first+1, mostRows)
 	}

@@ -95,7 +95,7 @@ func (s *Series) WriteCSV(w io.Writer, unit Unit) error {
 	table := csv.NewWriter(w)
 	table.Write([]string{"time", "level", "unit", "datum"})
 	for i, v := range s.Levels {
-		table.Write([]string{s.Start.Add(time.Duration(i) * s.Step).Format(layout), decimal(unit.From(v), 3), string(unit), string(s.Datum)})
+		table.Write([]string{s.Start.Add(time.Duration(i) * s.Step).Format(layout), decimal(unit.from(v), 3), string(unit), string(s.Datum)})
 	}
 	table.Flush()
 	return table.Error()

@@ -73,6 +73,10 @@ func TestARecordAboveAnotherDatum(t *testing.T) {
 	table, err = s.ExposureTable("x", nil, Asked{Crest: &Mark{"3 ft", 1, NAVD88}})
 	require.NoError(t, err)
 	require.Contains(t, table.Crest.Unknown, "nothing ties NAVD88 to MLLW")
+	// Oysters in the datum of the record need no station to tie them to it.
+	table, err = s.ExposureTable("x", nil, Asked{Site: &Place{-82, 28}, Clumps: []Clump{{Place: Place{-82, 28}, Top: 1, Bottom: 0, Datum: MLLW}}})
+	require.NoError(t, err)
+	require.Equal(t, 1, table.Living.Count)
 	_, err = s.ExposureTable("x", station, Asked{Above: MHW})
 	require.ErrorContains(t, err, "station 1 has no MHW")
 }
@@ -86,7 +90,7 @@ func TestSeriesAsATable(t *testing.T) {
 	require.NoError(t, err)
 	var page bytes.Buffer
 	require.NoError(t, s.WriteCSV(&page, Feet))
-	back, err := ReadSeries(&page, Stated{Feet, MLLW, time.UTC})
+	back, err := ReadSeries(page.Bytes(), Stated{Feet, MLLW, time.UTC})
 	require.NoError(t, err)
 	require.Equal(t, s.Start, back.Start)
 	require.Equal(t, s.Step, back.Step)
@@ -102,7 +106,7 @@ func TestStationWithoutTheUsualDatums(t *testing.T) {
 	s := &Station{ID: "1", Datums: map[Datum]float64{MHW: 2, MLW: 1}}
 	table := s.DatumTable(nil, nil)
 	require.Equal(t, []Datum{MHW}, table.Above)
-	require.Equal(t, MHW, s.CountedFrom())
+	require.Equal(t, MHW, s.countedFrom()[0])
 	var page strings.Builder
 	require.NoError(t, table.Write(&page))
 	require.Equal(t, 1, strings.Count(page.String(), "station 1 has no MLLW"))

@@ -61,7 +61,7 @@ func (e *Exposure) Bounds(percent float64) (least, most float64) {
 // its step.
 func (s *Series) Exposed() (*Exposure, error) {
 	if s.Step >= joinedFrom && !s.Predicted {
-		return s.CrossedExposure()
+		return s.crossedExposure()
 	}
 	return s.Exposure()
 }

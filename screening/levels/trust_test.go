@@ -85,11 +85,11 @@ func TestFlagsOfTheService(t *testing.T) {
 		}
 		return out
 	}
-	s, err := ReadSeries(strings.NewReader(rows("1,0,0,0,p", "0,1,0,0,p", "0,0,1,0,p", "0,0,0,1,p", "1,0,0,0,v", "0,0,0,0,v", "3,0,0,0,p")), Stated{Metres, MLLW, time.UTC})
+	s, err := ReadSeries([]byte(rows("1,0,0,0,p", "0,1,0,0,p", "0,0,1,0,p", "0,0,0,1,p", "1,0,0,0,v", "0,0,0,0,v", "3,0,0,0,p")), Stated{Metres, MLLW, time.UTC})
 	require.NoError(t, err)
 	require.Equal(t, []int{1, 6, 7}, present(s))
 	require.Contains(t, strings.Join(s.Notes, "; "), "4 levels bear a flag of the service")
-	s, err = ReadSeries(strings.NewReader("Date Time, Water Level, Sigma, I, L\n2018-10-09 00:00,1,0.03,0,0\n2018-10-09 01:00,2,0.03,1,0\n2018-10-09 02:00,3,0.03,0,1\n2018-10-09 03:00,4,0.03,0,0\n"), Stated{Metres, MLLW, time.UTC})
+	s, err = ReadSeries([]byte("Date Time, Water Level, Sigma, I, L\n2018-10-09 00:00,1,0.03,0,0\n2018-10-09 01:00,2,0.03,1,0\n2018-10-09 02:00,3,0.03,0,1\n2018-10-09 03:00,4,0.03,0,0\n"), Stated{Metres, MLLW, time.UTC})
 	require.NoError(t, err)
 	require.Equal(t, []int{1, 4}, present(s))
 }
@@ -109,16 +109,16 @@ func present(s *Series) []int {
 // decimals with a comma are not read as whole numbers.
 func TestSpikesAndCommas(t *testing.T) {
 	for spike, kept := range map[string]int{"99.999": 399, "19.3": 399, "17.2": 400} { // the middle is 0
-		s, err := ReadSeries(strings.NewReader(tableOf(400, func(h int) string {
+		s, err := ReadSeries([]byte(tableOf(400, func(h int) string {
 			if h == 9 {
 				return spike
 			}
 			return wave(h)
 		})), Stated{Metres, MSL, time.UTC})
 		require.NoError(t, err)
-		require.Equal(t, kept, s.Valid(), spike)
+		require.Equal(t, kept, s.valid(), spike)
 	}
-	_, err := ReadSeries(strings.NewReader("time,val\n2018-10-09 00:00,1,93\n2018-10-09 00:06,1,95\n"), inFeet)
+	_, err := ReadSeries([]byte("time,val\n2018-10-09 00:00,1,93\n2018-10-09 00:06,1,95\n"), inFeet)
 	require.ErrorContains(t, err, "line 2 has 3 columns and the header 2")
 }
 
@@ -128,12 +128,12 @@ func TestDatumsThatCannotBe(t *testing.T) {
 	for rows, says := range map[string]string{
 		"MHW,7\nNAVD88,-999\n": "NAVD88 at -304", "MHW,7\nNAVD88,68\n": "NAVD88 61 ft above MHW", "MHW,-9999\n": "no level of a gauge", "MHW,7\nNAVD88,66\nSTND,-90\n": "",
 	} {
-		_, err := ReadStationCSV(strings.NewReader("station,A\nunit,feet\nepoch,1983-2001\n" + rows))
+		_, err := ReadStation([]byte("station,A\nunit,feet\nepoch,1983-2001\n" + rows))
 		if says == "" {
 			require.NoError(t, err, rows)
 			continue
 		}
 		require.ErrorContains(t, err, says, rows)
 	}
-	require.ErrorContains(t, Clump{Datum: MSL, Top: 99, Bottom: 0}.Check(), "no tidal shore")
+	require.ErrorContains(t, Clump{Datum: MSL, Top: 99, Bottom: 0}.check(), "no tidal shore")
 }

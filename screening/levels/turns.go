@@ -29,15 +29,15 @@ const (
 // is taken apart (the same source).
 const unbroken = 3 * time.Hour
 
-// Turns are the high and low waters of each unbroken stretch of the series.
+// turns are the high and low waters of each unbroken stretch of the series.
 //
 // A prediction turns where its levels do. In an observed record tides are found
 // in the levels freed of what is quicker than a quarter of a day, and their
 // height is the extreme of a cubic fitted to the levels about them, so that
 // waves and the noise of the gauge do not raise the high waters.
-func (s *Series) Turns() []Stretch {
+func (s *Series) turns() []Stretch {
 	if s.Predicted {
-		return []Stretch{{s.End(), tides(s.turning(s.Levels, s.Levels, 0))}}
+		return []Stretch{{s.end(), tides(s.turning(s.Levels, s.Levels, 0))}}
 	}
 	var all []Stretch
 	for _, r := range s.runs() {

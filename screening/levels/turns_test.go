@@ -47,7 +47,7 @@ func TestRipplesAndGapsLeaveDatums(t *testing.T) {
 	}
 	rough, err := s.Reduce()
 	require.NoError(t, err)
-	require.Len(t, s.Turns(), 2)
+	require.Len(t, s.turns(), 2)
 	require.InDelta(t, smooth.Highs, rough.Highs, 5) // those of two days
 	for name, pair := range map[string][2]float64{"MHHW": {smooth.MHHW, rough.MHHW}, "MHW": {smooth.MHW, rough.MHW}, "MLW": {smooth.MLW, rough.MLW}, "MLLW": {smooth.MLLW, rough.MLLW}} {
 		t.Logf("%s %+.1f mm", name, 1000*(pair[1]-pair[0]))

@@ -33,7 +33,7 @@ func (s *Site) fill() {
 			if s.Values["side_slope"].Unknown != "" && rises > 0 {
 				m.slope = math.Max(0, m.width-s.Proposal.crestWidth) / (2 * rises)
 			}
-			sum += m.Volume(math.Max(0, math.Min(over+higher, rises)), m.slope)
+			sum += m.volume(math.Max(0, math.Min(over+higher, rises)), m.slope)
 		}
 		return sum
 	}
@@ -128,7 +128,7 @@ func (s *Site) FillOfElements() string {
 	}
 	out := make([]string, len(mounds))
 	for i, m := range mounds {
-		out[i] = job.Fixed(m.Volume(height, m.slope)/job.CubicYard, 2)
+		out[i] = job.Fixed(m.volume(height, m.slope)/job.CubicYard, 2)
 	}
 	return strings.Join(out, "; ")
 }
@@ -167,7 +167,7 @@ func (s *Site) Placed() float64 {
 	for _, m := range mounds {
 		wider := 2 * m.slope * s.Proposal.settlement
 		m.length, m.width = m.length+wider, m.width+wider
-		sum += m.Volume(height+s.Proposal.settlement, m.slope)
+		sum += m.volume(height+s.Proposal.settlement, m.slope)
 	}
 	return sum
 }

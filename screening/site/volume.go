@@ -19,8 +19,8 @@ func (m mound) inset(t float64) float64 {
 	return math.Max(0, m.length-2*t) * math.Max(0, m.width-2*t)
 }
 
-// Volume is the volume of a mound of that base, height and side slope, ends
+// volume is the volume of a mound of that base, height and side slope, ends
 // sloped like the sides: the prismoidal formula, exact for it.
-func (m mound) Volume(height, slope float64) float64 {
+func (m mound) volume(height, slope float64) float64 {
 	return height / 6 * (m.inset(0) + 4*m.inset(slope*height/2) + m.inset(slope*height))
 }

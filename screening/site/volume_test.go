@@ -17,7 +17,7 @@ func TestSection(t *testing.T) {
 	} {
 		base := c.crest + 2*c.slope*c.height
 		long, short := mound{length: 200, width: base}, mound{length: 100, width: base}
-		area := (long.Volume(c.height, c.slope) - short.Volume(c.height, c.slope)) / 100
+		area := (long.volume(c.height, c.slope) - short.volume(c.height, c.slope)) / 100
 		require.InDelta(t, c.area, area, 1e-9)
 		require.InDelta(t, c.cuyd, area/27, 5e-6)
 	}
@@ -27,6 +27,6 @@ func TestSection(t *testing.T) {
 // 748 cubic feet by the prismoidal formula; averaging top and bottom would give
 // 760. A cone of radius 6 and height 3 is 36 pi.
 func TestMoundVolume(t *testing.T) {
-	require.InDelta(t, 748, mound{length: 56, width: 10}.Volume(2, 1.5), 1e-9)
-	require.InDelta(t, 113.097335529, mound{width: 12, disc: true}.Volume(3, 2), 1e-6)
+	require.InDelta(t, 748, mound{length: 56, width: 10}.volume(2, 1.5), 1e-9)
+	require.InDelta(t, 113.097335529, mound{width: 12, disc: true}.volume(3, 2), 1e-6)
 }
