@@ -1,4 +1,4 @@
-"""Compares waterward's summary.csv with the pipeline's tables, row by row.
+"""Compares waterward's summary.csv and measures.csv with the pipeline's tables, row by row.
 
     compare.py FOLDER_OF_WATERWARD POSTGIS.CSV CANALS.CSV
 
@@ -10,7 +10,7 @@ import math
 import sys
 
 FOOT = 0.3048
-ROUNDING = 0.005 * FOOT + 1e-6  # metres: the summary has hundredths of a foot
+ROUNDING = 0.005 * FOOT + 1e-6  # metres: the tables have hundredths of a foot
 PLANES = 0.01 * FOOT  # metres: waterward's plane is within 0.01 ft of the geodesic
 SCALE = 2.5e-5  # of a length: the pipeline's conic (load.sql) errs by 2.2e-5
 STEP = 0.1  # metres between the points whose farthest the pipeline takes
@@ -152,8 +152,14 @@ def table(path):
         return {r["id"]: r for r in csv.DictReader(f)}
 
 
+def screened(folder):
+    """The rows of both tables; a column that no row fills is left out of measures.csv."""
+    measures = table(f"{folder}/measures.csv")
+    return {name: collections.defaultdict(str, row | measures[name]) for name, row in table(f"{folder}/summary.csv").items()}
+
+
 def main(folder, pipeline, canals):
-    tool, theirs, canals = table(f"{folder}/summary.csv"), table(pipeline), table(canals)
+    tool, theirs, canals = screened(folder), table(pipeline), table(canals)
     tallies = collections.defaultdict(Tally)
     for name in theirs.keys() - tool.keys():
         tallies["footprint"].say(name, False, "waterward has no row")
