@@ -58,7 +58,7 @@ type wording struct {
 	down, up string
 	// instead is what to say where that is not enough, for so much beyond the limit;
 	// empty where it is.
-	instead func(r *Result, excess float64) string
+	instead func(r Result, excess float64) string
 }
 
 // What stands in a wording for the width of an opening, and for what is mapped that the
@@ -88,7 +88,7 @@ func (r *Result) numberChange() string {
 	excess := math.Abs(r.Value.Number - r.Demand.Limit)
 	change := r.Measure.change
 	if change.instead != nil {
-		if text := change.instead(r, excess); text != "" {
+		if text := change.instead(*r, excess); text != "" {
 			return text
 		}
 	}
@@ -100,11 +100,12 @@ func (r *Result) numberChange() string {
 	if r.Demand.Comparison.capped() {
 		text = change.down
 	}
-	return fmt.Sprintf(strings.NewReplacer(clearWidth, width, mapped, r.Measure.of).Replace(text), by)
+	text = strings.ReplaceAll(strings.ReplaceAll(text, clearWidth, width), mapped, r.Measure.of)
+	return fmt.Sprintf(text, by)
 }
 
 // narrower is what to do where moving alone would take a structure out of the water.
-func narrower(r *Result, excess float64) string {
+func narrower(r Result, excess float64) string {
 	if !r.Demand.Comparison.capped() || !(r.Value.Room < excess) {
 		return ""
 	}
@@ -112,7 +113,7 @@ func narrower(r *Result, excess float64) string {
 }
 
 // lessWater is what to do about the share of the water's width that is taken.
-func lessWater(r *Result, excess float64) string {
+func lessWater(r Result, excess float64) string {
 	if r.Value.Whole <= 0 {
 		return "take " + r.Demand.LimitText() + " of the waterway"
 	}
@@ -124,7 +125,7 @@ func lessWater(r *Result, excess float64) string {
 }
 
 // clearOf is what to do on contact: how deep it reaches in is not in the distance.
-func clearOf(r *Result, _ float64) string {
+func clearOf(r Result, _ float64) string {
 	if r.Demand.Comparison.capped() || r.Value.Number != 0 {
 		return ""
 	}
@@ -133,7 +134,7 @@ func clearOf(r *Result, _ float64) string {
 
 // betweenNeighbours is what to do where moving off one neighbour's line brings a structure
 // too near to the other's.
-func betweenNeighbours(r *Result, excess float64) string {
+func betweenNeighbours(r Result, excess float64) string {
 	if d := r.Demand; d.Comparison.capped() || d.Limit <= 0 || !(r.Value.Room-excess < d.Limit) {
 		return ""
 	}
@@ -145,7 +146,7 @@ func (r *Result) least() string { return up(r.Demand.Limit, feet, 1, r.Demand.Co
 
 // openUp widens what is already open if that is enough, and otherwise asks for
 // openings at the spacing the limit allows.
-func openUp(r *Result, _ float64) string {
+func openUp(r Result, _ float64) string {
 	d, v := r.Demand, r.Value
 	if !d.Comparison.capped() {
 		return ""
@@ -172,7 +173,7 @@ func openUp(r *Result, _ float64) string {
 }
 
 // clearOff is what to do with what is covered and may not be.
-func clearOff(r *Result, _ float64) string {
+func clearOff(r Result, _ float64) string {
 	d, v := r.Demand, r.Value
 	if !d.Comparison.capped() {
 		return ""

@@ -66,7 +66,7 @@ func (s *Site) doubtBed() {
 		return
 	}
 	s.Unsettled = append(s.Unsettled, says)
-	for _, name := range namesOf(func(r Record) bool { return r.bed }) {
+	for _, name := range ofBed {
 		if v := s.Values[name]; v.Unknown == "" {
 			s.Values[name] = Doubting(v, says, 0)
 		}

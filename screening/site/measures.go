@@ -102,18 +102,31 @@ var (
 	StatedNumbers = those(func(r Record) bool { return r.Stated && r.Column.PerUnit != 0 })
 	// statedWords are the words that a proposal states of itself.
 	statedWords = those(func(r Record) bool { return r.Stated && r.Column.PerUnit == 0 })
+	// ofBank are the measures that hang on which shore the structure belongs to, ofBed on the
+	// stated bed, ofProject those added up over a project.
+	ofBank    = namesOf(func(r Record) bool { return r.bank })
+	ofBed     = namesOf(func(r Record) bool { return r.bed })
+	ofProject = namesOf(func(r Record) bool { return r.project })
+	// ofLayer are the measures that are taken from each layer, toesOf those among them that
+	// hang on where the toe lies.
+	ofLayer = byLayer(func(Record) bool { return true })
+	toesOf  = byLayer(func(r Record) bool { return r.toe })
 	// OfWetlandBehind are the measures of the wetland behind the structure.
 	OfWetlandBehind = namesOf(func(r Record) bool { return r.Layer == "wetlands" && r.Shore })
 )
 
+// byLayer are the names of the measures of each layer of which something holds.
+func byLayer(holds func(Record) bool) map[string][]string {
+	out := map[string][]string{}
+	for _, r := range those(holds) {
+		out[r.Layer] = append(out[r.Layer], r.Name)
+	}
+	return out
+}
+
 func inPlace(placed []Record) []Record {
 	slices.SortFunc(placed, func(a, b Record) int { return a.Placed - b.Placed })
 	return placed
-}
-
-// ofLayer are the measures that are taken from a layer.
-func ofLayer(layer string) []string {
-	return namesOf(func(r Record) bool { return r.Layer == layer })
 }
 
 // PlaceRecord is the record of a measure that is a matter of the place alone; false of

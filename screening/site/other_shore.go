@@ -68,7 +68,7 @@ func (s *Site) besideOtherShore() {
 	for _, o := range s.otherShores() {
 		why := Unknown("%s: see which of them the authority measures from", o.what)
 		if far := s.Values["mhw_farthest"]; far.Unknown == "" && o.off <= far.Number {
-			s.SetAll(why, namesOf(func(r Record) bool { return r.bank })...)
+			s.SetAll(why, ofBank...)
 			s.Bank, s.Low, s.Occupied = nil, nil, nil
 		}
 		if width := s.Values["waterway_width"]; o.far && width.Unknown == "" && (width.Bound == rules.MoreThan || o.off < width.Number) {

@@ -27,7 +27,7 @@ func (s *Site) distanceValue(l *layers.Layer, measure string, r geo.Reach, item 
 func (s *Site) seagrass() {
 	l := s.Layers.Layer("seagrass")
 	if l == nil {
-		s.SetAll(Unknown("no seagrass layer was given; add layers.seagrass"), ofLayer("seagrass")...)
+		s.SetAll(Unknown("no seagrass layer was given; add layers.seagrass"), ofLayer["seagrass"]...)
 		return
 	}
 	s.cover(l, "seagrass_overlap", "seagrass_nearest")
@@ -37,7 +37,7 @@ func (s *Site) seagrass() {
 func (s *Site) channels() {
 	l := s.Layers.Layer("channels")
 	if l == nil {
-		s.SetAll(Unknown("no channels were given; add layers.channels"), ofLayer("channels")...)
+		s.SetAll(Unknown("no channels were given; add layers.channels"), ofLayer["channels"]...)
 		return
 	}
 	s.Values["channel_nearest"], s.Values["channel_reach"] = s.channel(l)

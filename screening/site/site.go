@@ -199,7 +199,7 @@ func (s *Site) crossed() {
 
 // DoubtProject doubts what is added up over the proposals of a project.
 func (s *Site) DoubtProject(format string, args ...any) {
-	for _, measure := range namesOf(func(r Record) bool { return r.project }) {
+	for _, measure := range ofProject {
 		s.Values[measure] = Doubting(s.Values[measure], fmt.Sprintf(format, args...), 0)
 	}
 }

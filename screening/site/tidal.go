@@ -150,11 +150,11 @@ func (s *Site) fromLine(layer string, bank *geo.Bank, why string) {
 		// The drawn line may be either edge of the structure, or its middle.
 		why = v.Unknown
 	}
-	s.OffLine(Asked(ofLayer(layer)), layer, bank, why)
+	s.OffLine(Asked(ofLayer[layer]), layer, bank, why)
 	// A structure can move landward no farther than its landward edge allows;
 	// mean high water is measured first.
 	if edge := s.Values["mhw_nearest"]; why == "" && edge.Unknown == "" {
-		for _, name := range namesOf(func(r Record) bool { return r.Layer == layer && r.toe }) {
+		for _, name := range toesOf[layer] {
 			far := s.Values[name]
 			far.Room = edge.Number
 			s.Values[name] = far

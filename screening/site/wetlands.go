@@ -20,7 +20,7 @@ const WetlandBehind = 30 * job.Foot
 func (s *Site) wetlands() {
 	l := s.Layers.Layer("wetlands")
 	if l == nil {
-		s.SetAll(Unknown("no wetlands layer was given; add layers.wetlands"), ofLayer("wetlands")...)
+		s.SetAll(Unknown("no wetlands layer was given; add layers.wetlands"), ofLayer["wetlands"]...)
 		return
 	}
 	s.cover(l, "wetland_overlap", "wetland_nearest")
