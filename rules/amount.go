@@ -40,7 +40,7 @@ func (r *Result) openings(count float64) string {
 }
 
 // noise is what a difference may owe to arithmetic alone, in the unit shown: an
-// excess of 0.80000001 ft is cured by 0.8 ft.
+// excess of 0.80000001 ft is mended by 0.8 ft.
 const noise = 1e-6
 
 // ceiling rounds up to a whole number of steps, at least one. A strict

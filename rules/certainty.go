@@ -61,7 +61,7 @@ func surelyBlocked(results []*Result) bool {
 // tightest picks the least margin relative to its limit. A limit of 0 has no
 // relative margin: the margin then counts in feet for a length, in SI otherwise.
 // An area that is not to be touched and is not has no margin worth the name: it
-// is 0 however far the area lies off, so it tightest only when it fails.
+// is 0 however far the area lies off, so it counts only when it fails.
 func tightest(results []*Result) *Result {
 	var least *Result
 	smallest := math.Inf(1)

@@ -185,7 +185,7 @@ func (e *Example) wrong(d Decision) []string {
 }
 
 // decider names the criterion that kept the proposal off the expected path, or,
-// where that path was passed by, the one that bound it to an easier path.
+// where that path was passed by, the tightest on the easier path.
 func (e *Example) decider(d Decision) string {
 	r := d.Tightest
 	for _, blocked := range d.BlockedBy {

@@ -90,7 +90,7 @@ func TestWhen(t *testing.T) {
 			require.Len(t, d.Notices, tt.notices)
 			require.Len(t, d.Unchecked, tt.notChecked)
 			if tt.outcome == NotApplicable {
-				require.Nil(t, d.Tightest, "what does not apply tightest nothing")
+				require.Nil(t, d.Tightest, "what does not apply is never the tightest")
 			}
 		})
 	}

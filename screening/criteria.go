@@ -53,7 +53,9 @@ func criterionRow(id string, b *rules.Book, r *rules.Result) []string {
 		}
 	default:
 		decimals := decimalsOf(d.Unit, d.Unit.FromSI(r.Margin))
-		if limit = out.Full(roundNoise(d.Unit.FromSI(d.Limit))); len(limit) > longestLimit {
+		if limit = out.Full(roundNoise(d.Unit.FromSI(d.Limit))); d.Comparison == "" {
+			limit = "" // of a limit that nobody has read
+		} else if len(limit) > longestLimit {
 			limit = out.Number(d.Unit.FromSI(d.Limit), decimals).Table // a third, say
 		}
 		if r.Value.Unknown == "" && r.Value.Bound == rules.Exact {

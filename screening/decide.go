@@ -75,7 +75,7 @@ func (b *setup) screen(p *site.Proposal) *result {
 // decide has the edition of a book decide that the dates call for, and adds what
 // must be seen.
 func (b *setup) decide(r *result, editions rules.Editions) rules.Decision {
-	// One is in force: loadBooks has seen to it.
+	// One is in force: inputs.LoadBooks has seen to it.
 	book, _ := editions.For(b.books.Day, r.p.Started)
 	current, _ := editions.On(b.books.Day)
 	facts := dated{r.site, whenStarted(b.books, r.p, editions)}

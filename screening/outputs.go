@@ -17,8 +17,7 @@ type outputs struct {
 	proposals *out.Collection[*result] // whose members outside its features are the input's
 }
 
-// newOutputs creates the files. opening and every are what the runs and the openings
-// lacking are shown for.
+// newOutputs creates the files.
 func (s *setup) newOutputs(to out.Outputs) (*outputs, error) {
 	opening, every := s.books.Shown()
 	areas := s.layers.Areas

@@ -13,7 +13,7 @@ import (
 	"waterward/screening/sketchtest"
 )
 
-// station is the tide table of [tideTable] with other figures, by what each replaces, and
+// station is the tide table of [sketchtest.TideTable] with other figures, by what each replaces, and
 // without its tide, which takes long to predict.
 func station(changes ...string) []string {
 	out := slices.Clone(sketchtest.TideTable[:len(sketchtest.TideTable)-1])

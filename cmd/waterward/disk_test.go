@@ -68,7 +68,7 @@ func TestAFullDisk(t *testing.T) {
 func TestOutputsThatCannotBePutInPlace(t *testing.T) {
 	for _, lost := range outputs {
 		out := oldOutputs(t)
-		s, err := newStaging(out, "screen", false)
+		s, err := newStaging(out, "screen", true)
 		require.NoError(t, err)
 		for _, name := range outputs {
 			to, err := s.Create(name)

@@ -8,9 +8,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"sync"
-
-	"waterward/screening/out"
 )
 
 // inputs opens files: those a job names relative to the job file, those given
@@ -82,19 +81,25 @@ func (in *inputs) overwritten(out *staging) string {
 	return ""
 }
 
+// manifest is the file of a folder that says which command has written the others.
+const manifest = "run.json"
+
 // staging writes outputs under temporary names and puts all of them in place
 // only when asked to: a run that fails leaves the old ones.
 type staging struct {
-	dir   string
-	tmp   string // a folder of this run alone within dir
-	names []string
+	dir     string
+	tmp     string // a folder of this run alone within dir
+	names   []string
+	old     results // what the folder holds
+	replace bool    // it gives way, all of it
 }
 
 // newStaging makes sure that the folder can be written before any work starts, and, unless
-// told to replace them, that it holds no outputs of another command.
+// told to replace them, that it holds no results of another command.
 func newStaging(dir, command string, replace bool) (*staging, error) {
-	if of := commandOf(dir); of != "" && of != command && !replace {
-		return nil, fmt.Errorf("the folder %s holds what waterward %s has written; give another by --out, or say --replace", dir, of)
+	old := resultsIn(dir)
+	if old.Command != "" && old.Command != command && !replace {
+		return nil, fmt.Errorf("the folder %s holds what waterward %s has written; give another by --out, or say --replace", dir, old.Command)
 	}
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return nil, fmt.Errorf("the output folder cannot be made: %w", err)
@@ -103,19 +108,47 @@ func newStaging(dir, command string, replace bool) (*staging, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the output folder %s cannot be written: %w", dir, err)
 	}
-	return &staging{dir: dir, tmp: tmp}, nil
+	return &staging{dir: dir, tmp: tmp, old: old, replace: replace}, nil
 }
 
-// commandOf is the command whose outputs a folder holds; empty if it has none that says so.
-func commandOf(dir string) string {
-	var of struct {
-		Command string `json:"command"`
+// results are what the run.json of a folder says of the files beside it.
+type results struct {
+	Command string `json:"command"`
+	Outputs []struct {
+		File string `json:"file"`
+	} `json:"outputs"`
+}
+
+// resultsIn are the results that a folder holds; none if it has no run.json of ours.
+func resultsIn(dir string) (r results) {
+	if text, err := os.ReadFile(filepath.Join(dir, manifest)); err != nil || json.Unmarshal(text, &r) != nil {
+		return results{}
 	}
-	text, err := os.ReadFile(filepath.Join(dir, out.Manifest))
-	if err != nil || json.Unmarshal(text, &of) != nil {
-		return ""
+	return r
+}
+
+// has reports whether a file is one of the results.
+func (r *results) has(name string) bool {
+	if name == manifest {
+		return r.Command != ""
 	}
-	return of.Command
+	for _, o := range r.Outputs {
+		if o.File == name {
+			return true
+		}
+	}
+	return false
+}
+
+// foreign is a file in the folder that has the name of an output and that no run has
+// written; empty if there is none.
+func (s *staging) foreign() string {
+	for _, name := range s.names {
+		if _, err := os.Stat(filepath.Join(s.dir, name)); err == nil && !s.old.has(name) {
+			return name
+		}
+	}
+	return ""
 }
 
 func (s *staging) temporary(name string) string {
@@ -163,33 +196,64 @@ func (o *output) Close() error {
 	return nil
 }
 
-// commit puts all outputs in their places.
+// commit puts all outputs in their places. What another command has written there gives way
+// with what has the name of an output; without a word that it may, nothing foreign does.
 func (s *staging) commit() error {
+	if name := s.foreign(); name != "" && !s.replace {
+		return usageError("the folder %s holds a %s that waterward did not write; give another folder by --out, or say --replace", s.dir, name)
+	}
 	var undo []func()
-	for _, name := range s.names {
+	// away moves a file out of the way; one that is not there needs no moving.
+	away := func(name string) error {
 		place, old := filepath.Join(s.dir, name), filepath.Join(s.tmp, name+".old")
-		var err error
-		if info, e := os.Stat(place); e == nil && info.IsDir() {
-			err = errors.New("a folder has its name")
-		} else {
-			err = os.Rename(place, old)
+		if info, err := os.Stat(place); err == nil && info.IsDir() {
+			return errors.New("a folder has its name")
+		}
+		err := os.Rename(place, old)
+		if errors.Is(err, os.ErrNotExist) {
+			undo = append(undo, func() { os.Remove(place) })
+			return nil
 		}
 		if err == nil {
 			undo = append(undo, func() { os.Rename(old, place) })
-		} else if errors.Is(err, os.ErrNotExist) {
-			undo, err = append(undo, func() { os.Remove(place) }), nil
 		}
-		if err == nil {
-			err = os.Rename(s.temporary(name), place)
+		return err
+	}
+	put := func(name string) error {
+		if err := away(name); err != nil {
+			return err
 		}
-		if err != nil {
-			for _, back := range undo {
-				back()
-			}
-			return fmt.Errorf("%s cannot be put in place (is it open in another program?): %w", name, err)
+		return os.Rename(s.temporary(name), filepath.Join(s.dir, name))
+	}
+	var err error
+	var at string
+	for _, at = range s.leftover() {
+		if err = away(at); err != nil {
+			break
 		}
 	}
+	for i := 0; i < len(s.names) && err == nil; i++ {
+		at = s.names[i]
+		err = put(at)
+	}
+	if err != nil {
+		for _, back := range undo {
+			back()
+		}
+		return fmt.Errorf("%s cannot be put in place (is it open in another program?): %w", at, err)
+	}
 	return nil
+}
+
+// leftover are the results of another run that this one does not write anew.
+func (s *staging) leftover() []string {
+	var names []string
+	for _, o := range s.old.Outputs {
+		if !slices.Contains(s.names, o.File) && filepath.Base(o.File) == o.File {
+			names = append(names, o.File)
+		}
+	}
+	return names
 }
 
 // discard removes what was not committed, and what gave way.

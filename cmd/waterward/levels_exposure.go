@@ -146,7 +146,7 @@ func writeExposure(c *cli.Context, files *inputs, t *levels.ExposureTable) error
 	if dir == "" {
 		return nil
 	}
-	out, err := newStaging(dir, "levels", false)
+	out, err := newStaging(dir, "levels", c.Bool("replace"))
 	if err != nil {
 		return usageError("%v", err)
 	}
@@ -154,7 +154,7 @@ func writeExposure(c *cli.Context, files *inputs, t *levels.ExposureTable) error
 	for _, o := range []struct {
 		name  string
 		write func(io.Writer) error
-	}{{"exposure.svg", t.Chart}, {"exposure.csv", t.WriteCSV}} {
+	}{{"exposure.svg", t.Chart}, {"exposure.csv", t.WriteCSV}, {manifest, writtenByLevels}} {
 		var page bytes.Buffer
 		if err := o.write(&page); err != nil {
 			return err
@@ -175,4 +175,10 @@ func writeExposure(c *cli.Context, files *inputs, t *levels.ExposureTable) error
 		return usageError("the output %s would replace an input of this run; give another folder by --out", filepath.Join(dir, name))
 	}
 	return out.commit()
+}
+
+// writtenByLevels says that a folder holds a chart and its table.
+func writtenByLevels(to io.Writer) error {
+	_, err := fmt.Fprintf(to, `{"tool": "waterward", "version": %q, "command": "levels", "outputs": [{"file": "exposure.svg"}, {"file": "exposure.csv"}]}`+"\n", version)
+	return err
 }

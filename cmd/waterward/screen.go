@@ -52,12 +52,15 @@ func layerFlags() []cli.Flag {
 		&cli.StringSliceFlag{Name: "book", Usage: "rule `BOOK`, built in or a file; may be repeated"},
 		&cli.StringFlag{Name: "decision-date", Usage: "the `DAY` whose rules decide, as 2026-11-25"},
 		&cli.BoolFlag{Name: "no-repair", Usage: "refuse areas that are not valid instead of rebuilding them"},
-		&cli.BoolFlag{Name: "replace", Usage: "write into the folder even if it holds the results of another command"},
-		&cli.IntFlag{Name: "workers", Usage: "work at `N` things at once (default: one for each processor)"},
+		replaceFlag,
+		&cli.IntFlag{Name: "workers", Usage: "work at `N` things at once", DefaultText: "one for each processor"},
 		&cli.BoolFlag{Name: "strict", Usage: "write nothing if any feature cannot be used"},
 		&cli.BoolFlag{Name: "quiet", Usage: "print errors only"},
 	}
 }
+
+// replaceFlag is that of all commands that write into a folder.
+var replaceFlag = &cli.BoolFlag{Name: "replace", Usage: "put the results in the place of whatever the folder holds: of another command's, and of files of the same names"}
 
 // prepare reads what is common to all commands that work out a job. The folder must
 // be discarded or committed.

@@ -29,7 +29,7 @@ func (e *Error) Error() string {
 	return "its area is not valid: " + e.Rule + where
 }
 
-// Check reports what first makes an area invalid, as an *AreaError: a ring that
+// Check reports what first makes an area invalid, as an *Error: a ring that
 // crosses itself, a hole outside its shell, parts that overlap (OGC 06-103r4,
 // section 6.1.11). Nothing is overlaid, and nothing classified, before it has
 // passed.
@@ -123,6 +123,7 @@ func sharedVertex(polygon orb.Polygon) (orb.Point, bool) {
 	return orb.Point{}, false
 }
 
+// ToLineString is a line as the overlay library has it.
 func ToLineString(points []orb.Point) geom.LineString {
 	flat := make([]float64, 0, 2*len(points))
 	for _, p := range points {
@@ -182,6 +183,7 @@ func Perimeter(polygon orb.Polygon) float64 {
 	return sum
 }
 
+// Of is the area of polygons less that of their holes, in the square of their unit.
 func Of(polygons []orb.Polygon) float64 {
 	sum := 0.0
 	for _, polygon := range polygons {

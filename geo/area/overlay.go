@@ -7,7 +7,7 @@ import (
 	"github.com/paulmach/orb/clip"
 )
 
-// union joins valid polygons.
+// Union joins valid polygons.
 func Union(polygons []orb.Polygon) ([]orb.Polygon, error) {
 	if allApart(polygons) {
 		return polygons, nil

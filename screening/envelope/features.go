@@ -38,6 +38,7 @@ func (e *Search) FrontFeature(r *Result, label, shared string) []byte {
 	})
 }
 
+// ErrorText is what went wrong; empty if nothing did.
 func ErrorText(err error) string {
 	if err == nil {
 		return ""

@@ -2,7 +2,7 @@ package envelope
 
 import "waterward/screening/site"
 
-// measured is a candidate with every measure that is asked for, as newSite has them.
+// measured is a candidate with every measure that is asked for, as site.New has them.
 func (e *Search) measured(p *site.Proposal, of site.Asked) *site.Site {
 	s := site.Bare(p, e.Layers, e.Radius)
 	s.Stated()

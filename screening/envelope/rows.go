@@ -133,6 +133,7 @@ func wantOf(cause string) string {
 // underscored is a cause as part of a column's name.
 func underscored(cause string) string { return strings.ReplaceAll(cause, " ", "_") }
 
+// Frontage is the length of shore that the holding fronts, in metres.
 func (r *Result) Frontage() float64 {
 	sum := 0.0
 	for _, f := range r.Of.Fronts {

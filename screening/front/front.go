@@ -57,7 +57,7 @@ const (
 	mostTried = 20
 )
 
-// fronts finds which stretch of the mean high water line each parcel fronts, in order
+// Find finds which stretch of the mean high water line each parcel fronts, in order
 // of strand and station, the same for any number of workers.
 //
 // Shore within a parcel is fronted by it. Other shore is fronted by the nearest

@@ -12,7 +12,7 @@ type Error struct{ Message string }
 func (e *Error) Error() string { return e.Message }
 
 // JoinErrors makes one error of several, a line each; nil of none. It is a
-// *JobError if all of them are.
+// *Error if all of them are.
 func JoinErrors(all []error) error {
 	if len(all) == 0 {
 		return nil

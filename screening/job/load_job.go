@@ -14,7 +14,7 @@ import (
 const maxJob = 1 << 20
 
 // Load reads a job file strictly: what it does not know is an error, a
-// *JobError. name is only for messages.
+// *Error. name is only for messages.
 func Load(name string, r io.Reader) (*Job, error) {
 	job := &Job{}
 	if err := loadYAML(name, r, job); err != nil {

@@ -47,7 +47,7 @@ func FuzzLoadPreset(f *testing.F) {
 	})
 }
 
-// FuzzLoadJob: whatever the bytes, there is a job or a *JobError in words that know
+// FuzzLoadJob: whatever the bytes, there is a job or a *Error in words that know
 // nothing of the program; the same bytes give the same job, and checking it
 // changes nothing.
 func FuzzLoadJob(f *testing.F) {

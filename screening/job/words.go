@@ -18,6 +18,7 @@ func Fixed(v float64, decimals int) string {
 	return text
 }
 
+// FeetText is a length in metres as a person reads it, in feet: "9.60 ft", "10 ft".
 func FeetText(metres float64) string {
 	return strings.TrimSuffix(Fixed(metres/Foot, 2), ".00") + " ft"
 }
@@ -30,6 +31,7 @@ func Count(n int, thing string) string {
 	return strconv.Itoa(n) + " " + thing + "s"
 }
 
+// Few lists names, the first of many.
 func Few(names []string) string {
 	if len(names) > MostNamed {
 		return strings.Join(names[:MostNamed], ", ") + " and so on"
@@ -40,13 +42,16 @@ func Few(names []string) string {
 // MostNamed is how many names a sentence lists before it says "and so on".
 const MostNamed = 6
 
+// Foot is the international foot in metres, exact.
 const Foot = 0.3048 // metres, international foot, exact
 
 // Mile is the international mile in metres, exact: 5,280 ft.
 const Mile = 5280 * Foot
 
+// OneWord is a text as words are compared: by lower case and single blanks.
 func OneWord(text string) string { return strings.ToLower(strings.Join(strings.Fields(text), " ")) }
 
+// HasWord reports whether a word is one of some, or the same number.
 func HasWord(words []string, text string) bool {
 	number, err := strconv.ParseFloat(text, 64)
 	return slices.ContainsFunc(words, func(w string) bool {
@@ -71,6 +76,7 @@ func AwayText(metres float64) string {
 	return MilesText(metres) + " away"
 }
 
+// DayText is a day as 2026-11-25; empty if there is none.
 func DayText(t time.Time) string {
 	if t.IsZero() {
 		return ""

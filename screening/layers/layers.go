@@ -28,6 +28,7 @@ type LayerKind struct {
 	join  bool // a shore mapped in pieces is one line
 }
 
+// LayerKinds are the layers of the closed list by name.
 var LayerKinds = map[string]LayerKind{
 	"high_water": {"the mean high water line", true, false, true},
 	"low_water":  {"the mean low water line", true, false, true},

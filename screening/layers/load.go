@@ -47,6 +47,7 @@ type Loader struct {
 	AsDrawn bool         // areas that are not valid are refused, not rebuilt
 }
 
+// Layer reads the files of one layer.
 func (from *Loader) Layer(name string, source job.LayerSource, kind LayerKind) (*Layer, error) {
 	files, log := from.Files, from.Log
 	l := &Layer{Name: name, Title: kind.Title, Source: source, places: from.Places, day: from.Day, asDrawn: from.AsDrawn}

@@ -42,7 +42,7 @@ type Living struct {
 	Dates             []string
 }
 
-// The nearest ClumpsAsked clumps, none farther than ClumpsWithin metres (one mile),
+// The nearest clumpsAsked clumps, none farther than clumpsWithin metres (one mile),
 // stand for a site; common practice, no source.
 const (
 	clumpsAsked  = 5

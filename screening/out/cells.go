@@ -75,6 +75,7 @@ func Full(v float64) string {
 // 0.0004 ft.
 const PositionDecimals = 9
 
+// Position is a position in degrees as GeoJSON has it, with the decimals of those made here.
 func Position(at orb.Point) string {
 	return "[" + strconv.FormatFloat(at[0], 'f', PositionDecimals, 64) + "," + strconv.FormatFloat(at[1], 'f', PositionDecimals, 64) + "]"
 }

@@ -79,7 +79,7 @@ func (c coverage) Doubted(v rules.Value) rules.Value {
 // source: surveys of the two seldom meet exactly).
 const surveyedSlack = 5 * job.Foot
 
-// reaches reports whether anything of the layer lies as near as is looked.
+// reachedBy reports whether anything of the layer lies as near as is looked.
 func (s *Site) reachedBy(l *layers.Layer) bool {
 	b, ok := l.Geo.Bound()
 	return ok && b.Intersects(s.Window)

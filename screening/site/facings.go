@@ -22,7 +22,7 @@ type Facing struct {
 	Not     map[string]int `json:"not_settled"` // by the reason
 }
 
-// facings looks how the water side of the tidal lines is settled.
+// FacingsOf looks how the water side of the tidal lines is settled.
 func FacingsOf(m *layers.Set, radius float64) []Facing {
 	var out []Facing
 	for _, name := range []string{"high_water", "low_water"} {

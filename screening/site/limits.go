@@ -79,7 +79,7 @@ type DrawnLimit struct {
 	Line  []orb.Point
 }
 
-// LimitSource is lines to draw a limit from; extra is added to the distance
+// LimitSource is lines to draw a limit from; Extra is added to the distance
 // (half the width of a channel given by its centreline).
 type LimitSource struct {
 	Lines *geo.Lines

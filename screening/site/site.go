@@ -113,10 +113,12 @@ func (s *Site) nearestOn(lines *geo.Lines) geo.Reach {
 	return r
 }
 
+// Unknown is the value of a measure that is not known, with why.
 func Unknown(format string, args ...any) rules.Value {
 	return rules.Value{Unknown: fmt.Sprintf(format, args...)}
 }
 
+// Notice adds what must be seen of the proposal and changes no path.
 func (s *Site) Notice(format string, args ...any) {
 	text := fmt.Sprintf(format, args...)
 	for _, n := range s.Notices {
