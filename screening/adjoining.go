@@ -48,6 +48,9 @@ func (b *setup) adjoining(p *site.Proposal) (near []neighbour, doubts []string) 
 			continue
 		}
 		how := "lies " + job.FeetText(apart) + " from it, where " + job.FeetText(b.opening) + " make an opening"
+		if apart >= b.opening {
+			how += " and the positions are good to " + job.FeetText(off)
+		}
 		if apart == 0 {
 			how = "overlaps or touches it"
 		}

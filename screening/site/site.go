@@ -2,6 +2,7 @@ package site
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -85,6 +86,9 @@ func (s *Site) Measure(ref rules.Ref) rules.Value {
 	}
 	if v, ok := s.Values[ref.Measure]; ok {
 		return s.unsure(s.doubted(v, ref.MaxAge))
+	}
+	if area, named := strings.CutPrefix(ref.Measure, "in_area:"); named {
+		return Unknown("no layer of %s was given; add layers.areas.%s", area, area)
 	}
 	return Unknown("nothing mapped answers %s; add the layer to the job", ref.Measure)
 }
