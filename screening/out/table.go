@@ -1,8 +1,11 @@
 package out
 
 import (
+	"bufio"
 	"bytes"
+	"compress/flate"
 	"encoding/csv"
+	"io"
 	"strings"
 )
 
@@ -15,8 +18,9 @@ type Table[R any] struct {
 	Filled bool
 
 	csv    *csv.Writer
-	rows   bytes.Buffer // kept, as texts of which each ends with endOfCell
-	filled []bool       // by column
+	rows   bytes.Buffer  // kept, as texts of which each ends with endOfCell, deflated: they repeat each other
+	pack   *flate.Writer // into rows; nil before the first of them
+	filled []bool        // by column
 }
 
 // endOfCell ends a cell of a row that is kept: no text of a table has it.
@@ -51,28 +55,41 @@ func (t *Table[R]) Write(row []string) {
 		t.csv.Write(row)
 		return
 	}
+	if t.pack == nil {
+		t.pack, _ = flate.NewWriter(&t.rows, flate.BestSpeed) // a level there is
+	}
 	for i, text := range row {
 		t.filled[i] = t.filled[i] || text != ""
-		t.rows.WriteString(strings.ReplaceAll(text, endOfCell, ""))
-		t.rows.WriteString(endOfCell)
+		io.WriteString(t.pack, strings.ReplaceAll(text, endOfCell, "")+endOfCell)
 	}
 }
 
 func (t *Table[R]) Finish() {
-	if t.Filled && t.rows.Len() == 0 {
+	switch {
+	case t.Filled && t.pack == nil:
 		t.csv.Write(t.Header)
-	} else if t.Filled {
-		t.csv.Write(t.only(t.Header))
-		row := make([]string, len(t.Header))
-		for t.rows.Len() > 0 {
-			for i := range row {
-				text, _ := t.rows.ReadString(endOfCell[0])
-				row[i] = strings.TrimSuffix(text, endOfCell)
-			}
-			t.csv.Write(t.only(row))
-		}
+	case t.Filled:
+		t.writeFilled()
 	}
 	t.csv.Flush()
+}
+
+// writeFilled writes the rows that were kept.
+func (t *Table[R]) writeFilled() {
+	t.pack.Close()
+	kept := bufio.NewReader(flate.NewReader(&t.rows))
+	t.csv.Write(t.only(t.Header))
+	row := make([]string, len(t.Header))
+	for {
+		for i := range row {
+			text, err := kept.ReadString(endOfCell[0])
+			if err != nil {
+				return // the end, as rows are kept whole
+			}
+			row[i] = strings.TrimSuffix(text, endOfCell)
+		}
+		t.csv.Write(t.only(row))
+	}
 }
 
 // only keeps the cells of the columns that some row fills.
