@@ -1,11 +1,8 @@
 package main
 
 import (
-	"bytes"
 	"context"
-	"encoding/csv"
 	"encoding/json"
-	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -15,6 +12,7 @@ import (
 
 	"waterward/screening"
 	"waterward/screening/job"
+	"waterward/screening/sketchtest"
 )
 
 // feature is a feature as read back; its shape is in degrees.
@@ -81,38 +79,12 @@ func apart(form string, rings [][]point) (parts [][][]point) {
 	return parts
 }
 
-type folder string
-
-func (f folder) Open(name string) (io.ReadCloser, error) {
-	return os.Open(filepath.Join(string(f), name))
-}
-
-type memory map[string]*bytes.Buffer
-
-func (m memory) Create(name string) (io.WriteCloser, error) {
-	m[name] = &bytes.Buffer{}
-	return kept{m[name]}, nil
-}
-
-type kept struct{ io.Writer }
-
-func (kept) Close() error { return nil }
-
-// screened is summary.csv of a coast by proposal.
+// screened are the rows of a coast by proposal.
 func screened(t testing.TB, dir string) map[string]map[string]string {
 	loaded, err := job.Load("job.yaml", strings.NewReader(jobText))
 	require.NoError(t, err)
-	out := memory{}
-	_, err = screening.Run(context.Background(), loaded, folder(dir), out, screening.Options{})
+	out := sketchtest.Memory{}
+	_, err = screening.Run(context.Background(), loaded, sketchtest.Folder(dir), out, screening.Options{})
 	require.NoError(t, err)
-	table, err := csv.NewReader(out["summary.csv"]).ReadAll()
-	require.NoError(t, err)
-	rows := map[string]map[string]string{}
-	for _, row := range table[1:] {
-		rows[row[0]] = map[string]string{}
-		for i, name := range table[0] {
-			rows[row[0]][name] = row[i]
-		}
-	}
-	return rows
+	return sketchtest.Rows(t, out)
 }

@@ -4,9 +4,9 @@ import (
 	"cmp"
 	"slices"
 
-	"waterward/geo/flat"
-
 	"github.com/paulmach/orb"
+
+	"waterward/geo/flat"
 )
 
 // join puts together what was found in the chunks of a strand.
