@@ -39,10 +39,11 @@ func TestDepthsAndFill(t *testing.T) {
 	require.Empty(t, row["fill_tide_ranges"])
 }
 
-// TestEveryMeasureHasItsColumn: what a book can ask of a structure stands in measures.csv, if any row fills it.
+// TestEveryMeasureHasItsColumn: what a book can ask of a structure stands in one of the two
+// tables of a row a proposal.
 func TestEveryMeasureHasItsColumn(t *testing.T) {
 	var names []string
-	for _, c := range measuresColumns(nil, 5*job.Foot, 75*job.Foot) {
+	for _, c := range append(summaryColumns(nil), measuresColumns(nil, 5*job.Foot, 75*job.Foot)...) {
 		names = append(names, c.name)
 	}
 	for m := range rules.Measures() {
