@@ -17,7 +17,11 @@ func (r *Result) reason() string {
 		parts = append(parts, r.boundText())
 	}
 	if r.Outcome == Unknown {
-		parts = append(parts, "which does not settle whether it is "+r.Demand.LimitText())
+		open := "which does not settle whether it is " + r.Demand.LimitText()
+		if r.Value.Bound == MoreThan {
+			open += ": have it looked for farther off"
+		}
+		parts = append(parts, open)
 		return joined(strings.Join(parts, ", "), r.Value.Detail)
 	}
 	if r.Outcome == Close {

@@ -27,7 +27,7 @@ func TestReasons(t *testing.T) {
 		{reach, Value{Number: 3.048}, "within 0.01 ft of the limit, nearer than it can be measured"},
 		{reach, Value{Number: 5 * foot, Accuracy: []Accuracy{{Of: "the line", Line: nan, Footprint: nan}}}, "the accuracy of the line is not stated; the accuracy of the proposal is not stated"},
 		{grass, Value{Number: 1000 * foot, Bound: MoreThan}, "none within 1,000 ft"},
-		{grass, Value{Number: 30 * foot, Bound: MoreThan}, "none within 30 ft, which does not settle whether it is at least 50 ft"},
+		{grass, Value{Number: 30 * foot, Bound: MoreThan}, "none within 30 ft, which does not settle whether it is at least 50 ft: have it looked for farther off"},
 		{grass, Value{Number: 30 * foot, Bound: LessThan}, "less than 30 ft"},
 		{reach, Value{Number: 30 * foot, Bound: MoreThan}, "more than 30 ft"},
 		{overlap, Value{Edge: metres(0.5), Accuracy: stated(3, 1)}, "a shift of 0.5 ft would change it, and the positions are good to 2.13 ft"},

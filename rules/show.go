@@ -96,9 +96,9 @@ func (p *page) limits(b *Book) {
 	case all == 0:
 		p.row("limits", "none")
 	case unread == 1:
-		p.row("limits", fmt.Sprintf("%d, of which 1 rests on text nobody has read", all))
+		p.row("limits", fmt.Sprintf("%d, of which 1 does not rest on the rule's own text", all))
 	default:
-		p.row("limits", fmt.Sprintf("%d, of which %d rest on text nobody has read", all, unread))
+		p.row("limits", fmt.Sprintf("%d, of which %d do not rest on the rule's own text", all, unread))
 	}
 	for _, e := range evidenceOrder {
 		if on[e] > 0 {

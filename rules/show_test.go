@@ -25,7 +25,7 @@ A book with everything
   applies       2022-02-25 to 2026-03-14, for work started by then to 2027-03-14 (Rule 0;
                 read)
   status        in force
-  limits        7, of which 6 rest on text nobody has read
+  limits        7, of which 6 do not rest on the rule's own text
                 1 read: in the published text
                 5 practice: common practice, without a source
                 1 unread: known to exist, and read by nobody
@@ -98,9 +98,9 @@ func TestShowCountsLimitsByEvidence(t *testing.T) {
 		evidence []Evidence
 		says     string
 	}{
-		{[]Evidence{Read, Read, Read, Read, Read}, "limits        5, of which 0 rest on"},
-		{[]Evidence{Read, Read, Memory, Read, Read}, "limits        5, of which 1 rests on"},
-		{[]Evidence{Secondary, Read, Memory, Practice, Read}, "limits        5, of which 3 rest on"},
+		{[]Evidence{Read, Read, Read, Read, Read}, "limits        5, of which 0 do not rest on"},
+		{[]Evidence{Read, Read, Memory, Read, Read}, "limits        5, of which 1 does not rest on"},
+		{[]Evidence{Secondary, Read, Memory, Practice, Read}, "limits        5, of which 3 do not rest on"},
 	} {
 		for i, path := range book.Paths {
 			for k, c := range path.Criteria {

@@ -36,7 +36,7 @@ func rulesCommand() *cli.Command {
 		HideHelpCommand:    true,
 		CustomHelpTemplate: example(rulesExample) + cli.SubcommandHelpTemplate,
 		Subcommands: []*cli.Command{
-			command("list", "", "the built-in books, their editions and dates, and how much of them rests on unread text",
+			command("list", "", "the built-in books, their editions and dates, and how many limits do not rest on the rule's own text",
 				"", "waterward rules list", listRules),
 			command("show", "BOOK", "the paths and criteria of a book with their citations",
 				naming+" Without an edition, the latest in force is shown.", rulesExample, showRules),
@@ -60,7 +60,7 @@ func listRules(c *cli.Context) error {
 		return usageError("unexpected argument %q; rules list takes none", c.Args().First())
 	}
 	table := tabwriter.NewWriter(c.App.Writer, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "BOOK\tEDITION\tIN FORCE\tLIMITS\tUNREAD\tTITLE")
+	fmt.Fprintln(table, "BOOK\tEDITION\tIN FORCE\tLIMITS\tNOT READ\tTITLE")
 	for _, name := range rules.BuiltInNames() {
 		editions, err := rules.BuiltIn(name)
 		if err != nil {

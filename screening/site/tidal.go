@@ -52,7 +52,7 @@ func (s *Site) Banks() (noHigh, noLow string) {
 		return noHigh, noLow
 	}
 	if s.Low = s.Bank.Along(lowFaced); s.Low == nil {
-		noLow = "no mean low water line is mapped along the whole of this bank within " + job.FeetText(s.Radius)
+		noLow = "no mean low water line is mapped along the whole of this bank within " + job.FeetText(s.Radius) + "; map it further"
 		for _, u := range unsettled {
 			noLow = "the mean low water line is near, but " + u.Why
 		}
@@ -190,10 +190,10 @@ func readings(r geo.Readings) []rules.Also {
 		geo.Reach
 		says string
 	}{
-		{r.Low, "%[2]s from the nearest shore, %[1]s from the home bank"},
-		{r.General, "%[1]s from the line as it is mapped, %[2]s from the shore without land narrower than 10 ft"},
-		{r.Mainland, "%[1]s from the islet, %[2]s from the mainland"},
-		{r.OffRocks, "%[1]s from the rock it stands on, %[2]s from the home bank"},
+		{r.Low, "it lies %[2]s from the nearest shore and %[1]s from the home bank: say from which of the two it is measured"},
+		{r.General, "it lies %[1]s from the line as it is mapped and %[2]s from the shore without land narrower than 10 ft: say from which of the two it is measured"},
+		{r.Mainland, "it lies %[1]s from the islet and %[2]s from the mainland: say from which of the two it is measured"},
+		{r.OffRocks, "it lies %[1]s from the rock it stands on and %[2]s from the home bank: say from which of the two it is measured"},
 	} {
 		if math.Abs(o.Distance-r.High.Distance) > rules.Resolution { // not where there is none
 			out = append(out, rules.Also{Number: o.Distance, Says: fmt.Sprintf(o.says, job.FeetText(r.High.Distance), job.FeetText(o.Distance))})

@@ -24,7 +24,7 @@ func (s *Site) acrossWater() {
 	across, rock := s.Bank.WidthAcross()
 	switch {
 	case across.Distance > s.Radius && rock.Distance <= s.Radius:
-		s.width(rock, s.Radius, fmt.Sprintf("%s to a rock, which is no shore; no other shore is mapped within %s", job.FeetText(rock.Distance), job.FeetText(s.Radius)))
+		s.width(rock, s.Radius, fmt.Sprintf("it is %s to a rock, and no other shore is mapped within %s: say whether the rock counts as the shore across", job.FeetText(rock.Distance), job.FeetText(s.Radius)))
 	case across.Distance > s.Radius && s.twoShores:
 		s.Values["waterway_width"] = Unknown("another shore is nearer to part of the structure, and none lies square across; look how wide the water is")
 		s.Values["waterway_share"] = s.Values["waterway_width"]
@@ -44,7 +44,7 @@ func (s *Site) acrossWater() {
 		s.Values["waterway_width"] = Unknown("the shore found across lies %s off, nearer than the structure reaches; look how wide the water is", job.FeetText(across.Distance))
 		s.Values["waterway_share"] = s.Values["waterway_width"]
 	default:
-		s.width(across, rock.Distance, fmt.Sprintf("%s to the shore across, %s to a rock, which is no shore", job.FeetText(across.Distance), job.FeetText(rock.Distance)))
+		s.width(across, rock.Distance, fmt.Sprintf("it is %s to the shore across and %s to a rock: say whether the rock counts as the shore across", job.FeetText(across.Distance), job.FeetText(rock.Distance)))
 	}
 }
 
