@@ -64,7 +64,7 @@ func (f *feet) before(w *pacing, p, q pace, k, next int32) {
 	}
 	for _, share := range [2]float64{low, high} {
 		at := w.at(flat.At(p.at, q.at, 0, 1, share))
-		if away := flat.Distance(at.at, corner); away <= at.foot.Distance+onLine { // no other shore is nearer there
+		if away := flat.Distance(at.at, corner); away <= at.foot.Distance+onLine { // no other shore is nearer there; where the foot leaps to one, the step is cut there first
 			f.fan(pace{at.at, Foot{away, corner, next, 0}})
 		}
 	}

@@ -66,6 +66,7 @@ var neighbourCases = []firmCase{
 	{name: "a riparian line between the parts, seen from there", change: several(linesAt(-100, 90, 700), reef("project", `"Cove"`), beside(120, 3, 180, 9)), id: "b", want: map[string]string{"lands": wary}},
 	{name: "a riparian line between two projects", change: several(linesAt(-100, 90, 700), reef("project", `"Cove"`), beside(120, 3, 180, 9, "project", `"Point"`)), want: everyone(firm)},
 	{name: "a riparian line between the alternatives of a project", change: several(linesAt(-100, 90, 700), reef("project", `"Cove"`, "alternative", `"A"`), beside(120, 3, 180, 9, "alternative", `"B"`)), want: everyone(firm)},
+	{name: "a riparian line between modules of 10 ft, 70 ft apart", change: several(linesAt(-100, 45, 700), inParts(0, 10), reef("project", `"Cove"`), beside(80, 3, 90, 9)), want: map[string]string{"lands": wary}},
 	{name: "a riparian line beyond the parts of a project", change: several(linesAt(-100, 230, 700), reef("project", `"Cove"`), beside(120, 3, 180, 9)), want: everyone(firm)},
 	{name: "parts of a project far apart, a riparian line between", change: several(linesAt(-100, 90, 700), reef("project", `"Cove"`), beside(400, 3, 460, 9)), want: everyone(firm)},
 	{name: "two projects of 260 ft", change: several(wideLots, longRow(0, 260), reef("project", `"Cove"`), besideLong(300, 560, 3, "project", `"Point"`)), want: map[string]string{"federal": firm}},

@@ -158,11 +158,11 @@ func (r *run) unstatedAccuracy() []string {
 	return made
 }
 
-// limitsRecord says how many limits there are and how many of them rest on text
-// that nobody has read.
+// limitsRecord says how many limits there are and how many of them do not rest on the rule's
+// own text.
 type limitsRecord struct {
 	Used   int `json:"used"`
-	Unread int `json:"resting_on_unread_text"`
+	Unread int `json:"not_from_the_rule_text"`
 }
 
 func limitsOf(b *rules.Book) limitsRecord {

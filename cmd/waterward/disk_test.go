@@ -40,7 +40,7 @@ func untouched(t *testing.T, out string) {
 func TestAFullDisk(t *testing.T) {
 	for _, full := range outputs {
 		out := oldOutputs(t)
-		s, err := newStaging(out, "screen", false)
+		s, err := newStaging(out, "screen", true)
 		require.NoError(t, err)
 		require.NoError(t, os.Symlink("/dev/full", s.temporary(full)))
 		var written error

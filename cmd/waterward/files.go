@@ -140,23 +140,16 @@ func (r *results) has(name string) bool {
 	return false
 }
 
-// foreign is a file in the folder that has the name of an output and that no run has
-// written; empty if there is none.
-func (s *staging) foreign() string {
-	for _, name := range s.names {
-		if _, err := os.Stat(filepath.Join(s.dir, name)); err == nil && !s.old.has(name) {
-			return name
-		}
-	}
-	return ""
-}
-
 func (s *staging) temporary(name string) string {
 	return filepath.Join(s.tmp, name)
 }
 
-// Create starts an output.
+// Create starts an output. Unless told to, it takes the place of no file that no run has
+// written.
 func (s *staging) Create(name string) (io.WriteCloser, error) {
+	if _, err := os.Stat(filepath.Join(s.dir, name)); err == nil && !s.replace && !s.old.has(name) {
+		return nil, usageError("the folder %s holds a %s that waterward did not write; give another by --out, or say --replace", s.dir, name)
+	}
 	file, err := os.Create(s.temporary(name))
 	if err != nil {
 		return nil, s.unwritten(name, err)
@@ -196,12 +189,9 @@ func (o *output) Close() error {
 	return nil
 }
 
-// commit puts all outputs in their places. What another command has written there gives way
-// with what has the name of an output; without a word that it may, nothing foreign does.
+// commit puts all outputs in their places. What an earlier run has written there gives way
+// as a whole.
 func (s *staging) commit() error {
-	if name := s.foreign(); name != "" && !s.replace {
-		return usageError("the folder %s holds a %s that waterward did not write; give another folder by --out, or say --replace", s.dir, name)
-	}
 	var undo []func()
 	// away moves a file out of the way; one that is not there needs no moving.
 	away := func(name string) error {

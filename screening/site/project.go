@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -129,11 +130,11 @@ func (s *Site) acrossFrom(p *Project, l *layers.Layer) (line, member string) {
 		}
 		there := s.inPlane(m)
 		gap := math.Hypot(max(0, there.Min[0]-here.Max[0], here.Min[0]-there.Max[0]), max(0, there.Min[1]-here.Max[1], here.Min[1]-there.Max[1]))
-		if gap > rowGap*max(planar.Distance(here.Min, here.Max), planar.Distance(there.Min, there.Max)) {
+		if gap > max(rowLeast, rowGap*planar.Distance(here.Min, here.Max), rowGap*planar.Distance(there.Min, there.Max)) {
 			continue
 		}
 		if item, ok := near.Across(here.Center(), there.Center()); ok {
-			return l.Items[item].Label, m.ID
+			return l.Items[item].Label, cmp.Or(m.ID, fmt.Sprintf("#%d", m.Number))
 		}
 	}
 	return "", ""
@@ -149,6 +150,10 @@ func (s *Site) inPlane(f *geojson.Feature) orb.Bound {
 // and they still act as one row: the openings between breakwaters are seldom twice as wide
 // as these are long. Common practice, no source.
 const rowGap = 2
+
+// rowLeast is how wide, in metres (100 ft), the water between two structures may be in any
+// case: modules too stand in rows, however short they are. Common practice, no source.
+const rowLeast = 100 * job.Foot
 
 // OfProject sets the lengths of the whole project the proposal belongs to.
 func (s *Site) OfProject(p *Project) {
