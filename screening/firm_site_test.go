@@ -93,7 +93,7 @@ func (s *sandbox) Open(name string) (io.ReadCloser, error) {
 	switch {
 	case stated:
 	case name == "./town.yaml":
-		text = townBook(s.town)
+		text = sketchtest.TownBook(s.town)
 	case name == "proposals":
 		all := append([]string{s.drawn(jsonMembers(s.reef))}, s.Sketch["proposals"]...)
 		return sketchtest.Sketch{"proposals": all}.Open("proposals")
@@ -141,25 +141,4 @@ var townLimits = []string{
 	"measure: riparian_nearest, at_least: 15 ft, waivable_by: the neighbour", "measure: waterway_share, at_most: 1/6",
 	"measure: in_area:coral, is: outside", "measure: in_area:shellfish_bed, is: outside", "measure: in_area:aquatic_preserve, is: outside",
 	`measure: fill_proposed, is: "no"`, "measure: material, any_of: [oyster shell, limestone]", "measure: kind, any_of: [breakwater, sill]",
-}
-
-func townBook(limits []string) string {
-	text := `
-book: town
-title: Town shore rules
-authority: town
-jurisdiction: Nowhere
-edition: "1"
-in_force: {from: null, until: null}
-status: in force
-caution: Invented.
-paths:
-  - id: small
-    title: Small
-    criteria:
-`
-	for i, c := range limits {
-		text += fmt.Sprintf("      - {id: c%d, evidence: practice, %s}\n", i, c)
-	}
-	return text + "  - {id: full, title: Full, criteria: []}\n"
 }

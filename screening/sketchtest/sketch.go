@@ -168,6 +168,11 @@ func (w WithBook) Open(name string) (io.ReadCloser, error) {
 	if name != "./town.yaml" {
 		return w.Sketch.Open(name)
 	}
+	return io.NopCloser(strings.NewReader(TownBook(w.Criteria))), nil
+}
+
+// TownBook is a rule book of one path with criteria, written in YAML, and one without.
+func TownBook(criteria []string) string {
 	text := `
 book: town
 title: Town shore rules
@@ -182,10 +187,10 @@ paths:
     title: Small
     criteria:
 `
-	for i, c := range w.Criteria {
+	for i, c := range criteria {
 		text += fmt.Sprintf("      - {id: c%d, evidence: practice, %s}\n", i, c)
 	}
-	return io.NopCloser(strings.NewReader(text + "  - {id: full, title: Full, criteria: []}\n")), nil
+	return text + "  - {id: full, title: Full, criteria: []}\n"
 }
 
 // TideTable is an invented station 10,000 ft north of the plain site. Its tide is one
