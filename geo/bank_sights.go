@@ -112,15 +112,15 @@ func (fp *Footprint) nearestOutline(at orb.Point) (orb.Point, float64) {
 	best, least := at, math.Inf(1)
 	for i := range fp.Elements {
 		e := &fp.Elements[i]
-		if flat.Distance(e.centre, at)-e.radius > least {
+		if beyond := flat.Distance(e.centre, at) - e.radius; beyond > 0 && beyond*beyond > least {
 			continue
 		}
 		e.outline(func(a, b orb.Point) {
 			q, _ := flat.Project(a, b, at)
-			if d := flat.Distance(q, at); d < least {
+			if d := flat.Squared(q, at); d < least {
 				best, least = q, d
 			}
 		})
 	}
-	return best, least
+	return best, math.Sqrt(least)
 }

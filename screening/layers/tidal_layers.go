@@ -66,7 +66,7 @@ func (l *Layer) ofOtherKind(f *geojson.Feature) string {
 	for _, m := range f.Properties() {
 		read := l.Source.Only != nil && strings.EqualFold(l.Source.Only.From, m.Key)
 		var text string
-		if read || asides.MatchString(m.Key) || len(m.Raw) > LongestKind || json.Unmarshal(m.Raw, &text) != nil {
+		if read || m.Raw[0] != '"' || len(m.Raw) > LongestKind || asides.MatchString(m.Key) || json.Unmarshal(m.Raw, &text) != nil {
 			continue
 		}
 		if words := Spaced(text); kind.other.MatchString(words) && !kind.own.MatchString(words) {
