@@ -7,15 +7,13 @@ import (
 )
 
 // change is the change that would make a failing result hold; none is known of what
-// is unknown. Amounts are in feet, square feet and cubic yards, rounded so that
+// is unknown, and none of what a path is not for. Amounts are in feet, square feet and cubic yards, rounded so that
 // doing what the sentence says is enough.
 func (r *Result) change() string {
 	d, v := r.Demand, r.Value
 	switch {
-	case r.Holds, r.Outcome == Unknown:
+	case r.Holds, r.Outcome == Unknown, r.outOfScope():
 		return ""
-	case r.outOfScope():
-		return "the path is for other things"
 	case r.Measure.Quantity == Names:
 		return r.areaChange()
 	case r.Measure.Quantity == Word:

@@ -58,10 +58,7 @@ func (r *Result) closeText() string {
 		return fmt.Sprintf("within %s of the limit, nearer than it can be measured", unit.Format(Resolution))
 	}
 	near := "at the limit"
-	if shown := unit.Format(distance); distance > 0 {
-		if shown == unit.Format(0) {
-			shown = unit.fixed(0.01, 2, true)
-		}
+	if shown := unit.noLess(distance); distance > 0 {
 		near = fmt.Sprintf("within %s of the limit", shown)
 		if distance != math.Abs(r.Margin) {
 			near = fmt.Sprintf("a shift of %s would change it", shown)
@@ -71,7 +68,7 @@ func (r *Result) closeText() string {
 	if r.Value.Accuracy[0].OfHeights {
 		what = "heights"
 	}
-	return fmt.Sprintf("%s, and the %s are good to %s", near, what, unit.Format(r.Tolerance))
+	return fmt.Sprintf("%s, and the %s are good to %s", near, what, unit.noLess(r.Tolerance))
 }
 
 func list(words []string) string { return strings.Join(words, ", ") }

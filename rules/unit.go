@@ -85,6 +85,14 @@ func (u Unit) Format(si float64) string {
 	return u.fixed(u.FromSI(si), decimals, true)
 }
 
+// noLess writes a number so that what is not zero does not read as zero.
+func (u Unit) noLess(number float64) string {
+	if shown := u.Format(number); shown != u.Format(0) {
+		return shown
+	}
+	return u.fixed(0.01, 2, true)
+}
+
 // fixed writes a number already in the unit; trim drops trailing zeros.
 func (u Unit) fixed(number float64, decimals int, trim bool) string {
 	text := strconv.FormatFloat(math.Abs(number), 'f', decimals, 64)

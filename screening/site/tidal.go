@@ -232,12 +232,12 @@ func (s *Site) alongBank() {
 	}
 	if other, nearer := s.Bank.OtherShoreNearer(); nearer {
 		s.twoShores = true
-		kind := "another shore"
+		kind := "two shores: another shore"
 		if s.Bank.Others.OnRing(other.Foot) {
 			kind = "an islet"
 		}
 		label := high.Items[s.Bank.Others.Item(other.Foot)].Label
-		s.Notice("two shores: %s (%s) is nearer to part of the structure, %s from it; distances are from the home bank", kind, label, job.FeetText(other.Distance))
+		s.Notice("%s (%s) is nearer to part of the structure, %s from it; distances are from the home bank", kind, label, job.FeetText(other.Distance))
 		v := s.Values["mhw_farthest"]
 		v.Detail = "two shores; measured from the home bank"
 		s.Values["mhw_farthest"] = v
