@@ -28,7 +28,7 @@ func TestADraftOfTheDemoCounty(t *testing.T) {
 	j, err := job.Load("draft.yaml", strings.NewReader(text))
 	require.NoError(t, err, text)
 	want := sketchtest.DemoJob(t)
-	require.Equal(t, want.Proposals.File, j.Proposals.File)
+	require.Equal(t, want.Proposals[0].Files, j.Proposals[0].Files)
 	for name, source := range want.Layers.Each() {
 		switch name {
 		case "areas.aquatic_preserve", "areas.critical_habitat", "areas.shellfish_lease": // named by their files
@@ -88,6 +88,10 @@ func (d drawings) Open(name string) (io.ReadCloser, error) {
 	}[d[name]]
 	text := fmt.Sprintf(`{"type":"Feature","properties":{},"geometry":{"type":%q,"coordinates":%s}}`, strings.TrimPrefix(d[name], "stray "), coordinates)
 	return io.NopCloser(strings.NewReader(text)), nil
+}
+
+func (drawings) List(name string) (found, others []string, err error) {
+	return []string{name}, nil, nil
 }
 
 // What a name says, and what the geometry lets be. Common practice, no source.
