@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"waterward/geo/crs"
 	"waterward/geo/geojson"
 	"waterward/screening/inputs"
 	"waterward/screening/job"
@@ -22,8 +23,9 @@ type intake struct {
 	left  []string // files of folders that are no GeoJSON
 	// broken are the files that cannot be read to their end, if there are others: what one
 	// applicant sends ends no run.
-	broken map[*job.ProposalsFile]error
-	missed []string // of each source, what is looked for and some features do not have
+	broken  map[*job.ProposalsFile]error
+	missed  []string      // of each source, what is looked for and some features do not have
+	systems []*crs.System // in which the files are
 }
 
 // newIntake lists the files of proposals and makes sure that each can be read again.
@@ -81,6 +83,11 @@ func (in *intake) scan(ctx context.Context, file *job.ProposalsFile, visit func(
 		return err
 	}
 	located := 0
+	defer func() {
+		if own := reader.CRS(); !slices.ContainsFunc(in.systems, func(c *crs.System) bool { return c.Code == own.Code }) {
+			in.systems = append(in.systems, own)
+		}
+	}()
 	for f, err := range reader.Features() {
 		if err != nil {
 			return err
@@ -97,6 +104,46 @@ func (in *intake) scan(ctx context.Context, file *job.ProposalsFile, visit func(
 		return &geojson.FileError{File: file.Name, Wrong: "none of its positions are degrees: say in which coordinate system it is (crs of the source, in the job)"}
 	}
 	return inputs.Refuse(reader, file.Name)
+}
+
+// shared is the system of the positions of all files; nil if they are in several.
+func (in *intake) shared() *crs.System {
+	if len(in.systems) != 1 {
+		return nil
+	}
+	return in.systems[0]
+}
+
+// apart tells how far positions of several systems may lie from where they are drawn in one
+// collection; empty if there is nothing to tell.
+func (in *intake) apart() string {
+	most := 0.0
+	var names []string
+	for _, system := range in.systems {
+		names = append(names, system.String())
+		most = max(most, crs.DatumShift(system.Datum, in.systems[0].Datum))
+	}
+	if most == 0 {
+		return ""
+	}
+	return fmt.Sprintf("the proposals are in several coordinate systems (%s); in proposals.geojson all are longitude and latitude, in which they may lie %s apart: that is in no distance here, and would be in one measured there", strings.Join(names, ", "), job.FeetText(most))
+}
+
+// members are those of the collection of all proposals, on one side of its features: what
+// the only file has there, and the system of the positions where the file does not say it.
+func (in *intake) members(ofFile []geojson.Member, ahead bool) []geojson.Member {
+	given := in.of[0].CRS.System != nil
+	if in.several() {
+		ofFile, given = nil, true
+	}
+	if !given || in.shared() == nil {
+		return ofFile
+	}
+	made := slices.DeleteFunc(slices.Clone(ofFile), func(m geojson.Member) bool { return m.Key == "crs" })
+	if ahead {
+		made = append(made, geojson.CRSMember(in.shared())...)
+	}
+	return made
 }
 
 // unread stands in the results for a file that cannot be read to its end.
@@ -155,7 +202,7 @@ func (in *intake) readFile(r *run, file *job.ProposalsFile, yield func(*geojson.
 		if f, err = reader.Next(); err == nil {
 			counted.Feature(f)
 			if f.Number == 1 && !in.several() { // before the writer can see it
-				r.out.proposals.Before = reader.Before()
+				r.out.proposals.Before = in.members(reader.Before(), true)
 			}
 			if !yield(f) {
 				return nil
@@ -184,15 +231,19 @@ func (in *intake) readFile(r *run, file *job.ProposalsFile, yield func(*geojson.
 		}
 	}
 	if !in.several() {
-		r.out.proposals.After = reader.After()
+		r.out.proposals.After = in.members(reader.After(), false)
 	}
 	return counted.Finish()
 }
 
 // warnings are what of the files may mislead.
 func (in *intake) warnings() []string {
-	if len(in.left) == 0 {
-		return in.missed
+	told := slices.Clone(in.missed)
+	if len(in.left) > 0 {
+		told = append(told, job.LeftText(in.left))
 	}
-	return append(in.missed, job.LeftText(in.left))
+	if text := in.apart(); text != "" {
+		told = append(told, text)
+	}
+	return told
 }

@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"bytes"
 	"context"
 	"encoding/csv"
 	"strings"
@@ -16,10 +17,12 @@ import (
 type sent struct {
 	files     map[string][]string
 	proposals string
+	whole     string            // the text of the only file
+	out       sketchtest.Memory // what has come out
 }
 
 // run returns the rows of summary.csv and of measures.csv in their order, and the report.
-func (s sent) run(t *testing.T) (summary, measures []map[string]string, report *Report, err error) {
+func (s *sent) run(t *testing.T) (summary, measures []map[string]string, report *Report, err error) {
 	site := sketchtest.PlainSite("")
 	for name, features := range s.files {
 		site[name] = features
@@ -27,14 +30,18 @@ func (s sent) run(t *testing.T) (summary, measures []map[string]string, report *
 	j, err := job.Load("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [./town.yaml]\nproposals: "+s.proposals+
 		"\nlayers: {high_water: {file: high, surveyed: seen, accuracy: 0.1 ft, datum: NAVD88, date: 2024-05-01}}\n"))
 	require.NoError(t, err)
-	out := sketchtest.Memory{}
-	report, err = Run(context.Background(), j, sketchtest.WithBook{Sketch: site, Criteria: []string{
-		"measure: mhw_farthest, at_most: 30 ft", "measure: overall_length, at_most: 100 ft", "measure: kind, any_of: [sill]"}}, out, Options{Workers: 2})
+	s.out = sketchtest.Memory{}
+	var files job.Files = sketchtest.WithBook{Sketch: site, Criteria: []string{
+		"measure: mhw_farthest, at_most: 30 ft", "measure: overall_length, at_most: 100 ft", "measure: kind, any_of: [sill]"}}
+	if s.whole != "" {
+		files = sketchtest.WithFile{Files: files, Name: s.proposals, Text: []byte(s.whole)}
+	}
+	report, err = Run(context.Background(), j, files, s.out, Options{Workers: 2})
 	if err != nil {
 		return nil, nil, nil, err
 	}
 	rows := func(name string) (made []map[string]string) {
-		all, err := csv.NewReader(out[name]).ReadAll()
+		all, err := csv.NewReader(bytes.NewReader(s.out[name].Bytes())).ReadAll()
 		require.NoError(t, err)
 		for _, row := range all[1:] {
 			cells := map[string]string{}
@@ -99,7 +106,7 @@ func TestVersions(t *testing.T) {
 			[]want{{wrong: "a part of it cannot be used: p: feature 2 (id p): width_ft"}, {aside: "part B"}}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			summary, _, report, err := sent{map[string][]string{"p": c.proposals}, "p"}.run(t)
+			summary, _, report, err := (&sent{files: map[string][]string{"p": c.proposals}, proposals: "p"}).run(t)
 			require.NoError(t, err)
 			require.Len(t, summary, len(c.want))
 			aside := 0
@@ -135,7 +142,7 @@ func TestPartsAreOneStructure(t *testing.T) {
 		{"less accurate", bar(`"id":"p","part":2,"kind":"sill","accuracy_ft":60`, 65, 85), "85.00", "9.00", "small", "close call"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			summary, measures, _, err := sent{map[string][]string{"p": {bar(`"id":"p","part":1`+sill, 0, 60), c.second}}, "p"}.run(t)
+			summary, measures, _, err := (&sent{files: map[string][]string{"p": {bar(`"id":"p","part":1`+sill, 0, 60), c.second}}, proposals: "p"}).run(t)
 			require.NoError(t, err)
 			require.Equal(t, c.reaches, measures[0]["mhw_farthest_ft"])
 			if c.overall != "" {
@@ -157,7 +164,7 @@ func TestManyFiles(t *testing.T) {
 		"own": {bar(`"id":"r","STRUCTURE":"sill","accuracy_ft":0.1`, 500, 560)},
 	}
 	mapped := "properties: {id: NO, version: VER}"
-	summary, _, report, err := sent{files, "[{file: [one, two], " + mapped + "}, {file: own, properties: {kind: STRUCTURE}}]"}.run(t)
+	summary, _, report, err := (&sent{files: files, proposals: "[{file: [one, two], " + mapped + "}, {file: own, properties: {kind: STRUCTURE}}]"}).run(t)
 	require.NoError(t, err)
 	require.Len(t, summary, 4)
 	for i, want := range []map[string]string{
@@ -172,10 +179,10 @@ func TestManyFiles(t *testing.T) {
 	}
 	require.Contains(t, strings.Join(report.Warnings, "\n"), "1 of 3 features in one, two have no VER, in which version is looked for")
 
-	_, _, _, err = sent{files, "[one, two, one]"}.run(t)
+	_, _, _, err = (&sent{files: files, proposals: "[one, two, one]"}).run(t)
 	require.ErrorContains(t, err, "the file one is named twice")
 
-	summary, _, _, err = sent{map[string][]string{"one": files["one"], "two": {bar(`"id":"p"`+sill, 0, 60)}}, "[{file: one, properties: {id: NO}}, two]"}.run(t)
+	summary, _, _, err = (&sent{files: map[string][]string{"one": files["one"], "two": {bar(`"id":"p"`+sill, 0, 60)}}, proposals: "[{file: one, properties: {id: NO}}, two]"}).run(t)
 	require.NoError(t, err)
 	for _, row := range summary {
 		require.Contains(t, row["error"], "2 features have this id: feature 1 and feature 1 of two")

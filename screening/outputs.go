@@ -6,6 +6,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"waterward/geo/crs"
 	"waterward/geo/geojson"
 	"waterward/screening/job"
 	"waterward/screening/out"
@@ -22,14 +23,26 @@ func (s *setup) newOutputs(to out.Outputs) (*outputs, error) {
 	opening, every := s.books.Shown()
 	areas := s.layers.Areas
 	added, measures := featureColumns(s.books.Current, areas, opening, every), measuresColumns(areas, opening, every)
+	system := s.roster.intake.shared()
 	o := &outputs{proposals: &out.Collection[*result]{Name: "proposals.geojson", Of: func(r *result) [][]byte {
-		return [][]byte{r.p.Of.Annotated(r.properties(added))}
+		f := r.p.Of.Feature
+		if system == nil { // one collection can name one only
+			f = f.InDegrees()
+		}
+		return [][]byte{f.Annotated(r.properties(added))}
 	}}}
+	var drawn []geojson.Member // ahead of what is drawn here, in degrees
+	if system != nil {
+		drawn = geojson.CRSMember(crs.DegreesOn(system.Datum))
+	}
+	if s.roster.intake.several() {
+		o.proposals.Before = s.roster.intake.members(nil, true)
+	}
 	var err error
 	o.Sinks, err = out.Open(to,
 		o.proposals,
-		&out.Collection[*result]{Name: "measured.geojson", Of: (*result).measuredLines},
-		&out.Collection[*result]{Name: "setbacks.geojson", Of: (*result).setbackLines},
+		&out.Collection[*result]{Name: "measured.geojson", Before: drawn, Of: (*result).measuredLines},
+		&out.Collection[*result]{Name: "setbacks.geojson", Before: drawn, Of: (*result).setbackLines},
 		tableOf("summary.csv", summaryColumns(s.books.Current), false),
 		tableOf("measures.csv", measures, true),
 		&out.Table[*result]{Name: "requests.csv", Header: requestsHeader, Of: (*result).requestRows},
