@@ -6,6 +6,10 @@ import "strings"
 // nothing; the same word in another spelling is the same word.
 var wordCases = []firmCase{
 	{name: "kind in capitals with a hyphen", change: reef("kind", `"Break-Water"`), want: everyone(firm)},
+	{name: "kind in the plural", change: reef("kind", `"Breakwaters"`), want: everyone(firm)},
+	{name: "kind in a plural that is none", change: reef("kind", `"breakwaterss"`), want: map[string]string{"state": wary, "federal": wary, "town": wary}, says: "breakwaterss|values"},
+	{name: "material in the plural", change: reef("material", `"Oyster Shells"`), want: everyone(firm)},
+	{name: "fill F", change: reef("fill", `"F"`), want: everyone(firm)},
 	{name: "kind with blanks round it", change: reef("kind", `"  breakwater "`), want: everyone(firm)},
 	{name: "a sill", change: reef("kind", `"SILL"`), want: everyone(firm)},
 	{name: "a reef", change: reef("kind", `"reef"`), want: map[string]string{"lands": firm, "federal": firm, "town": barred}},

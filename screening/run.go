@@ -39,7 +39,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 			radius: j.SearchRadius.Metres, unverified: j.Unverified,
 		},
 		report: &Report{Idle: o.books.IdleText()},
-		sums:   count{map[outcome]int{}, map[string]int{}},
+		sums:   count{map[outcome]int{}, map[string]int{}}, unknown: words{},
 	}
 	run.report.Messages, run.report.Repairs = o.faults()
 	run.report.Defects = len(run.report.Messages)
@@ -51,7 +51,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 		run.out.Close()
 		return nil, err
 	}
-	run.report.Warnings = slices.Concat(in.warnings(), o.log.Warnings(), o.layers.Twice)
+	run.report.Warnings = slices.Concat(in.warnings(), run.unknown.told(), o.log.Warnings(), o.layers.Twice)
 	run.report.Doubts = append(o.layers.Doubts(run.radius), site.Contradicted(o.layers, run.radius)...)
 	run.report.Outcomes, run.report.Requests = run.sums.byAuthority(o.books.Live()), run.sums.often()
 	run.note()
@@ -61,10 +61,11 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 // run is the state of one run.
 type run struct {
 	setup
-	out    *outputs
-	report *Report
-	paths  map[*rules.Book]map[string]int // how many proposals came out on a path
-	sums   count
+	out     *outputs
+	report  *Report
+	paths   map[*rules.Book]map[string]int // how many proposals came out on a path
+	sums    count
+	unknown words
 }
 
 // note adds to the report what holds of the books that have decided, and what must be seen
@@ -135,6 +136,7 @@ func (r *run) count(result *result) {
 		r.paths[d.Book][pathText(&d)]++
 	}
 	r.sums.add(result)
+	r.unknown.add(result)
 }
 
 // Interrupted reports whether a run ended because it was told to.

@@ -10,6 +10,7 @@ import (
 
 	"waterward/geo"
 	"waterward/geo/geojson"
+	"waterward/rules"
 	"waterward/screening/job"
 	"waterward/screening/layers"
 	"waterward/screening/levels"
@@ -133,10 +134,10 @@ func readProposal(of *Submission) *Proposal {
 	if f.Text("made_by") == layers.MadeBy && f.Text("accuracy_ft") == "0" {
 		p.Accuracy, p.drawnHere = 0, true
 	}
-	switch strings.ToLower(p.Words["fill"]) {
-	case "true", "y", "1":
+	switch rules.Plain(p.Words["fill"]) {
+	case "true", "t", "y", "1":
 		p.Words["fill"] = "yes"
-	case "false", "n", "0", "none":
+	case "false", "f", "n", "0", "none", "nofill":
 		p.Words["fill"] = "no"
 	}
 	if p.Words["fill"] == "no" && !math.IsNaN(p.fill) {
