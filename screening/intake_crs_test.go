@@ -75,3 +75,29 @@ func TestOutputNamesItsSystem(t *testing.T) {
 		})
 	}
 }
+
+// A proposal that lies beside no tidal line is refused, with how far off they are: half a
+// degree of latitude is 34.4 miles (110.85 km a degree at 30 N, WGS 84), and a zone of UTM
+// is 6 degrees of longitude, 360 miles along that parallel. 1,230 ft past its end is past the line.
+func TestAdrift(t *testing.T) {
+	north := strings.ReplaceAll(bar(`"id":"a"`+sill, 0, 60), ",30.", ",30.5")
+	for _, c := range []struct {
+		name, proposals, feature string
+		wrong                    []string
+	}{
+		{"half a degree off", "p", north, []string{"no tidal line is mapped within 1000 ft of it, and what is mapped of them begins 34.", " miles off; give the layers of its shore"}},
+		{"in the next zone", "{file: p, crs: EPSG:26917}", zone18(t, `"id":"a"`+sill, 0, 60), []string{"begins 35", "it is read as EPSG:26917", "would lie beside them as EPSG:", "26918"}},
+		{"in its own zone", "{file: p, crs: EPSG:26918}", zone18(t, `"id":"a"`+sill, 0, 60), nil},
+		{"past the end of the line", "p", bar(`"id":"a"`+sill, 2000, 2060), []string{"what is mapped of them begins 12"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			summary, _, report, err := (&sent{files: map[string][]string{"p": {c.feature}}, proposals: c.proposals}).run(t)
+			require.NoError(t, err)
+			for _, text := range c.wrong {
+				require.Contains(t, summary[0]["error"], text)
+			}
+			require.Equal(t, c.wrong == nil, summary[0]["error"] == "")
+			require.Equal(t, c.wrong == nil, report.Unusable == 0)
+		})
+	}
+}

@@ -50,7 +50,7 @@ func (p *Project) Measure(mapped *layers.Set, radius float64) {
 			s.Lengths()
 			s.Tidal()
 			if s.Unplaceable() != nil {
-				lose(member.ID, "lies landward of mean high water")
+				lose(member.ID, "has no shore here")
 				continue
 			}
 			p.overall = addUp(p.overall, s.Values["overall_length"], member.ID)

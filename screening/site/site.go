@@ -187,6 +187,9 @@ func (s *Site) Unplaceable() error {
 		wrong.Remedy = "put longitude first in every position"
 		return wrong
 	}
+	if wrong.Wrong, wrong.Remedy = s.adrift(); wrong.Wrong != "" {
+		return wrong
+	}
 	return nil
 }
 
