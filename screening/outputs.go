@@ -71,7 +71,11 @@ func (r *result) measuredLines() [][]byte {
 		if length == 0 {
 			continue // touching: there is no line between the two points
 		}
-		lines = append(lines, r.line([]orb.Point{d.From, d.To}, d.Measure, "length_ft", length, d.Layer,
+		signed := length
+		if v := r.site.Values[d.Measure]; v.Unknown == "" && v.Number < 0 { // it lies landward, or across
+			signed = -length
+		}
+		lines = append(lines, r.line([]orb.Point{d.From, d.To}, d.Measure, signed, d.Layer,
 			geojson.Member{Key: "feature", Raw: out.Text(d.Feature).JSON}))
 	}
 	return lines
@@ -81,18 +85,18 @@ func (r *result) measuredLines() [][]byte {
 func (r *result) setbackLines() [][]byte {
 	var lines [][]byte
 	for _, l := range r.limits {
-		lines = append(lines, r.line(l.Line, l.Measure, "distance_ft", l.Distance, l.Layer,
+		lines = append(lines, r.line(l.Line, l.Measure, l.Distance, l.Layer,
 			geojson.Member{Key: "criteria", Raw: out.Text(strings.Join(l.Criteria, "; ")).JSON}))
 	}
 	return lines
 }
 
-// line is a line beside the proposal that stands for a length of a measure.
-func (r *result) line(line []orb.Point, measure, lengthKey string, length float64, layer string, last geojson.Member) []byte {
+// line is a line beside the proposal that stands for a distance of a measure, negative landward or across.
+func (r *result) line(line []orb.Point, measure string, distance float64, layer string, last geojson.Member) []byte {
 	return out.LineFeature(r.site.Footprint.Plane, line, []geojson.Member{
 		{Key: "id", Raw: out.Text(r.p.ID).JSON},
 		{Key: "measure", Raw: out.Text(measure).JSON},
-		{Key: lengthKey, Raw: out.Number(length/job.Foot, 2).JSON},
+		{Key: "distance_ft", Raw: out.Number(distance/job.Foot, 2).JSON},
 		{Key: "layer", Raw: out.Text(layer).JSON},
 		last,
 	})
