@@ -72,7 +72,7 @@ func (t *triage) row(r *result) pages.Row {
 		row.Parcels = strings.Join(r.site.Parcels, "; ")
 	}
 	for _, q := range r.requests() {
-		row.Requests = append(row.Requests, pages.Request{Text: q.text, Authorities: strings.Join(q.authorities, ", ")})
+		row.Requests = append(row.Requests, pages.Request{Text: q.text, Authorities: strings.Join(q.authorities, ", "), Then: strings.Join(q.then, "; ")})
 	}
 	for i := range r.decisions {
 		d := &r.decisions[i]

@@ -86,10 +86,11 @@ type Rule struct {
 	On        bool // of the path taken
 }
 
-// Request is what to ask for, and for which authorities.
+// Request is what to ask for, for which authorities, and what for.
 type Request struct {
 	Text        string
 	Authorities string
+	Then        string // what would be decided then
 }
 
 // worst is how sure the row is at most; of a row without a result it is less than all.

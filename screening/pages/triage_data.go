@@ -21,7 +21,7 @@ type columns struct {
 	File     []int    `json:"file"`
 	Aside    []int    `json:"aside"`
 	Error    []int    `json:"error"`
-	Requests [][]int  `json:"requests"` // text, authorities, and so on
+	Requests [][]int  `json:"requests"` // text, authorities, what would be decided then, and so on
 	Notices  [][]int  `json:"notices"`
 	Data     [][]int  `json:"data"`
 
@@ -84,7 +84,7 @@ func (c *columns) add(r *Row) {
 	c.Notices, c.Data = append(c.Notices, c.all(r.Notices)), append(c.Data, c.all(r.Data))
 	requests := []int{}
 	for _, q := range r.Requests {
-		requests = append(requests, c.of(q.Text), c.of(q.Authorities))
+		requests = append(requests, c.of(q.Text), c.of(q.Authorities), c.of(q.Then))
 	}
 	c.Requests = append(c.Requests, requests)
 	for i := range c.Authorities {

@@ -39,7 +39,7 @@ func made(t testing.TB, rows int) string {
 		default:
 			row.Notices, row.Data = []string{"notice " + id}, []string{"the mean high water line (m) of 2026-05-12"}
 			if i%3 == 0 {
-				row.Requests = []Request{{"state the fill of " + id, "state"}, {"state the datum", "state, county"}}
+				row.Requests = []Request{{"state the fill of " + id, "state", "state: Exemption if this bears it out, else General permit"}, {"state the datum", "state, county", "county: Full review, firm if this bears it out"}}
 			}
 			rule := Rule{Path: "Exemption", Says: "No farther than 10 ft", Value: fmt.Sprintf("%d ft", i%20), Limit: "at most 10 ft", Tolerance: "0.48 ft", Result: "meets", Evidence: "account of the rule", Cite: "Rule 1", On: true}
 			off := rule

@@ -1,6 +1,6 @@
 "use strict";
 (() => {
-const size = 50;
+const size = 50, asked = 3; // rows shown at once; words of a request
 const d = JSON.parse(document.getElementById("data").textContent);
 const words = d.words, total = d.id.length;
 const by = id => document.getElementById(id);
@@ -102,7 +102,7 @@ function row(i, state) {
     tr.append(make("td", {colspan: shown.length, class: "cell"}, make("span", {class: "sure"}, mark(3), words[d.aside[i]] ? "not decided by itself" : "no result"),
       make("span", {class: "why", text: words[d.aside[i]] || words[d.error[i]]})));
   } else for (const a of shown) tr.append(cell(a, i));
-  tr.append(make("td", {class: "number", text: d.requests[i].length / 2 || ""}));
+  tr.append(make("td", {class: "number", text: d.requests[i].length / asked || ""}));
   return open ? [tr, detail(i, shown.length + 2)] : [tr];
 }
 
@@ -113,13 +113,13 @@ function detail(i, columns) {
   const left = make("div"), right = make("div");
   if (d.requests[i].length) {
     const asks = [];
-    for (let k = 0; k < d.requests[i].length; k += 2) asks.push([words[d.requests[i][k]], words[d.requests[i][k + 1]]]);
+    for (let k = 0; k < d.requests[i].length; k += asked) asks.push(d.requests[i].slice(k, k + asked).map(n => words[n]));
     const copy = make("button", {type: "button", class: "copy", text: "Copy"});
     copy.addEventListener("click", () => {
       const text = "About proposal " + d.id[i] + ", please:\n" + asks.map((q, n) => (n + 1) + ". " + q[0]).join("\n") + "\n";
       navigator.clipboard.writeText(text).then(() => { copy.textContent = "Copied"; }, () => { copy.textContent = "Select the text instead"; });
     });
-    left.append(make("h4", {text: "To ask "}, copy), make("ol", {}, ...asks.map(q => make("li", {text: q[0]}, make("span", {class: "ids", text: " (" + q[1] + ")"})))));
+    left.append(make("h4", {text: "To ask "}, copy), make("ol", {}, ...asks.map(q => make("li", {text: q[0]}, make("span", {class: "why", text: "then " + q[2]})))));
   }
   left.append(...list("To be seen", d.notices[i].map(n => words[n])), ...list("Measured to", d.data[i].map(n => words[n])));
   left.append(make("p", {class: "ids", text: "from " + words[d.file[i]] + (d.place[i] ? ", at " + d.place[i] : "")}));
