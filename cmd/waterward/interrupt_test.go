@@ -60,7 +60,7 @@ func TestEndedFromOutside(t *testing.T) {
 	require.NoError(t, command.Start())
 	defer stdin.Close()
 	require.Eventually(t, func() bool { // it has begun
-		there, err := filepath.Glob(filepath.Join(out, ".waterward-*"))
+		there, err := filepath.Glob(filepath.Join(out, unfinished))
 		return err == nil && len(there) == 1
 	}, 10*time.Second, time.Millisecond)
 	require.NoError(t, command.Process.Signal(syscall.SIGTERM))
