@@ -40,17 +40,16 @@ func filesIn(t *testing.T, dir string) files {
 // A later run has one output in common with the earlier, does not write one of it any more
 // and writes another anew.
 var (
-	earlier = files{manifest: `{"command": "screen", "outputs": [{"file": "both.csv"}, {"file": "gone.csv"}]}`, "both.csv": "earlier", "gone.csv": "earlier"}
-	later   = files{manifest: `{"command": "screen", "outputs": [{"file": "both.csv"}, {"file": "fresh.csv"}]}`, "both.csv": "later", "fresh.csv": "later"}
+	earlier = files{manifest: `{"tool": "waterward", "command": "screen", "outputs": [{"file": "both.csv"}, {"file": "gone.csv"}]}`, "both.csv": "earlier", "gone.csv": "earlier"}
+	later   = files{manifest: `{"tool": "waterward", "command": "screen", "outputs": [{"file": "both.csv"}, {"file": "fresh.csv"}]}`, "both.csv": "later", "fresh.csv": "later"}
 )
 
 // before are the folders a run may find, and what of them stays beside its outputs.
 var before = map[string]struct{ holds, stays files }{
-	"an empty folder":        {files{}, files{}},
-	"an earlier run's":       {earlier, files{}},
-	"with a stranger's file": {merged(earlier, files{"notes.txt": "mine"}), files{"notes.txt": "mine"}},
-	"of no run":              {files{"both.csv": "mine", "run.json": "mine", "notes.txt": "mine"}, files{"notes.txt": "mine"}},
-	"half of its own":        {files{"fresh.csv": "mine"}, files{}},
+	"an empty folder":  {files{}, files{}},
+	"an earlier run's": {merged(earlier, files{"notes.txt": "mine"}), files{"notes.txt": "mine"}},
+	"of no run":        {files{"both.csv": "mine", manifest: `{"command": "sow", "outputs": [{"file": "notes.txt"}]}`, "notes.txt": "mine"}, files{"notes.txt": "mine"}},
+	"half of its own":  {files{"fresh.csv": "mine"}, files{}},
 }
 
 func merged(a, b files) files {

@@ -12,6 +12,7 @@ const manifest = "run.json"
 
 // results are what the run.json of a folder says of the files beside it.
 type results struct {
+	Tool    string `json:"tool"`
 	Command string `json:"command"`
 	Outputs []struct {
 		File string `json:"file"`
@@ -20,7 +21,8 @@ type results struct {
 
 // resultsIn are the results that a folder holds; none if it has no run.json of ours.
 func resultsIn(dir string) (r results) {
-	if text, err := os.ReadFile(filepath.Join(dir, manifest)); err != nil || json.Unmarshal(text, &r) != nil {
+	text, err := os.ReadFile(filepath.Join(dir, manifest))
+	if err != nil || json.Unmarshal(text, &r) != nil || r.Tool != "waterward" {
 		return results{}
 	}
 	return r

@@ -17,10 +17,11 @@ const unfinished = ".waterward-unfinished"
 
 // What stands in it.
 const (
-	lockFile    = "lock"
-	journalFile = "journal.json"
-	newFolder   = "new" // outputs on their way into their places
-	oldFolder   = "old" // what gave way to them
+	lockFile     = "lock"
+	journalFile  = "journal.json"
+	journalDraft = "journal.json.draft"
+	newFolder    = "new" // outputs on their way into their places
+	oldFolder    = "old" // what gave way to them
 )
 
 // staging writes outputs under temporary names and puts all of them in place
