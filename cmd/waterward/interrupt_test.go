@@ -3,6 +3,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"io"
 	"os"
@@ -15,9 +16,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 )
-
-// patience is how long a test waits for what takes moments.
-const patience = 20 * time.Second
 
 // silent is an input that stays open and sends nothing.
 type silent struct {
@@ -184,4 +182,50 @@ func TestNobodyReadsOn(t *testing.T) {
 	there, err := os.ReadDir(out)
 	require.NoError(t, err)
 	require.Len(t, there, 1+len(whole.Outputs))
+}
+
+// TestInterruptedWhenAllIsInPlace: it is said, and the new outputs stay.
+func TestInterruptedWhenAllIsInPlace(t *testing.T) {
+	out := t.TempDir()
+	earlier.write(t, out)
+	ctx, interrupt := context.WithCancel(t.Context())
+	var said bytes.Buffer
+	err := attended(ctx, &said, func(ctx context.Context) error {
+		s, err := take(ctx, func() (*staging, error) { return staged(t, out), nil })
+		require.NoError(t, err)
+		require.NoError(t, s.commit())
+		interrupt()
+		select {} // as when it prints for somebody who does not read
+	})
+	require.Equal(t, exitInterrupted, finish(err, &said))
+	require.Equal(t, "waterward: interrupted; the new outputs are in place\n", said.String())
+	require.Equal(t, later, filesIn(t, out))
+	require.NoDirExists(t, filepath.Join(out, unfinished))
+}
+
+// TestInterruptedIsFinal: what a command that was let go of still tries comes to nothing, and
+// nobody need read that it was interrupted.
+func TestInterruptedIsFinal(t *testing.T) {
+	out := t.TempDir()
+	earlier.write(t, out)
+	ctx, interrupt := context.WithCancel(t.Context())
+	unread, stderr := io.Pipe()
+	var s *staging
+	ended := make(chan int, 1)
+	go func() {
+		ended <- finish(attended(ctx, stderr, func(ctx context.Context) error {
+			s, _ = take(ctx, func() (*staging, error) { return staged(t, out), nil })
+			interrupt()
+			select {}
+		}), io.Discard)
+	}()
+	require.Equal(t, exitInterrupted, inTime(t, ended))
+	unread.Close()
+	_, err := s.Create("more.csv")
+	require.ErrorIs(t, err, context.Canceled)
+	require.ErrorIs(t, s.commit(), context.Canceled)
+	_, err = take(context.WithValue(ctx, handKey{}, &hand{}), func() (*staging, error) { return newStaging(out, "screen", true) })
+	require.ErrorIs(t, err, context.Canceled)
+	require.Equal(t, earlier, filesIn(t, out))
+	require.NoDirExists(t, filepath.Join(out, unfinished))
 }

@@ -17,6 +17,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// patience is how long a test waits for what takes moments.
+const patience = 20 * time.Second
+
 // process is a run in a process of its own.
 type process struct {
 	*exec.Cmd
