@@ -125,8 +125,8 @@ func (o *output) Write(p []byte) (int, error) {
 }
 
 // Close ends an output when all of it is on the disk: what is put in place must outlast a
-// power cut. That takes 0.2 s for the 300 MB of a county on a solid-state disk, of a run
-// of minutes.
+// power cut. All waiting for the disk took 0.05 s of a county's run, whose outputs are
+// 136 MB, and 0.2 s for 300 MB written at once.
 func (o *output) Close() error {
 	err := o.file.Sync()
 	if closed := o.file.Close(); err == nil {
