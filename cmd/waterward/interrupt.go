@@ -58,17 +58,15 @@ func take(ctx context.Context, open func() (*staging, error)) (*staging, error) 
 	return folder, err
 }
 
-// letGo says what became of the outputs.
+// letGo lets go of the folder, and says what became of the outputs.
 func (h *hand) letGo() string {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	switch {
-	case h.folder == nil:
+	if h.folder == nil {
 		return "interrupted"
-	case h.folder.discard():
-		return "interrupted; the new outputs are in place"
 	}
-	return "interrupted; the old outputs are as they were"
+	h.folder.discard()
+	return "interrupted; " + h.folder.fate()
 }
 
 // attended works until the work is over or the context ends, whatever the work waits for

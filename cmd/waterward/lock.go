@@ -24,15 +24,16 @@ const claims = 100
 func (s *staging) claim() error {
 	for range claims {
 		if err := s.make(); err != nil {
-			return usageError("the output folder cannot be made: %w", err)
+			return refusal(fmt.Errorf("the output folder cannot be made: %w", err))
 		}
-		if err := os.Mkdir(s.within(), 0o777); err != nil && !errors.Is(err, fs.ErrExist) {
-			if errors.Is(err, fs.ErrNotExist) {
-				continue
-			}
-			return unwritable(s.dir, err)
+		err := os.Mkdir(s.within(), 0o777)
+		if errors.Is(err, fs.ErrExist) {
+			err = ownFolder(s.within())
 		}
-		file, err := openLocked(s.within(lockFile))
+		var file *os.File
+		if err == nil {
+			file, err = openLocked(s.within(lockFile))
+		}
 		switch {
 		case errors.Is(err, errHeld):
 			return &exitError{exitNoResult, fmt.Errorf("the output folder %s is being written by %s; wait for its end or give another by --out", s.dir, s.holder())}
@@ -97,12 +98,23 @@ func (s *staging) release() {
 	os.Remove(s.within()) // unless the next run is in it
 }
 
+// ownFolder refuses what only has the name of the folder of what is unfinished: a link would
+// have what it leads to swept.
+func ownFolder(name string) error {
+	info, err := os.Lstat(name)
+	if err == nil && !info.IsDir() {
+		err = fmt.Errorf("%s is no folder", name)
+	}
+	return err
+}
+
+// sameFile reports whether an open file is the one of that name still, and not through a link.
 func sameFile(file *os.File, name string) bool {
 	open, err := file.Stat()
 	if err != nil {
 		return false
 	}
-	there, err := os.Stat(name)
+	there, err := os.Lstat(name)
 	return err == nil && os.SameFile(open, there)
 }
 
@@ -111,9 +123,13 @@ func unwritable(dir string, err error) error {
 	if err == nil {
 		return nil
 	}
-	code := exitUsage
+	return refusal(fmt.Errorf("the output folder %s cannot be written: %w", dir, err))
+}
+
+// refusal is an error of the folder that was named, unless the disk is full.
+func refusal(err error) error {
 	if errors.Is(err, syscall.ENOSPC) {
-		code = exitNoResult
+		return &exitError{exitNoResult, err}
 	}
-	return &exitError{code, fmt.Errorf("the output folder %s cannot be written: %w", dir, err)}
+	return &exitError{exitUsage, err}
 }

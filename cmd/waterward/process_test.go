@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -138,6 +139,26 @@ func TestFolderLetGoOf(t *testing.T) {
 		require.NoError(t, <-done)
 	}
 	require.NoDirExists(t, filepath.Join(dir, unfinished))
+}
+
+// TestALinkForTheUnfinished: what a link leads to is neither swept nor written.
+func TestALinkForTheUnfinished(t *testing.T) {
+	elsewhere := t.TempDir()
+	mine := files{"lock": "mine", "notes.txt": "mine"}
+	mine.write(t, elsewhere)
+	for _, link := range []func(out string) error{
+		func(out string) error { return os.Symlink(elsewhere, filepath.Join(out, unfinished)) },
+		func(out string) error {
+			return errors.Join(os.Mkdir(filepath.Join(out, unfinished), 0o777),
+				os.Symlink(filepath.Join(elsewhere, "lock"), filepath.Join(out, unfinished, lockFile)))
+		},
+	} {
+		out := t.TempDir()
+		require.NoError(t, link(out))
+		_, err := newStaging(out, "screen", true)
+		require.Error(t, err)
+		require.Equal(t, mine, filesIn(t, elsewhere))
+	}
 }
 
 // dies is the later run, killed after so many changes of its commit.

@@ -139,13 +139,12 @@ func (o *output) Close() error {
 }
 
 // discard removes what was not committed, and what gave way, and lets go of the folder; one
-// that this run has made for nothing goes too. It says whether the outputs are in place, and
-// may be called again.
-func (s *staging) discard() (committed bool) {
+// that this run has made for nothing goes too. It may be called again.
+func (s *staging) discard() {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.over {
-		return s.committed
+		return
 	}
 	s.over = true
 	for _, o := range s.outputs {
@@ -158,7 +157,19 @@ func (s *staging) discard() (committed bool) {
 	if !s.committed {
 		s.unmake()
 	}
-	return s.committed
+}
+
+// fate is what became of the outputs.
+func (s *staging) fate() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	switch {
+	case s.committed:
+		return "the new outputs are in place"
+	case s.broken:
+		return "the next run into the folder puts the old outputs back"
+	}
+	return "the old outputs are as they were"
 }
 
 // sweep removes all that is unfinished but the lock.
