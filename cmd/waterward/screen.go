@@ -161,7 +161,7 @@ func screen(c *cli.Context) error {
 		aside = fmt.Sprintf(", %d that are earlier versions or parts of others", report.Aside)
 	}
 	result := append([]string{fmt.Sprintf("%d proposals, %d of them without a result%s; see %s",
-		report.Proposals, report.Unusable, aside, filepath.Join(c.String("out"), "summary.csv"))}, slices.Concat(report.Outcomes, report.Requests)...)
+		report.Proposals, report.Unusable, aside, filepath.Join(c.String("out"), "index.html"))}, slices.Concat(report.Outcomes, report.Requests)...)
 	if c.String("since") != "" {
 		result = append(result, fmt.Sprintf("%d proposals are new or came out otherwise than in %s; see changes.csv", report.Changed, c.String("since")))
 	}
