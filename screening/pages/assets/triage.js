@@ -108,7 +108,7 @@ function row(i, state) {
 }
 
 function list(title, items) {
-  return items.length ? [make("h4", {text: title}), make("ul", {}, ...items.map(text => make("li", {text})))] : [];
+  return items.length ? [make("h3", {text: title}), make("ul", {}, ...items.map(text => make("li", {text})))] : [];
 }
 function detail(i, columns) {
   const left = make("div"), right = make("div");
@@ -120,14 +120,14 @@ function detail(i, columns) {
       const text = "About proposal " + d.id[i] + ", please:\n" + asks.map((q, n) => (n + 1) + ". " + q[0]).join("\n") + "\n";
       navigator.clipboard.writeText(text).then(() => { copy.textContent = "Copied"; }, () => { copy.textContent = "Select the text instead"; });
     });
-    left.append(make("h4", {text: "To ask "}, copy), make("ol", {}, ...asks.map(q => make("li", {text: q[0]}, make("span", {class: "why", text: "then " + q[2]})))));
+    left.append(make("h3", {text: "To ask "}, copy), make("ol", {}, ...asks.map(q => make("li", {text: q[0]}, make("span", {class: "why", text: "then " + q[2]})))));
   }
   left.append(...list("Changed since the earlier run", d.changes[i].map(n => words[n])));
   left.append(...list("To be seen", d.notices[i].map(n => words[n])), ...list("Measured to", d.data[i].map(n => words[n])));
   left.append(make("p", {class: "ids", text: "from " + words[d.file[i]] + (d.place[i] ? ", at " + d.place[i] : "")}));
   for (const a of d.authorities) {
     if (a.path[i] < 0) continue;
-    right.append(make("h4", {text: a.name + ": " + a.paths[a.path[i]][1]}));
+    right.append(make("h3", {text: a.name + ": " + a.paths[a.path[i]][1]}));
     right.append(make("p", {class: "ids", text: sureText[a.sure[i]] + "; rests on " + words[a.rests[i]] + (words[a.could[i]] ? "; could be " + words[a.could[i]] : "")}));
     const table = make("table", {class: "rules"}), body = make("tbody");
     table.append(make("thead", {}, make("tr", {}, ...["Rule", "Value", "Limit", "May be off", "Result", "Evidence"].map(text => make("th", {scope: "col", text})))), body);
