@@ -36,7 +36,8 @@ func (b *setup) adjoining(p *site.Proposal) (near []neighbour, doubts []string) 
 			}
 			continue
 		}
-		off, _ := rules.Accuracy{Line: o.Accuracy, Footprint: p.Accuracy, Bias: of.Coarseness() + p.Of.Coarseness()}.Tolerance()
+		shift := crs.DatumShift(of.CRS().Datum, p.Of.CRS().Datum)
+		off, _ := rules.Accuracy{Line: o.Accuracy, Footprint: p.Accuracy, Bias: of.Coarseness() + p.Of.Coarseness() + shift}.Tolerance()
 		if apart-off >= b.opening {
 			continue
 		}

@@ -83,7 +83,7 @@ func TestFarFeaturesAreNotKept(t *testing.T) {
 		Proposals: job.ProposalSources{{Files: job.FileList{"proposals"}}}, SearchRadius: job.Distance{Metres: job.DefaultRadius, Stated: true},
 		Layers: job.LayerSources{HighWater: &job.LayerSource{Files: job.FileList{"high"}}, Seagrass: &job.LayerSource{Files: job.FileList{"grass"}}},
 	}
-	in, err := newIntake(t.Context(), s, j.Proposals)
+	in, err := newIntake(t.Context(), s, j)
 	require.NoError(t, err)
 	roster, err := newRoster(t.Context(), in)
 	require.NoError(t, err)

@@ -29,8 +29,8 @@ type intake struct {
 }
 
 // newIntake lists the files of proposals and makes sure that each can be read again.
-func newIntake(ctx context.Context, files job.Files, sources job.ProposalSources) (*intake, error) {
-	all, left, err := sources.Expand(files)
+func newIntake(ctx context.Context, files job.Files, j *job.Job) (*intake, error) {
+	all, left, err := j.Expand(files)
 	if err != nil {
 		return nil, err
 	}

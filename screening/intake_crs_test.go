@@ -101,3 +101,13 @@ func TestAdrift(t *testing.T) {
 		})
 	}
 }
+
+// Parts on datums that may lie apart are not measured as if they did not.
+func TestPartsOnTwoDatums(t *testing.T) {
+	files := map[string][]string{"one": {bar(`"id":"a","part":1`+sill, 0, 40)}, "two": {zone18(t, `"id":"a","part":2`+sill, 50, 90)}}
+	summary, measures, _, err := (&sent{files: files, proposals: "[one, {file: two, crs: EPSG:26918}]"}).run(t)
+	require.NoError(t, err)
+	require.Equal(t, "90.00", measures[0]["overall_length_ft"])
+	require.Equal(t, "needs information", summary[0]["town_certainty"])
+	require.Equal(t, "part 2; decided as one structure with part 1 (feature 1 of one)", summary[1]["not_decided"])
+}

@@ -27,7 +27,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 			return nil, err
 		}
 	}
-	in, err := newIntake(ctx, files, j.Proposals)
+	in, err := newIntake(ctx, files, j)
 	if err != nil {
 		return nil, err
 	}

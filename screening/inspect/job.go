@@ -31,7 +31,7 @@ type JobInspection struct {
 // cannot be decided with them, and what to get. A layer that screening would refuse
 // keeps it from nothing else.
 func Job(files job.Files, j *job.Job) (*JobInspection, error) {
-	all, left, err := j.Proposals.Expand(files)
+	all, left, err := j.Expand(files)
 	if err != nil {
 		return nil, err
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"path"
 	"slices"
 
 	"go.yaml.in/yaml/v4"
@@ -55,10 +56,14 @@ type ProposalsFile struct {
 	*ProposalsSource
 }
 
-// Expand lists the files that the sources name, those of a folder and those a pattern
-// matches in the order of their names, and says which files of folders it leaves out.
-func (l ProposalSources) Expand(files Files) (all []*ProposalsFile, left []string, err error) {
-	seen := map[string]bool{}
+// Expand lists the files of proposals that the sources name, those of a folder and those a
+// pattern matches in the order of their names, and says which of these it leaves out: what
+// is no GeoJSON by its name, and the files of layers.
+func (j *Job) Expand(files Files) (all []*ProposalsFile, left []string, err error) {
+	l, seen, layers := j.Proposals, map[string]bool{}, map[string]bool{}
+	for name := range j.layerFiles() {
+		layers[path.Clean(name)] = true
+	}
 	for i := range l {
 		for _, name := range l[i].Files {
 			found, others, err := files.List(name)
@@ -67,6 +72,10 @@ func (l ProposalSources) Expand(files Files) (all []*ProposalsFile, left []strin
 			}
 			left = append(left, others...)
 			for _, file := range found {
+				if file != name && layers[path.Clean(file)] {
+					left = append(left, file)
+					continue
+				}
 				if seen[file] {
 					return nil, nil, &Error{fmt.Sprintf("proposals: the file %s is named twice: name it once", file)}
 				}
@@ -78,9 +87,9 @@ func (l ProposalSources) Expand(files Files) (all []*ProposalsFile, left []strin
 	return all, left, nil
 }
 
-// LeftText tells of files of folders that were not read.
+// LeftText tells of files that were found and not read.
 func LeftText(left []string) string {
-	return fmt.Sprintf("proposals: not read, as their names do not end as those of GeoJSON files do: %s (%d)", Few(left), len(left))
+	return fmt.Sprintf("proposals: not read, as they are files of layers, or no GeoJSON by their names: %s (%d)", Few(left), len(left))
 }
 
 // Own are the properties that the job itself says where to find, and no preset.

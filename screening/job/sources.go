@@ -76,6 +76,13 @@ func (j *Job) FileNames() map[string]bool {
 	for _, b := range j.Books {
 		out[b] = true
 	}
+	maps.Copy(out, j.layerFiles())
+	return out
+}
+
+// layerFiles are the names of the files of layers.
+func (j *Job) layerFiles() map[string]bool {
+	out := map[string]bool{}
 	for _, s := range j.Layers.Named() {
 		if s != nil {
 			s.names(out)

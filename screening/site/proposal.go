@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"waterward/geo"
+	"waterward/geo/crs"
 	"waterward/geo/geojson"
 	"waterward/rules"
 	"waterward/screening/job"
@@ -63,6 +64,9 @@ func NewProposal(of *Submission) *Proposal {
 			p.Err = of.fault(fmt.Sprintf("a part of it cannot be used: %v", own.Err), "correct that part")
 			return p
 		}
+		if shift := crs.DatumShift(part.CRS().Datum, of.CRS().Datum); part != of && shift > 0 {
+			p.doubts = append(p.doubts, fmt.Sprintf("its parts are drawn on %s and on %s, which may lie %s apart: draw them on one", of.CRS().Datum, part.CRS().Datum, job.FeetText(shift)))
+		}
 		p.drawn = append(p.drawn, geo.Part{Geometry: part.Geometry, Width: own.width, Diameter: own.diameter})
 		if p.Accuracy = math.Max(p.Accuracy, own.Accuracy); !known[part.stated()] { // NaN stays
 			known[part.stated()] = true
@@ -76,6 +80,7 @@ func NewProposal(of *Submission) *Proposal {
 	}
 	p.Footprint = fp
 	for _, v := range p.Variants {
+		v.doubts = append(v.doubts, p.doubts...)
 		v.ID, v.Accuracy, v.drawn, v.Footprint = v.Of.PartTitle(), p.Accuracy, p.drawn, fp
 		v.Of = &Submission{Feature: v.Of.Feature, From: v.Of.From, Order: of.Order, Parts: of.Parts}
 	}
