@@ -23,7 +23,9 @@ func (s *setup) newOutputs(to out.Outputs) (*outputs, error) {
 	areas := s.layers.Areas
 	added, measures := featureColumns(s.books.Current, areas, opening, every), measuresColumns(areas, opening, every)
 	o := &outputs{proposals: &out.Collection[*result]{Name: "proposals.geojson", Of: func(r *result) [][]byte {
-		return [][]byte{r.p.Feature.Annotated(r.properties(added))}
+		var feature []byte
+		feature, r.renamed = r.p.Feature.Annotated(r.properties(added))
+		return [][]byte{feature}
 	}}}
 	var err error
 	o.Sinks, err = out.Open(to,

@@ -35,7 +35,7 @@ func (r *result) requests() []request {
 func (r *result) requestRows() [][]string {
 	var rows [][]string
 	for _, q := range r.requests() {
-		rows = append(rows, []string{out.Text(r.p.ID).Table, strings.Join(q.authorities, "; "), out.Text(q.text).Table})
+		rows = append(rows, []string{out.ID(r.p.ID).Table, strings.Join(q.authorities, "; "), out.Text(q.text).Table})
 	}
 	return rows
 }

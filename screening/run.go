@@ -51,6 +51,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 		run.out.Close()
 		return nil, err
 	}
+	o.log.Warn("proposals", j.Proposals.File, run.gaveWay.text())
 	run.report.Warnings = slices.Concat(o.log.Warnings(), o.layers.Twice)
 	run.report.Doubts = append(o.layers.Doubts(run.radius), site.Contradicted(o.layers, run.radius)...)
 	run.report.Outcomes, run.report.Requests = run.sums.byAuthority(o.books.Live()), run.sums.often()
@@ -65,6 +66,7 @@ type run struct {
 	report *Report
 	paths  map[*rules.Book]map[string]int // how many proposals came out on a path
 	sums   count
+	gaveWay
 }
 
 // note adds to the report what holds of the books that have decided, and what must be seen
@@ -170,6 +172,7 @@ func (r *run) read(files job.Files, yield func(*geojson.Feature) bool) (after []
 
 func (r *run) count(result *result) {
 	r.report.Proposals++
+	r.gaveWay.add(result)
 	if result.p.Err != nil {
 		r.report.Unusable++
 		r.report.Messages = append(r.report.Messages, result.p.Err.Error())

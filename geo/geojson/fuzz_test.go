@@ -34,7 +34,7 @@ func FuzzReader(f *testing.F) {
 		require.Equal(t, err, errPiecemeal)
 		for _, got := range all {
 			require.NotEqual(t, got.Geometry == nil, got.Err == nil, "usable or not, never both")
-			annotated := got.Annotated(ours)
+			annotated := annotated(got, ours)
 			require.True(t, json.Valid(annotated), "%q", annotated)
 			got.Whereabouts()
 			got.Numbers("path")

@@ -70,6 +70,15 @@ func (l *Log) Note(file, role string, leftOut, repeated int, warn []string) {
 	}
 }
 
+// Warn adds a warning to the record of an input; an empty one is none.
+func (l *Log) Warn(role, file, warning string) {
+	for _, r := range l.read {
+		if r.Role == role && r.File == file && warning != "" {
+			r.Warnings = append(r.Warnings, warning)
+		}
+	}
+}
+
 // Sorted returns the records by role, whatever order they were opened in.
 func (l *Log) Sorted() []*Record {
 	out := slices.Clone(l.read)

@@ -7,6 +7,8 @@ import (
 	"encoding/csv"
 	"io"
 	"strings"
+
+	"waterward/geo/text"
 )
 
 // Table is a CSV file (RFC 4180).
@@ -23,7 +25,8 @@ type Table[R any] struct {
 	filled []bool        // by column
 }
 
-// endOfCell ends a cell of a row that is kept: no text of a table has it.
+// endOfCell ends a cell of a row that is kept: no cell has it, as hidden characters are
+// written out.
 const endOfCell = "\x00"
 
 func (t *Table[R]) open(outputs Outputs) (*File, error) {
@@ -51,6 +54,9 @@ func (t *Table[R]) Prepare(result R) func() {
 
 // Write writes a row that is of no result.
 func (t *Table[R]) Write(row []string) {
+	for i, cell := range row {
+		row[i] = text.Visible(cell)
+	}
 	if !t.Filled {
 		t.csv.Write(row)
 		return
@@ -58,9 +64,9 @@ func (t *Table[R]) Write(row []string) {
 	if t.pack == nil {
 		t.pack, _ = flate.NewWriter(&t.rows, flate.BestSpeed) // a level there is
 	}
-	for i, text := range row {
-		t.filled[i] = t.filled[i] || text != ""
-		io.WriteString(t.pack, strings.ReplaceAll(text, endOfCell, "")+endOfCell)
+	for i, cell := range row {
+		t.filled[i] = t.filled[i] || cell != ""
+		io.WriteString(t.pack, cell+endOfCell)
 	}
 }
 
@@ -82,11 +88,11 @@ func (t *Table[R]) writeFilled() {
 	row := make([]string, len(t.Header))
 	for {
 		for i := range row {
-			text, err := kept.ReadString(endOfCell[0])
+			cell, err := kept.ReadString(endOfCell[0])
 			if err != nil {
 				return // the end, as rows are kept whole
 			}
-			row[i] = strings.TrimSuffix(text, endOfCell)
+			row[i] = strings.TrimSuffix(cell, endOfCell)
 		}
 		t.csv.Write(t.only(row))
 	}
@@ -95,9 +101,9 @@ func (t *Table[R]) writeFilled() {
 // only keeps the cells of the columns that some row fills.
 func (t *Table[R]) only(row []string) []string {
 	var kept []string
-	for i, text := range row {
+	for i, cell := range row {
 		if t.filled[i] {
-			kept = append(kept, text)
+			kept = append(kept, cell)
 		}
 	}
 	return kept
