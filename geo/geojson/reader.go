@@ -42,6 +42,9 @@ func NewReader(file string, r io.Reader) (*Reader, error) {
 	if err != nil {
 		return nil, &FileError{file, err.Error()}
 	}
+	if wrong := foreign(file, scan.in); wrong != "" {
+		return nil, &FileError{file, wrong}
+	}
 	return readerOf(file, scan), nil
 }
 
