@@ -32,7 +32,7 @@ var mayImport = map[string]string{
 	"screening/site":       "geo/flat geo/crs geo/geojson geo rules screening/levels screening/job screening/layers screening/out",
 	"screening/front":      "geo/flat geo/crs geo screening/work screening/job screening/layers screening/site",
 	"screening/envelope":   "geo/flat geo/crs geo/geojson geo/area geo rules screening/job screening/layers screening/out screening/site screening/front",
-	"screening/inspect":    "geo/crs geo/geojson geo/area geo rules screening/levels screening/job screening/inputs screening/layers screening/site",
+	"screening/inspect":    "geo/text geo/crs geo/geojson geo/area geo rules screening/levels screening/job screening/inputs screening/layers screening/site",
 	"screening":            "geo/text geo/flat geo/crs geo/geojson geo rules screening/work screening/job screening/inputs screening/layers screening/out screening/site screening/front screening/envelope",
 	"screening/sketchtest": "geo/crs screening/job screening/out",
 	"testdata/published":   "",

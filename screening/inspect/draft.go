@@ -8,6 +8,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"waterward/geo/text"
 	"waterward/screening/job"
 	"waterward/screening/layers"
 )
@@ -27,7 +28,7 @@ func Draft(files job.Files, names []string) string {
 		found, err := File(files, name, job.System{})
 		switch {
 		case err != nil:
-			fmt.Fprintf(&b, "# not read: %s\n", plainText(err.Error()))
+			fmt.Fprintf(&b, "# not read: %s\n", text.Visible(err.Error()))
 		case found.Features > 0 && found.alien == found.Features:
 			fmt.Fprintf(&b, "# no layer: %q, none of what it holds is a GeoJSON feature\n", name)
 		default:
@@ -99,7 +100,7 @@ func (d *drafted) remarks(extent orb.Bound) string {
 	}
 	name := d.layer
 	if name == "" {
-		return plainText(strings.Join(parts, "; "))
+		return text.Visible(strings.Join(parts, "; "))
 	}
 	if layers.Usable(name) && !slices.ContainsFunc(in.Properties, func(p PropertySeen) bool { return p.Name == "accuracy_ft" }) {
 		add("state its accuracy")
@@ -113,7 +114,7 @@ func (d *drafted) remarks(extent orb.Bound) string {
 		}
 		add("its date")
 	}
-	return plainText(strings.Join(parts, "; "))
+	return text.Visible(strings.Join(parts, "; "))
 }
 
 // others is how many usable features are of a geometry that the layer cannot hold.

@@ -70,7 +70,7 @@ func TestADraftOfOddFiles(t *testing.T) {
 	j, err := job.Load("draft.yaml", strings.NewReader(text))
 	require.NoError(t, err, text)
 	require.Contains(t, text, "no degrees: give its crs, perhaps EPSG:26917")
-	require.Contains(t, text, "# not read: broken?.json")
+	require.Contains(t, text, `# not read: broken\u000a.json`)
 	require.Contains(t, text, `# no layer: {file: "...json"} # no layer that its name may mean can hold Point; 1 feature (1 Point)`)
 	require.Contains(t, text, `# no layer: "package.json", none of what it holds is a GeoJSON feature`)
 	require.Contains(t, text, `# no layer: "list.json", none of what it holds is a GeoJSON feature`)
