@@ -55,6 +55,14 @@ func offsetText(n int) string {
 	return "the byte at offset " + string(digits) + " (0xE9) is not UTF-8"
 }
 
+// Names beside the features are kept as they were written.
+func TestNamesBesideTheFeatures(t *testing.T) {
+	_, r, err := readAll(`{"caf\u00e9 <\ud800>":1,"features":[` + feature(point) + `],"b\/c" : 2}`)
+	require.NoError(t, err)
+	require.Equal(t, `"caf\u00e9 <\ud800>"`, string(r.Before()[0].Name()))
+	require.Equal(t, `"b\/c"`, string(r.After()[0].Name()))
+}
+
 // A feature that is not UTF-8 is one that cannot be used, wherever in it the byte stands, and
 // says at which byte of the file.
 func TestFeaturesThatAreNotUTF8(t *testing.T) {

@@ -26,7 +26,7 @@ func hidden(c rune) bool {
 // Visible writes the hidden characters of a text out as JSON would, such as \u202e, and
 // bytes that are no UTF-8 as U+FFFD. What is visible already stays as it is.
 func Visible(text string) string {
-	if i := strings.IndexFunc(text, func(c rune) bool { return c == utf8.RuneError || hidden(c) }); i < 0 {
+	if allPlain(text) {
 		return text
 	}
 	var b strings.Builder
@@ -38,6 +38,16 @@ func Visible(text string) string {
 		}
 	}
 	return b.String()
+}
+
+// allPlain reports whether a text is visible ASCII, as most is.
+func allPlain(text string) bool {
+	for i := range len(text) {
+		if text[i] < ' ' || text[i] > '~' {
+			return false
+		}
+	}
+	return true
 }
 
 // Lines is Visible of each line of a text.

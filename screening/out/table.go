@@ -38,7 +38,7 @@ func (t *Table[R]) open(outputs Outputs) (*File, error) {
 	t.csv.UseCRLF = true
 	t.filled = make([]bool, len(t.Header))
 	if !t.Filled {
-		t.csv.Write(t.Header)
+		t.csv.Write(visible(t.Header))
 	}
 	return file, nil
 }
@@ -52,11 +52,18 @@ func (t *Table[R]) Prepare(result R) func() {
 	}
 }
 
+// visible are cells with their hidden characters written out.
+func visible(cells []string) []string {
+	shown := make([]string, len(cells))
+	for i, cell := range cells {
+		shown[i] = text.Visible(cell)
+	}
+	return shown
+}
+
 // Write writes a row that is of no result.
 func (t *Table[R]) Write(row []string) {
-	for i, cell := range row {
-		row[i] = text.Visible(cell)
-	}
+	row = visible(row)
 	if !t.Filled {
 		t.csv.Write(row)
 		return
@@ -73,7 +80,7 @@ func (t *Table[R]) Write(row []string) {
 func (t *Table[R]) Finish() {
 	switch {
 	case t.Filled && t.pack == nil:
-		t.csv.Write(t.Header)
+		t.csv.Write(visible(t.Header))
 	case t.Filled:
 		t.writeFilled()
 	}
@@ -84,7 +91,7 @@ func (t *Table[R]) Finish() {
 func (t *Table[R]) writeFilled() {
 	t.pack.Close()
 	kept := bufio.NewReader(flate.NewReader(&t.rows))
-	t.csv.Write(t.only(t.Header))
+	t.csv.Write(t.only(visible(t.Header)))
 	row := make([]string, len(t.Header))
 	for {
 		for i := range row {
