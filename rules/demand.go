@@ -139,5 +139,5 @@ func (d *Demand) value(facts Facts, in Input) Value {
 
 // unfamiliar reports that a value is a word of which the book cannot tell what it is.
 func (d *Demand) unfamiliar(v Value) bool {
-	return d.Measure.Quantity == Word && v.Unknown == "" && d.Known[plain(v.Word)] == ""
+	return d.Measure.Quantity == Word && v.Unknown == "" && d.Known.find(v.Word) == ""
 }

@@ -9,17 +9,25 @@ const mostSuggested = 100
 // suggest says what to write instead of a word that is not known: the nearest
 // known one, or all of them if none is near.
 func suggest(word string, known []string) string {
-	known = known[:min(len(known), mostSuggested)]
+	if near := Nearest(word, known); near != "" {
+		return fmt.Sprintf("did you mean %q?", near)
+	}
+	return "write one of " + list(known[:min(len(known), mostSuggested)])
+}
+
+// Nearest is the known name that a word was most likely meant to be, by how many letters
+// differ, whatever the case; empty if none is near.
+func Nearest(word string, known []string) string {
 	best, least := "", len(word)
-	for _, k := range known {
-		if d := edits(plain(word), k); d < least {
+	for _, k := range known[:min(len(known), mostSuggested)] {
+		if d := edits(plain(word), plain(k)); d < least {
 			best, least = k, d
 		}
 	}
-	if best != "" && least <= max(2, len(word)/3) {
-		return fmt.Sprintf("did you mean %q?", best)
+	if least > max(2, len(word)/3) {
+		return ""
 	}
-	return "write one of " + list(known)
+	return best
 }
 
 // edits is the Levenshtein distance in bytes. A word far longer than any known

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math"
@@ -143,11 +144,20 @@ func compare(c *Demand, v Value) (margin float64, holds, known bool) {
 	return math.NaN(), false, false
 }
 
+// Unfamiliar is the word that a proposal states and the book does not know; empty if there
+// is none.
+func (r *Result) Unfamiliar() string {
+	if r.Measure.Quantity != Word || r.Value.Unknown == "" {
+		return ""
+	}
+	return r.Value.Word
+}
+
 // fits compares words and names, by their letters and digits alone.
 func fits(c *Demand, v Value) bool {
 	given := v.Names
 	if c.Measure.Quantity == Word {
-		given = []string{v.Word}
+		given = []string{cmp.Or(c.Known.find(v.Word), v.Word)}
 	} else if c.Comparison == Is {
 		return (len(v.Names) > 0) == (len(c.Words) > 0 && plain(c.Words[0]) == inside)
 	}

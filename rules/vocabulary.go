@@ -1,6 +1,9 @@
 package rules
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // vocabulary are the words that a book knows of one measure, as it writes them, by
 // their letters and digits alone.
@@ -12,6 +15,18 @@ func (v vocabulary) add(words []string) {
 			v[plain(w)] = w
 		}
 	}
+}
+
+// find is a word as the vocabulary writes it, also where one of the two is a plural; empty
+// if it has none such.
+func (v vocabulary) find(word string) string {
+	w := plain(word)
+	for _, other := range []string{w, strings.TrimSuffix(w, "s"), strings.TrimSuffix(w, "es"), w + "s", w + "es"} {
+		if known := v[other]; known != "" {
+			return known
+		}
+	}
+	return ""
 }
 
 // lacks are those of some words that it does not have.

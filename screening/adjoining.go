@@ -6,7 +6,6 @@ import (
 	"waterward/geo/crs"
 	"waterward/rules"
 	"waterward/screening/job"
-	"waterward/screening/layers"
 	"waterward/screening/site"
 )
 
@@ -17,29 +16,27 @@ type neighbour struct {
 }
 
 // adjoining are the proposals that overlap one or leave less than an opening of water to
-// it, or may do so by how far either may be off, and what they and others of its id leave
-// in doubt. Of two alternatives of one project only one is built.
+// it, or may do so by how far either may be off, and what they leave in doubt. Of two alternatives of one project only one is built.
 func (b *setup) adjoining(p *site.Proposal) (near []neighbour, doubts []string) {
-	fields := b.source.Properties
-	own := site.DesignOf(p.Feature, fields)
-	for _, n := range b.projects.beside[p.Feature.Number] {
-		f := b.projects.kept[n]
-		if f == nil {
+	own := site.DesignOf(p.Of)
+	for _, n := range b.projects.beside[p.Of.Order] {
+		of := b.projects.kept[n]
+		if of == nil {
 			continue
 		}
-		its := site.DesignOf(f, fields)
+		its := site.DesignOf(of)
 		if own.AlternativeTo(its) {
 			continue
 		}
-		o := neighbour{Proposal: site.NewProposal(f, b.source), own: own.Key() != "" && own.Key() == its.Key()}
-		apart, err := p.Footprint.Apart(o.Part())
+		o := neighbour{Proposal: site.NewProposal(of), own: own.Key() != "" && own.Key() == its.Key()}
+		apart, err := p.Apart(o.Proposal)
 		if err != nil {
-			if crs.Window(f.Bound(), b.opening+b.source.HalfWidth(f)).Intersects(p.Feature.Bound()) {
+			if crs.Window(of.Bound(), b.opening+of.HalfWidth()).Intersects(p.Of.Bound()) {
 				doubts = append(doubts, fmt.Sprintf("%s, which lies beside it, cannot be measured: correct that one", o.ID))
 			}
 			continue
 		}
-		off, _ := rules.Accuracy{Line: o.Accuracy, Footprint: p.Accuracy, Bias: layers.Coarseness(f) + layers.Coarseness(p.Feature)}.Tolerance()
+		off, _ := rules.Accuracy{Line: o.Accuracy, Footprint: p.Accuracy, Bias: of.Coarseness() + p.Of.Coarseness()}.Tolerance()
 		if apart-off >= b.opening {
 			continue
 		}
@@ -56,22 +53,19 @@ func (b *setup) adjoining(p *site.Proposal) (near []neighbour, doubts []string) 
 		}
 		doubts = append(doubts, fmt.Sprintf("another proposal, %s, %s: say whether they are one structure (the same project) or which of them is proposed", o.ID, how))
 	}
-	if numbers := b.projects.named[p.Feature.ID]; len(numbers) > 1 {
-		doubts = append(doubts, fmt.Sprintf("%s bear the id %s: say which of them is proposed", job.Count(len(numbers), "feature"), p.Feature.ID))
-	}
 	return near, doubts
 }
 
 // parts are the other proposals of a project that adjoin one, one to the next.
 func (b *setup) parts(p *site.Proposal, near []neighbour) []*site.Proposal {
 	var out []*site.Proposal
-	seen := map[int]bool{p.Feature.Number: true}
+	seen := map[int]bool{p.Of.Order: true}
 	for todo := near; len(todo) > 0; todo = todo[1:] {
 		o := todo[0]
-		if !o.own || seen[o.Feature.Number] || o.Err != nil {
+		if !o.own || seen[o.Of.Order] || o.Err != nil {
 			continue
 		}
-		seen[o.Feature.Number] = true
+		seen[o.Of.Order] = true
 		out = append(out, o.Proposal)
 		more, _ := b.adjoining(o.Proposal)
 		todo = append(todo, more...)

@@ -33,6 +33,10 @@ func (r redrawn) Open(name string) (io.ReadCloser, error) {
 	return r.Folder.Open(name)
 }
 
+func (redrawn) List(name string) (found, others []string, err error) {
+	return []string{name}, nil, nil
+}
+
 // TestChangesCure does to the demo's proposals what their changes say and screens
 // them again: each must come out on the easier path.
 func TestChangesCure(t *testing.T) {

@@ -14,7 +14,7 @@ import (
 // setup is what every proposal of a run is screened against.
 type setup struct {
 	*opened
-	source     job.ProposalsSource
+	roster     *roster
 	projects   projects
 	radius     float64
 	opening    float64 // metres, from which an opening counts
@@ -24,19 +24,19 @@ type setup struct {
 // screen measures one proposal and has every book decide on it.
 func (b *setup) screen(p *site.Proposal) *result {
 	r := &result{p: p}
-	if p.Err != nil {
+	if p.Err != nil || p.Of.Aside != "" {
 		return r
 	}
-	design := site.DesignOf(p.Feature, b.source.Properties)
+	design := site.DesignOf(p.Of)
 	project := b.projects.byName[design.Key()]
 	if project != nil {
-		project.Measure(b.source, b.layers, b.radius, b.projects.named)
+		project.Measure(b.layers, b.radius)
 	}
 	near, doubts := b.adjoining(p)
 	r.site = site.New(p, b.layers, project, b.radius)
 	parts := b.parts(p, near)
 	r.site.Together = site.Together(p, parts)
-	for _, part := range parts {
+	for _, part := range append(parts, p.Variants...) {
 		own := site.New(part, b.layers, project, b.radius)
 		own.Together = r.site.Together
 		r.parts = append(r.parts, own)

@@ -58,7 +58,7 @@ func (f diskFile) Close() error {
 func TestAFullDiskIsAnError(t *testing.T) {
 	s := sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain, 0, 3, 60, 9))
 	screen := func(to out.Outputs) error {
-		j := &job.Job{Books: []string{"us-fl-state"}, Proposals: job.ProposalsSource{File: "proposals"}}
+		j := &job.Job{Books: []string{"us-fl-state"}, Proposals: job.ProposalSources{{Files: job.FileList{"proposals"}}}}
 		var err error
 		j.DecisionDate, err = job.ParseDay("2026-11-25")
 		require.NoError(t, err)

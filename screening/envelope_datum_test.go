@@ -93,7 +93,7 @@ layers:
 				strings.ReplaceAll(drawn, `"accuracy_ft": 0,`, `"accuracy_ft": 3,`):       "close call", // 2.0 ft of 2
 				strings.ReplaceAll(drawn, "EPSG::"+fmt.Sprint(system.code), "EPSG::4326"): map[bool]string{true: "firm", false: "close call"}[system.code == 0],
 			} {
-				j.Proposals = job.ProposalsSource{File: "candidates.geojson"}
+				j.Proposals = job.ProposalSources{{Files: job.FileList{"candidates.geojson"}}}
 				screened := sketchtest.Memory{}
 				_, err = Run(t.Context(), j, sketchtest.WithFile{Files: sketchtest.WithBook{Sketch: s, Criteria: town}, Name: "candidates.geojson", Text: []byte(file)}, screened, Options{Workers: 1})
 				require.NoError(t, err)

@@ -2,13 +2,11 @@ package screening
 
 import (
 	"cmp"
-	"encoding/json"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
-	"waterward/geo/crs"
 	"waterward/geo/geojson"
 	"waterward/screening/envelope"
 	"waterward/screening/job"
@@ -23,10 +21,7 @@ type envelopeOutputs struct {
 
 // newEnvelopeOutputs creates the files.
 func newEnvelopeOutputs(e *envelope.Search, sums tally, to out.Outputs) (*envelopeOutputs, error) {
-	var before []geojson.Member
-	if e.System.Datum != crs.WGS84 { // which needs no word
-		before = []geojson.Member{{Key: "crs", Raw: json.RawMessage(fmt.Sprintf(`{"type": "name", "properties": {"name": "urn:ogc:def:crs:EPSG::%d"}}`, e.System.Code))}}
-	}
+	before := geojson.CRSMember(e.System)
 	collection := func(name string, of func(r *envelope.Result, labels []string) [][]byte) *out.Collection[*envelope.Result] {
 		return &out.Collection[*envelope.Result]{Name: name, Before: before, Of: func(r *envelope.Result) [][]byte { return of(r, e.Labels(r.Of)) }}
 	}

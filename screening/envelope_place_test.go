@@ -37,7 +37,7 @@ func again(t *testing.T, s sketchtest.Sketch, envelope sketchtest.Memory, criter
 	t.Helper()
 	j, err := job.Load("job.yaml", strings.NewReader(sketchtest.LayersOf(s, "")))
 	require.NoError(t, err)
-	j.Proposals = job.ProposalsSource{File: "candidates.geojson"}
+	j.Proposals = job.ProposalSources{{Files: job.FileList{"candidates.geojson"}}}
 	out := sketchtest.Memory{}
 	_, err = Run(t.Context(), j, sketchtest.WithFile{Files: sketchtest.WithBook{Sketch: s, Criteria: criteria}, Name: "candidates.geojson", Text: envelope["candidates.geojson"].Bytes()}, out, Options{Workers: 1})
 	require.NoError(t, err)
@@ -142,7 +142,7 @@ func TestWhatChangesWithThePlaceIsAMeasureOfIt(t *testing.T) {
 	at := func(x, y float64) *site.Site {
 		f, err := geojson.ReadFeature("here", []byte(sketchtest.Rectangle(`"id":"here"`, x, y, x+0.01, y+0.01)), nil)
 		require.NoError(t, err)
-		p := site.NewProposal(f, job.ProposalsSource{File: "here"})
+		p := site.NewProposal(site.Alone(f, "here"))
 		require.NoError(t, p.Err)
 		return site.New(p, mapped, nil, 1000*job.Foot)
 	}

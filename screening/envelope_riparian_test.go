@@ -120,7 +120,7 @@ func TestCandidatesOnConstructedLines(t *testing.T) {
 	_, err := Envelope(t.Context(), j, sketchtest.Folder(sketchtest.DemoDir), out, Options{Workers: 2})
 	require.NoError(t, err)
 	parcels := sketchtest.ReadTable(t, strings.NewReader(out["parcels.csv"].String()))
-	j.Proposals = job.ProposalsSource{File: "candidates.geojson"}
+	j.Proposals = job.ProposalSources{{Files: job.FileList{"candidates.geojson"}}}
 	j.Layers.Riparian = &job.LayerSource{Files: job.FileList{"riparian.geojson"}}
 	screened := sketchtest.Memory{}
 	files := sketchtest.WithFile{Files: sketchtest.WithFile{Files: sketchtest.Folder(sketchtest.DemoDir), Name: "candidates.geojson", Text: out["candidates.geojson"].Bytes()}, Name: "riparian.geojson", Text: out["riparian.geojson"].Bytes()}

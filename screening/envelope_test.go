@@ -102,7 +102,7 @@ func TestCandidatesComeOutOnTheirPaths(t *testing.T) {
 	out := demoEnvelope(t, 2)
 	parcels := sketchtest.ReadTable(t, strings.NewReader(out["parcels.csv"].String()))
 	j := sketchtest.DemoJob(t)
-	j.Proposals = job.ProposalsSource{File: "candidates.geojson"}
+	j.Proposals = job.ProposalSources{{Files: job.FileList{"candidates.geojson"}}}
 	screened := sketchtest.Memory{}
 	report, err := Run(t.Context(), j, sketchtest.WithFile{Files: sketchtest.Folder(sketchtest.DemoDir), Name: "candidates.geojson", Text: out["candidates.geojson"].Bytes()}, screened, Options{Workers: 2})
 	require.NoError(t, err)

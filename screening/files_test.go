@@ -80,10 +80,14 @@ func TestFarFeaturesAreNotKept(t *testing.T) {
 		s["grass"] = append(s["grass"], sketchtest.Rectangle(fmt.Sprintf(`"id":"far %d"`, i), x, 100, x+100, 200))
 	}
 	j := &job.Job{
-		Proposals: job.ProposalsSource{File: "proposals"}, SearchRadius: job.Distance{Metres: job.DefaultRadius, Stated: true},
+		Proposals: job.ProposalSources{{Files: job.FileList{"proposals"}}}, SearchRadius: job.Distance{Metres: job.DefaultRadius, Stated: true},
 		Layers: job.LayerSources{HighWater: &job.LayerSource{Files: job.FileList{"high"}}, Seagrass: &job.LayerSource{Files: job.FileList{"grass"}}},
 	}
-	places := findProjects(t.Context(), s, j.Proposals, job.DefaultRadius).places
+	in, err := newIntake(t.Context(), s, j.Proposals)
+	require.NoError(t, err)
+	roster, err := newRoster(t.Context(), in)
+	require.NoError(t, err)
+	places := findProjects(t.Context(), roster, job.DefaultRadius).places
 	kept, err := (&layers.Loader{Files: s, Log: &inputs.Log{}, Places: places}).Load(j)
 	require.NoError(t, err)
 	whole, err := (&layers.Loader{Files: s, Log: &inputs.Log{}}).Load(j)

@@ -6,6 +6,10 @@ import "strings"
 // nothing; the same word in another spelling is the same word.
 var wordCases = []firmCase{
 	{name: "kind in capitals with a hyphen", change: reef("kind", `"Break-Water"`), want: everyone(firm)},
+	{name: "kind in the plural", change: reef("kind", `"Breakwaters"`), want: everyone(firm)},
+	{name: "kind in a plural that is none", change: reef("kind", `"breakwaterss"`), want: map[string]string{"state": wary, "federal": wary, "town": wary}, says: "breakwaterss|values"},
+	{name: "material in the plural", change: reef("material", `"Oyster Shells"`), want: everyone(firm)},
+	{name: "fill F", change: reef("fill", `"F"`), want: everyone(firm)},
 	{name: "kind with blanks round it", change: reef("kind", `"  breakwater "`), want: everyone(firm)},
 	{name: "a sill", change: reef("kind", `"SILL"`), want: everyone(firm)},
 	{name: "a reef", change: reef("kind", `"reef"`), want: map[string]string{"lands": firm, "federal": firm, "town": barred}},
@@ -62,8 +66,9 @@ var wordCases = []firmCase{
 	{name: "mean sea level without a station", change: reef("datum", `"MSL"`), want: map[string]string{"state": asks, "town": asks}, says: "MSL"},
 	{name: "above mean high water itself", change: reef("datum", `"MHW"`, "crest_elev_ft", "-1", "bed_elev_ft", "-2.4"), want: map[string]string{"state": firm, "lands": firm, "federal": firm}},
 
-	{name: "kind looked for where no proposal has it", change: proposalsSay("properties", "{kind: TYP}"), want: map[string]string{"state": asks, "federal": asks, "town": asks}, says: "TYP"},
-	{name: "crest looked for where no proposal has it", change: proposalsSay("properties", "{crest_elev_ft: TOP}"), want: map[string]string{"state": asks, "town": asks}, says: "TOP"},
+	{name: "kind looked for where no proposal has it", change: proposalsSay("properties", "{kind: TYP}"), refused: true, says: "TYP|there are|material"},
+	{name: "crest looked for where no proposal has it", change: proposalsSay("properties", "{crest_elev_ft: TOP}"), refused: true, says: "TOP|crest_elev_ft"},
+	{name: "crest looked for under nearly the name it has", change: proposalsSay("properties", "{crest_elev_ft: Crest_Elv_Ft}"), refused: true, says: "did you mean crest_elev_ft"},
 	{name: "kind the same for all", change: several(reef("kind", gone), proposalsSay("properties", "{kind: {is: sill}}")), want: everyone(firm)},
 	{name: "a kind under two spellings of its name", change: reef("KIND", `"dock"`), want: map[string]string{"state": wary, "federal": wary, "town": wary}},
 	{name: "a kind stated twice", change: twiceStated(`"kind":"dock"`), want: map[string]string{"state": wary, "federal": wary, "town": wary}},

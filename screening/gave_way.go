@@ -25,11 +25,11 @@ func (g *gaveWay) add(r *result) {
 	g.properties += len(r.renamed)
 }
 
-// text says so; empty if there are none.
-func (g *gaveWay) text() string {
+// told says so, if there are any.
+func (g *gaveWay) told() []string {
 	if g.proposals == 0 {
-		return ""
+		return nil
 	}
-	return fmt.Sprintf("proposals: in %s %d of the properties have names of ours, the first %q of %s: in proposals.geojson they stand with \"_given\" behind their names",
-		job.Count(g.proposals, "proposal"), g.properties, g.first, g.of)
+	return []string{fmt.Sprintf("proposals: in %s %d of the properties have names of ours, the first %q of %s: in proposals.geojson they stand with \"_given\" behind their names",
+		job.Count(g.proposals, "proposal"), g.properties, g.first, g.of)}
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"waterward/geo/crs"
 	"waterward/geo/geojson"
 	"waterward/screening/job"
 	"waterward/screening/out"
@@ -22,16 +23,28 @@ func (s *setup) newOutputs(to out.Outputs) (*outputs, error) {
 	opening, every := s.books.Shown()
 	areas := s.layers.Areas
 	added, measures := featureColumns(s.books.Current, areas, opening, every), measuresColumns(areas, opening, every)
+	system := s.roster.intake.shared()
 	o := &outputs{proposals: &out.Collection[*result]{Name: "proposals.geojson", Of: func(r *result) [][]byte {
+		f := r.p.Of.Feature
+		if system == nil { // one collection can name one only
+			f = f.InDegrees()
+		}
 		var feature []byte
-		feature, r.renamed = r.p.Feature.Annotated(r.properties(added))
+		feature, r.renamed = f.Annotated(r.properties(added))
 		return [][]byte{feature}
 	}}}
+	var drawn []geojson.Member // ahead of what is drawn here, in degrees
+	if system != nil {
+		drawn = geojson.CRSMember(crs.DegreesOn(system.Datum))
+	}
+	if s.roster.intake.several() {
+		o.proposals.Before = s.roster.intake.members(nil, true)
+	}
 	var err error
 	o.Sinks, err = out.Open(to,
 		o.proposals,
-		&out.Collection[*result]{Name: "measured.geojson", Of: (*result).measuredLines},
-		&out.Collection[*result]{Name: "setbacks.geojson", Of: (*result).setbackLines},
+		&out.Collection[*result]{Name: "measured.geojson", Before: drawn, Of: (*result).measuredLines},
+		&out.Collection[*result]{Name: "setbacks.geojson", Before: drawn, Of: (*result).setbackLines},
 		tableOf("summary.csv", summaryColumns(s.books.Current), false),
 		tableOf("measures.csv", measures, true),
 		&out.Table[*result]{Name: "requests.csv", Header: requestsHeader, Of: (*result).requestRows},
@@ -60,7 +73,11 @@ func (r *result) measuredLines() [][]byte {
 		if length == 0 {
 			continue // touching: there is no line between the two points
 		}
-		lines = append(lines, r.line([]orb.Point{d.From, d.To}, d.Measure, "length_ft", length, d.Layer,
+		signed := length
+		if v := r.site.Values[d.Measure]; v.Unknown == "" && v.Number < 0 { // it lies landward, or across
+			signed = -length
+		}
+		lines = append(lines, r.line([]orb.Point{d.From, d.To}, d.Measure, signed, d.Layer,
 			geojson.Member{Key: "feature", Raw: out.Text(d.Feature).JSON}))
 	}
 	return lines
@@ -70,18 +87,18 @@ func (r *result) measuredLines() [][]byte {
 func (r *result) setbackLines() [][]byte {
 	var lines [][]byte
 	for _, l := range r.limits {
-		lines = append(lines, r.line(l.Line, l.Measure, "distance_ft", l.Distance, l.Layer,
+		lines = append(lines, r.line(l.Line, l.Measure, l.Distance, l.Layer,
 			geojson.Member{Key: "criteria", Raw: out.Text(strings.Join(l.Criteria, "; ")).JSON}))
 	}
 	return lines
 }
 
-// line is a line beside the proposal that stands for a length of a measure.
-func (r *result) line(line []orb.Point, measure, lengthKey string, length float64, layer string, last geojson.Member) []byte {
+// line is a line beside the proposal that stands for a distance of a measure, negative landward or across.
+func (r *result) line(line []orb.Point, measure string, distance float64, layer string, last geojson.Member) []byte {
 	return out.LineFeature(r.site.Footprint.Plane, line, []geojson.Member{
 		{Key: "id", Raw: out.Text(r.p.ID).JSON},
 		{Key: "measure", Raw: out.Text(measure).JSON},
-		{Key: lengthKey, Raw: out.Number(length/job.Foot, 2).JSON},
+		{Key: "distance_ft", Raw: out.Number(distance/job.Foot, 2).JSON},
 		{Key: "layer", Raw: out.Text(layer).JSON},
 		last,
 	})

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
-	"math"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -40,7 +39,7 @@ func TestSummaryHeader(t *testing.T) {
 	}
 	got := strings.Split(header, ",")
 	require.Equal(t, want, got[:len(want)])
-	require.Equal(t, []string{"parcels", "requests", "error"}, got[len(want):])
+	require.Equal(t, []string{"parcels", "requests", "source_file", "not_decided", "error"}, got[len(want):])
 }
 
 // TestLayersAreGeoJSON: each is one feature collection; every feature has the
@@ -135,9 +134,9 @@ func TestWitnessLinesAreAsLongAsTheirMeasure(t *testing.T) {
 	var drawn struct {
 		Features []struct {
 			Properties struct {
-				ID      string  `json:"id"`
-				Measure string  `json:"measure"`
-				Length  float64 `json:"length_ft"`
+				ID       string  `json:"id"`
+				Measure  string  `json:"measure"`
+				Distance float64 `json:"distance_ft"`
 			}
 		}
 	}
@@ -147,6 +146,6 @@ func TestWitnessLinesAreAsLongAsTheirMeasure(t *testing.T) {
 		p := f.Properties
 		value, err := strconv.ParseFloat(rows[p.ID][p.Measure+"_ft"], 64)
 		require.NoError(t, err, "%s %s", p.ID, p.Measure)
-		require.InDelta(t, math.Abs(value), p.Length, 0.0101, "%s %s", p.ID, p.Measure)
+		require.InDelta(t, value, p.Distance, 0.0101, "%s %s", p.ID, p.Measure)
 	}
 }

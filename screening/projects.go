@@ -3,17 +3,14 @@ package screening
 import (
 	"cmp"
 	"context"
-	"maps"
 	"slices"
 
 	"github.com/paulmach/orb"
 
 	"waterward/geo/crs"
 	"waterward/geo/flat"
-	"waterward/geo/geojson"
 	"waterward/rules"
 	"waterward/screening/job"
-	"waterward/screening/layers"
 	"waterward/screening/site"
 )
 
@@ -22,35 +19,32 @@ import (
 type projects struct {
 	byName map[string]*site.Project // only those of several proposals
 	unread int                      // proposals that cannot be read, of any project
-	all    int                      // proposals in the file
 	places *flat.Places             // what lies within reach of any proposal
 
-	beside map[int][]int            // by number in the file, the others whose bounds may touch
-	kept   map[int]*geojson.Feature // those that must be looked at twice, by number
+	beside map[int][]int            // by order, the others whose bounds may touch
+	kept   map[int]*site.Submission // those that must be looked at twice, by order
 	sites  map[string][]string      // by site, the names of its projects
 	open   map[string]bool          // by project, whether some of its proposals name their alternative and others do not
-	named  map[string][]int         // numbers of the proposals of one id, where there are several
 }
 
-// findProjects reads the proposals before they are screened: once to see who shares a
-// project, an id or a place, and again, if any do, to keep those. A fault of the
-// file ends it early; screening meets the same fault and reports it.
-func findProjects(ctx context.Context, files job.Files, source job.ProposalsSource, radius float64) projects {
-	out := projects{byName: map[string]*site.Project{}, beside: map[int][]int{}, kept: map[int]*geojson.Feature{}, named: map[string][]int{}, sites: map[string][]string{}, open: map[string]bool{}}
+// findProjects sees which of the proposals share a project or a place, and reads them again
+// to keep those that do. What is not decided by itself has no part in it.
+func findProjects(ctx context.Context, roster *roster, radius float64) projects {
+	out := projects{byName: map[string]*site.Project{}, beside: map[int][]int{}, kept: map[int]*site.Submission{}, sites: map[string][]string{}, open: map[string]bool{}}
 	count := map[string]int{}
 	named, silent := map[string]bool{}, map[string]bool{} // projects whose proposals name their alternative, or do not
 	var windows, bounds []orb.Bound
-	var numbers []int
-	out.all = each(ctx, files, source, func(f *geojson.Feature) {
-		if f.ID != "" {
-			out.named[f.ID] = append(out.named[f.ID], f.Number)
+	var orders []int
+	for _, e := range roster.entries {
+		if roster.aside(e) {
+			continue
 		}
-		if f.Geometry != nil {
-			windows = append(windows, crs.Window(f.Bound(), keptWithin*radius))
-			bounds = append(bounds, crs.Window(f.Bound(), besideWithin+source.HalfWidth(f)))
-			numbers = append(numbers, f.Number)
+		if e.drawn {
+			windows = append(windows, crs.Window(e.bound, keptWithin*radius))
+			bounds = append(bounds, crs.Window(e.bound, besideWithin+e.halfWidth))
+			orders = append(orders, e.order)
 		}
-		if d := site.DesignOf(f, source.Properties); d.Key() != "" {
+		if d := e.design; d.Key() != "" {
 			count[d.Key()]++
 			out.site(d)
 			if d.Alternative != "" {
@@ -58,10 +52,10 @@ func findProjects(ctx context.Context, files job.Files, source job.ProposalsSour
 			} else {
 				silent[d.Name()] = true
 			}
-		} else if !f.Readable() {
+		} else if !e.readable {
 			out.unread++
 		}
-	})
+	}
 	for name := range named {
 		out.open[name] = silent[name]
 	}
@@ -71,29 +65,27 @@ func findProjects(ctx context.Context, files job.Files, source job.ProposalsSour
 	for i, b := range bounds {
 		for _, k := range side.Meeting(b) {
 			if k != i {
-				out.beside[numbers[i]] = append(out.beside[numbers[i]], numbers[k])
-				wanted[numbers[k]] = true
+				out.beside[orders[i]] = append(out.beside[orders[i]], orders[k])
+				wanted[orders[k]] = true
 			}
 		}
-		slices.Sort(out.beside[numbers[i]])
+		slices.Sort(out.beside[orders[i]])
 	}
-	maps.DeleteFunc(out.named, func(_ string, of []int) bool { return len(of) < 2 })
-	for key, n := range count {
-		if n > 1 {
+	for _, e := range roster.entries {
+		if key := e.design.Key(); count[key] > 1 && !roster.aside(e) {
 			out.byName[key] = &site.Project{}
+			wanted[e.order] = true
 		}
 	}
-	if len(out.byName)+len(wanted) == 0 {
-		return out
-	}
-	each(ctx, files, source, func(f *geojson.Feature) {
-		d := site.DesignOf(f, source.Properties)
+	roster.keep(ctx, wanted, func(s *site.Submission) {
+		s = roster.settled(s)
+		d := site.DesignOf(s)
 		if p := out.byName[d.Key()]; p != nil {
 			p.Title = cmp.Or(p.Title, d.Title())
-			p.Members = append(p.Members, f)
+			p.Members = append(p.Members, s)
 		}
-		if wanted[f.Number] {
-			out.kept[f.Number] = f
+		if len(out.beside[s.Order]) > 0 {
+			out.kept[s.Order] = s
 		}
 	})
 	return out
@@ -115,25 +107,3 @@ const besideWithin = 50 * job.Foot
 // are kept: within one they are measured, and twice that far a shore mapped in
 // pieces goes on past what is measured.
 const keptWithin = 2
-
-// each visits the proposals of a file. It returns how many there are.
-func each(ctx context.Context, files job.Files, source job.ProposalsSource, visit func(*geojson.Feature)) (all int) {
-	input, err := files.Open(source.File)
-	if err != nil {
-		return 0
-	}
-	defer input.Close()
-	reader, err := layers.NewReader(source.File, input, source.CRS)
-	if err != nil {
-		return 0
-	}
-	for f, err := range reader.Features() {
-		if err != nil || ctx.Err() != nil {
-			break
-		}
-		all++
-		source.Properties.Identify(f)
-		visit(f)
-	}
-	return all
-}

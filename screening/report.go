@@ -14,6 +14,7 @@ import (
 type Report struct {
 	Proposals int
 	Unusable  int      // proposals that are rows with a reason instead of a result
+	Aside     int      // features that are earlier versions, or parts decided with others
 	Outcomes  []string // how many proposals came out on which path and how surely, a line an authority
 	Requests  []string // what must be asked for most often, the most frequent first
 	Defects   int      // features of layers that could not be used

@@ -169,7 +169,9 @@ var (
 		}
 		return out.Text(strings.Join(r.site.Parcels, "; "))
 	}}
-	errorColumn = column{"error", func(r *result) out.Cell {
+	sourceColumn = column{"source_file", func(r *result) out.Cell { return out.Text(r.p.Of.From.Name) }}
+	asideColumn  = column{"not_decided", func(r *result) out.Cell { return out.Text(r.p.Of.Aside) }}
+	errorColumn  = column{"error", func(r *result) out.Cell {
 		if r.p.Err == nil {
 			return out.Text("")
 		}
@@ -181,10 +183,10 @@ var (
 func summaryColumns(books []*rules.Book) []column {
 	position := func(axis int) func(*result) out.Cell {
 		return func(r *result) out.Cell {
-			if r.p.Feature.Geometry == nil {
+			if r.p.Of.Geometry == nil {
 				return out.Text("")
 			}
-			return out.Number(r.p.Feature.Geometry.Bound().Center()[axis], out.PositionDecimals)
+			return out.Number(r.p.Of.Bound().Center()[axis], out.PositionDecimals)
 		}
 	}
 	made := []column{
@@ -199,7 +201,7 @@ func summaryColumns(books []*rules.Book) []column {
 			return out.Text("")
 		}
 		return out.Number(float64(len(r.requests())), 0)
-	}}, errorColumn)
+	}}, sourceColumn, asideColumn, errorColumn)
 }
 
 // measuresColumns are the columns of measures.csv: what was measured, what the proposals
@@ -231,7 +233,7 @@ func statedColumns() []column {
 func featureColumns(books []*rules.Book, areas []*layers.Layer, opening, every float64) []column {
 	made := append(decisionColumns(books), requestColumns(books)...)
 	made = append(made, measureCells(areas, opening, every)...)
-	return append(made, parcelsColumn, noticesColumn, errorColumn)
+	return append(made, parcelsColumn, noticesColumn, sourceColumn, asideColumn, errorColumn)
 }
 
 // properties makes columns the members of a GeoJSON object.

@@ -38,7 +38,7 @@ func screened(t *testing.T, s sketchtest.Sketch) map[string]string {
 	require.NoError(t, err)
 	j := &job.Job{
 		DecisionDate: day, Books: []string{"us-fl-state", "us-federal"},
-		Proposals: job.ProposalsSource{File: "proposals", Accuracy: job.Distance{Metres: 0.1 * job.Foot, Stated: true}},
+		Proposals: job.ProposalSources{{Files: job.FileList{"proposals"}, Accuracy: job.Distance{Metres: 0.1 * job.Foot, Stated: true}}},
 		Layers: job.LayerSources{
 			HighWater: source("high"), LowWater: source("low"), Seagrass: source("grass"),
 			Wetlands: source("marsh"), Channels: source("channels"),
@@ -162,7 +162,7 @@ func TestAChannelJustOutsideTheWindow(t *testing.T) {
 	require.NoError(t, err)
 	f, err := features.Next()
 	require.NoError(t, err)
-	v := site.New(site.NewProposal(f, job.ProposalsSource{File: "proposals"}), mapped, nil, job.DefaultRadius).Values["channel_nearest"]
+	v := site.New(site.NewProposal(site.Alone(f, "proposals")), mapped, nil, job.DefaultRadius).Values["channel_nearest"]
 	require.Empty(t, v.Unknown)
 	if v.Bound == rules.MoreThan {
 		require.LessOrEqual(t, v.Number, 950.01*job.Foot)

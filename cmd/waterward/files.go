@@ -47,10 +47,7 @@ func (in *inputs) Open(name string) (io.ReadCloser, error) {
 		in.taken = true
 		return io.NopCloser(in.stdin), nil
 	}
-	if !in.flags[name] && !filepath.IsAbs(name) {
-		name = filepath.Join(in.base, name)
-	}
-	file, err := os.Open(name)
+	file, err := os.Open(in.place(name))
 	if err != nil {
 		return nil, err
 	}
@@ -66,6 +63,14 @@ func (in *inputs) Open(name string) (io.ReadCloser, error) {
 	in.read = append(in.read, info)
 	in.once.Unlock()
 	return file, nil
+}
+
+// place is where a file lies: what the job names beside it, what a flag names here.
+func (in *inputs) place(name string) string {
+	if in.flags[name] || filepath.IsAbs(name) {
+		return name
+	}
+	return filepath.Join(in.base, name)
 }
 
 // overwritten returns an output that would replace what was read.

@@ -5,9 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
-	"slices"
 	"strings"
+	"time"
 
 	"github.com/urfave/cli/v2"
 
@@ -122,29 +121,20 @@ func inspectJob(c *cli.Context) error {
 	return nil
 }
 
-// layerEndings are how the files of layers end.
-var layerEndings = []string{".geojson", ".json", ".geojsonl", ".ndjson", ".geojsons"}
-
 // draftJob prints a job for the layers of a folder, to be put into that folder.
 func draftJob(c *cli.Context) error {
 	if c.Args().Present() || c.String("crs") != "" || c.Bool("json") {
 		return usageError("inspect --write-job takes nothing beside it")
 	}
 	folder := c.String("write-job")
-	entries, err := os.ReadDir(folder)
+	files := &inputs{stdin: c.App.Reader, base: folder}
+	names, others, err := files.folder("", folder)
 	if err != nil {
 		return usageError("--write-job: the folder cannot be read: %v", err)
 	}
-	var names []string
-	for _, e := range entries {
-		name := strings.TrimSuffix(strings.ToLower(e.Name()), ".gz")
-		if !e.IsDir() && slices.ContainsFunc(layerEndings, func(end string) bool { return strings.HasSuffix(name, end) }) {
-			names = append(names, e.Name())
-		}
-	}
 	if len(names) == 0 {
-		return &exitError{exitNoResult, fmt.Errorf("no layers in %s: files ending in %s are looked at", folder, strings.Join(layerEndings, ", "))}
+		return &exitError{exitNoResult, fmt.Errorf("no layers in %s: files ending in %s are looked at", folder, strings.Join(readable, ", "))}
 	}
-	_, err = fmt.Fprint(c.App.Writer, inspect.Draft(&inputs{stdin: c.App.Reader, base: folder}, names))
+	_, err = fmt.Fprint(c.App.Writer, inspect.Draft(files, names, others, job.Day{Time: time.Now()}))
 	return err
 }

@@ -68,7 +68,7 @@ func levelsCommand() *cli.Command {
 					machines)...),
 			command("predict", "the tide of a station as CSV, times in UTC",
 				capital(levels.OnlyTide)+".",
-				"waterward levels predict --station station.json --from 2026-11-25 --until 2026-11-27", levelPredict,
+				"waterward levels predict --station testdata/marrowby/ts01.csv --from 2026-11-25 --until 2026-11-27", levelPredict,
 				station, constituents,
 				text("from", "the first `TIME` in UTC, 2026-11-25 or 2026-11-25T06:00"),
 				text("until", "the `TIME` in UTC to end before"),

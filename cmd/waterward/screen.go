@@ -24,7 +24,7 @@ func screenCommand() *cli.Command {
 		Usage:              "measure proposals and say which permit path each falls under",
 		CustomHelpTemplate: example(screenExample) + cli.CommandHelpTemplate + exitCodes + "\n",
 		Flags: append(layerFlags(),
-			&cli.StringFlag{Name: "proposals", Usage: "proposed structures (`FILE`)"},
+			&cli.StringSliceFlag{Name: "proposals", Usage: "proposed structures: a `FILE`, a folder, or a pattern such as 'in/*.geojson'; may be repeated"},
 			&cli.BoolFlag{Name: "unverified", Usage: "show notices that rest on figures too doubtful for a limit"},
 		),
 		Action:       screen,
@@ -145,8 +145,12 @@ func screen(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	result := append([]string{fmt.Sprintf("%d proposals, %d of them without a result; see %s",
-		report.Proposals, report.Unusable, filepath.Join(c.String("out"), "summary.csv"))}, slices.Concat(report.Outcomes, report.Requests)...)
+	aside := ""
+	if report.Aside > 0 {
+		aside = fmt.Sprintf(", %d that are earlier versions or parts of others", report.Aside)
+	}
+	result := append([]string{fmt.Sprintf("%d proposals, %d of them without a result%s; see %s",
+		report.Proposals, report.Unusable, aside, filepath.Join(c.String("out"), "summary.csv"))}, slices.Concat(report.Outcomes, report.Requests)...)
 	more := slices.Concat(few(report.Repairs, repairsShown, "areas that were rebuilt"), report.Warnings, report.Doubts, report.Idle, report.Datums, report.Notices)
 	if len(report.NoLayer) > 0 {
 		more = append(more, "notices of the books were not checked for want of layers: "+strings.Join(report.NoLayer, ", "))
@@ -186,8 +190,11 @@ func loadJob(c *cli.Context, files *inputs) (*job.Job, error) {
 		files.named = j.FileNames()
 	}
 	// What the job states of its own files does not hold for others.
-	if name := c.String("proposals"); name != "" {
-		j.Proposals = job.ProposalsSource{File: files.given(name)}
+	if names := c.StringSlice("proposals"); len(names) > 0 {
+		j.Proposals = job.ProposalSources{{}}
+		for _, name := range names {
+			j.Proposals[0].Files = append(j.Proposals[0].Files, files.given(name))
+		}
 	}
 	layers := &j.Layers
 	for _, l := range []struct {

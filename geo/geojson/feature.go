@@ -186,6 +186,13 @@ func (f *Feature) Grain() float64 {
 	return 0.5 * math.Pow10(-f.decimals) * f.CRS().Unit.Metres()
 }
 
+// HasHeights reports whether the first of the feature's positions has a third number.
+func (f *Feature) HasHeights() bool {
+	_, text, _ := bytes.Cut(f.geometry, []byte(`"coordinates"`))
+	first, _, _ := bytes.Cut(text, []byte("]"))
+	return bytes.Count(first, []byte(",")) > 1
+}
+
 // GeometryText is the geometry as it was written.
 func (f *Feature) GeometryText() string { return string(f.geometry) }
 

@@ -64,7 +64,7 @@ func New(mapped *layers.Set, books []*rules.Book, settings job.Envelope, radius 
 	if err != nil {
 		return nil, err
 	}
-	e.structure = site.NewProposal(feature, job.ProposalsSource{File: "envelope.structure"})
+	e.structure = site.NewProposal(site.Alone(feature, "envelope.structure"))
 	if e.structure.Err != nil {
 		return nil, &job.Error{Message: e.structure.Err.Error()}
 	}

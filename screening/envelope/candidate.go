@@ -138,7 +138,7 @@ func (e *Search) draw(h *shore, s *sited, run []orb.Point, id string) (*candidat
 		if err != nil {
 			return nil, err.Error()
 		}
-		p := site.NewProposal(feature, job.ProposalsSource{File: "candidates.geojson"})
+		p := site.NewProposal(site.Alone(feature, "candidates.geojson"))
 		if p.Err != nil {
 			return nil, p.Err.Error()
 		}

@@ -38,7 +38,7 @@ func (e *Search) newShore(f *front.Front, structure *site.Proposal) (*shore, err
 		return nil, err
 	}
 	p := *structure
-	p.Feature, p.Footprint = geojson.NewFeature("", line, e.System), fp
+	p.Of, p.Footprint = site.Alone(geojson.NewFeature("", line, e.System), ""), fp
 	h := &shore{Site: site.Bare(&p, e.Layers, e.Radius), front: f, reach: e.Settings.Reach.Metres}
 	for _, at := range f.Points {
 		h.line = append(h.line, fp.Plane.Forward(at))

@@ -99,7 +99,7 @@ func clearOf(line []orb.Point, before, after bool) []orb.Point {
 // acrossSide is the width of the water across one side of the front.
 func (h *shore) acrossSide(e *Search, side orb.LineString, fp *geo.Footprint) rules.Value {
 	p := *h.Proposal
-	p.Feature, p.Footprint = geojson.NewFeature("", side, e.System), fp
+	p.Of, p.Footprint = site.Alone(geojson.NewFeature("", side, e.System), ""), fp
 	own := &shore{Site: site.Bare(&p, h.Layers, h.Radius), front: h.front}
 	if noHigh, _ := own.Banks(); own.Bank == nil {
 		return site.Unknown("%s", noHigh)

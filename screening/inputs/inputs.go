@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
+	"fmt"
 	"hash"
 	"io"
 	"slices"
@@ -13,6 +14,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo/geojson"
+	"waterward/screening/job"
 )
 
 // Log records what was read, for run.json.
@@ -40,6 +42,7 @@ type Record struct {
 	Repairs  []string  `json:"repairs,omitempty"` // areas that were not valid and have been rebuilt
 	Warnings []string  `json:"warnings,omitempty"`
 	bound    *orb.Bound
+	heights  int // features whose positions have a third number
 }
 
 // counter reads an input and keeps its record.
@@ -70,15 +73,6 @@ func (l *Log) Note(file, role string, leftOut, repeated int, warn []string) {
 	}
 }
 
-// Warn adds a warning to the record of an input; an empty one is none.
-func (l *Log) Warn(role, file, warning string) {
-	for _, r := range l.read {
-		if r.Role == role && r.File == file && warning != "" {
-			r.Warnings = append(r.Warnings, warning)
-		}
-	}
-}
-
 // Sorted returns the records by role, whatever order they were opened in.
 func (l *Log) Sorted() []*Record {
 	out := slices.Clone(l.read)
@@ -101,6 +95,9 @@ func (c *counter) Feature(f *geojson.Feature) {
 		c.Record.Unusable++
 		return
 	}
+	if f.HasHeights() {
+		c.Record.heights++
+	}
 	b := f.Bound()
 	if c.Record.bound != nil {
 		b = b.Union(*c.Record.bound)
@@ -112,6 +109,9 @@ func (c *counter) Feature(f *geojson.Feature) {
 func (c *counter) Settle(r *geojson.Reader) {
 	c.Record.CRS = r.CRS().String()
 	c.Record.Warnings = warnings(c.Record.Role, c.Record.File, c.Record.Features, c.Record.Features-c.Record.Unusable, r)
+	if n := c.Record.heights; n > 0 && c.Record.Role == "proposals" {
+		c.Record.Warnings = append(c.Record.Warnings, fmt.Sprintf("proposals: the positions of %s in %s have a third number, which RFC 7946 makes a height above the ellipsoid and is not read: state crest_elev_ft and its datum", job.Count(n, "feature"), c.Record.File))
+	}
 }
 
 // Warnings are those of all inputs, in the order of run.json.

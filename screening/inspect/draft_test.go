@@ -9,12 +9,15 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 
 	"waterward/screening/job"
 	"waterward/screening/sketchtest"
 )
+
+var today = job.Day{Time: time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)}
 
 // The demo county's files sort themselves, and the draft is a job that lacks only
 // what nobody can guess.
@@ -24,11 +27,11 @@ func TestADraftOfTheDemoCounty(t *testing.T) {
 	for i := range names {
 		names[i] = filepath.Base(names[i])
 	}
-	text := Draft(sketchtest.Folder(sketchtest.DemoDir), names)
+	text := Draft(sketchtest.Folder(sketchtest.DemoDir), names, []string{"job.yaml", "ts01.csv", "oysters.csv", "ts02.csv"}, today)
 	j, err := job.Load("draft.yaml", strings.NewReader(text))
 	require.NoError(t, err, text)
 	want := sketchtest.DemoJob(t)
-	require.Equal(t, want.Proposals.File, j.Proposals.File)
+	require.Equal(t, want.Proposals[0].Files, j.Proposals[0].Files)
 	for name, source := range want.Layers.Each() {
 		switch name {
 		case "areas.aquatic_preserve", "areas.critical_habitat", "areas.shellfish_lease": // named by their files
@@ -45,10 +48,9 @@ func TestADraftOfTheDemoCounty(t *testing.T) {
 	require.Equal(t, "lease_survey.geojson", j.Layers.Areas["lease"].Surveyed)
 	require.Equal(t, "seagrass_survey.geojson", j.Layers.Seagrass.Surveyed)
 	require.Contains(t, text, `# or: high_water: {file: "mhw_coarse.geojson"}`)
-	lacks := j.Check()
-	require.ErrorContains(t, lacks, "decision_date is missing")
-	require.ErrorContains(t, lacks, "no rule books")
-	require.Len(t, strings.Split(lacks.Error(), "\n"), 2)
+	require.Equal(t, want.Levels.Stations, j.Levels.Stations)
+	require.Equal(t, today, j.DecisionDate)
+	require.NoError(t, j.Check())
 }
 
 // Names that mean nothing, files that are no layers and layers in no degrees: every file
@@ -66,10 +68,10 @@ func TestADraftOfOddFiles(t *testing.T) {
 	for name, text := range files {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600))
 	}
-	text := Draft(sketchtest.Folder(dir), slices.Sorted(maps.Keys(files)))
+	text := Draft(sketchtest.Folder(dir), slices.Sorted(maps.Keys(files)), nil, today)
 	j, err := job.Load("draft.yaml", strings.NewReader(text))
 	require.NoError(t, err, text)
-	require.Contains(t, text, "no degrees: give its crs, perhaps EPSG:26917")
+	require.Contains(t, text, "{file: \"mhw.geojson\", crs: EPSG:26917} # 1 feature (none); 1 cannot be used: see inspect; no degrees: its crs is guessed")
 	require.Contains(t, text, `# not read: broken\u000a.json`)
 	require.Contains(t, text, `# no layer: {file: "...json"} # no layer that its name may mean can hold Point; 1 feature (1 Point)`)
 	require.Contains(t, text, `# no layer: "package.json", none of what it holds is a GeoJSON feature`)
@@ -88,6 +90,10 @@ func (d drawings) Open(name string) (io.ReadCloser, error) {
 	}[d[name]]
 	text := fmt.Sprintf(`{"type":"Feature","properties":{},"geometry":{"type":%q,"coordinates":%s}}`, strings.TrimPrefix(d[name], "stray "), coordinates)
 	return io.NopCloser(strings.NewReader(text)), nil
+}
+
+func (drawings) List(name string) (found, others []string, err error) {
+	return []string{name}, nil, nil
 }
 
 // What a name says, and what the geometry lets be. Common practice, no source.
@@ -109,7 +115,7 @@ func TestWhatTheNameOfAFileMeans(t *testing.T) {
 		found, err := File(files, c.file, job.System{})
 		require.NoError(t, err)
 		require.Equal(t, c.layer, guess(c.file, found).layer, c.file)
-		text := Draft(files, []string{c.file})
+		text := Draft(files, []string{c.file}, nil, today)
 		_, err = job.Load("draft.yaml", strings.NewReader(text))
 		require.NoError(t, err, text)
 		require.Equal(t, c.layer == "", strings.Contains(text, "# no layer: "), text)
@@ -124,7 +130,7 @@ func TestFilesOfOneLayer(t *testing.T) {
 		"grass_coverage.geojson": "Polygon", "Surveyed.geojson": "Polygon", "coverage_lines.geojson": "LineString", "mhw_survey.geojson": "LineString",
 		"preserve.geojson": "Polygon", "preserve_mapped.geojson": "Polygon", "mapped.geojson": "Polygon",
 	}
-	text := Draft(files, slices.Sorted(maps.Keys(files)))
+	text := Draft(files, slices.Sorted(maps.Keys(files)), nil, today)
 	j, err := job.Load("draft.yaml", strings.NewReader(text))
 	require.NoError(t, err, text)
 	require.Equal(t, job.FileList{"seagrass_2024.geojson"}, j.Layers.Seagrass.Files)
@@ -138,4 +144,22 @@ func TestFilesOfOneLayer(t *testing.T) {
 		require.Contains(t, text, `# no layer: {file: "`+name+`"} # by its name it says where a layer was surveyed`)
 	}
 	require.Contains(t, text, `# or: seagrass: {file: "a_grass_empty.geojson"} # 1 feature (none); 1 cannot be used`)
+}
+
+// Files whose names say nothing are proposals by two properties that tell; one does not.
+func TestProposalsByTheirProperties(t *testing.T) {
+	shape := `"geometry":{"type":"Polygon","coordinates":[[[-81,28],[-80.9,28],[-80.9,28.1],[-81,28]]]}}`
+	for properties, want := range map[string]bool{
+		`"KIND":"sill","Material":"rock"`:                  true,
+		`"CREST_NAVD":1.2,"toe_elev":-3,"OWNER_NO":4`:      true,
+		`"kind":"SAV","density":3`:                         false,
+		`"name":"Unit 3","status":"approved"`:              false,
+		`"id":"7","crest_elev_ft":0.5,"diameter_ft":"4.0"`: true,
+	} {
+		dir := t.TempDir()
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "export 7.geojson"), []byte(`{"type":"Feature","properties":{`+properties+`},`+shape), 0o600))
+		found, err := File(sketchtest.Folder(dir), "export 7.geojson", job.System{})
+		require.NoError(t, err)
+		require.Equal(t, want, guess("export 7.geojson", found).layer == "proposals", properties)
+	}
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"waterward/rules"
 	"waterward/screening/layers"
 )
 
@@ -119,6 +120,26 @@ func hasWords(among, words string) bool {
 	return slices.ContainsFunc([]string{"", "s", "es"}, func(end string) bool { return strings.Contains(among, " "+words+end+" ") })
 }
 
+// telling are properties that proposals have and the features of layers seldom do, and
+// words in the names of such.
+var (
+	telling      = []string{"kind", "material", "crest_elev_ft", "bed_elev_ft", "crest_width_ft", "diameter_ft", "side_slope", "fill", "started", "alternative", "project"}
+	tellingWords = []string{"crest", "breakwater", "sill", "applicant", "application", "proposed", "toe"}
+)
+
+// proposed reports whether the features are proposals by their properties: two that tell.
+func (in *Inspection) proposed() bool {
+	n := 0
+	for _, p := range in.Properties {
+		words := strings.TrimSpace(notLetters.ReplaceAllString(layers.Spaced(p.Name), " "))
+		if slices.ContainsFunc(telling, func(name string) bool { return rules.SameWord(name, p.Name) }) ||
+			slices.ContainsFunc(tellingWords, func(w string) bool { return hasWords(words, w) }) {
+			n++
+		}
+	}
+	return n >= 2
+}
+
 // guess says which layer a file seems to be.
 func guess(file string, found *Inspection) *drafted {
 	d := &drafted{file: file, words: nameWords(file), found: found, layer: namedArea}
@@ -132,6 +153,9 @@ func guess(file string, found *Inspection) *drafted {
 		if takes(g.layer, holds) {
 			break
 		}
+	}
+	if d.layer == namedArea && found.proposed() {
+		d.layer = "proposals"
 	}
 	if !takes(d.layer, holds) {
 		d.unfit = "no layer that its name may mean can hold " + strings.Join(slices.Sorted(maps.Keys(holds)), " or ")

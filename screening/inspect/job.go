@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"waterward/geo/geojson"
 	"waterward/geo/text"
@@ -31,7 +32,15 @@ type JobInspection struct {
 // cannot be decided with them, and what to get. A layer that screening would refuse
 // keeps it from nothing else.
 func Job(files job.Files, j *job.Job) (*JobInspection, error) {
-	for name := range j.FileNames() { // each is read more than once
+	all, left, err := j.Proposals.Expand(files)
+	if err != nil {
+		return nil, err
+	}
+	names := j.FileNames()
+	for _, file := range all {
+		names[file.Name] = true
+	}
+	for name := range names { // each is read more than once
 		if again, err := inputs.Rereadable(context.Background(), files, name); err == nil {
 			files = again
 		}
@@ -41,38 +50,50 @@ func Job(files job.Files, j *job.Job) (*JobInspection, error) {
 		return nil, err
 	}
 	out := &JobInspection{Needs: []Need{}, Doubts: []string{}, Refused: []string{}}
-	proposals := newInspection("proposals", j.Proposals.File)
-	out.Files = append(out.Files, proposals)
+	for _, file := range all {
+		out.Files = append(out.Files, newInspection("proposals", file.Name))
+	}
+	proposals := out.Files
 	i := &jobInspector{files: files, job: j, log: &inputs.Log{}, out: out}
 	mapped := i.layers()
 	a := &asker{
-		layers: mapped.Answering(), shelf: shelf, source: j.Proposals, radius: j.SearchRadius.Metres,
+		layers: mapped.Answering(), shelf: shelf, radius: j.SearchRadius.Metres,
 		given:   &j.Layers,
 		levels:  j.Levels != nil,
 		stated:  map[string]bool{},
 		applies: map[*rules.Criterion]bool{},
 	}
-	i.proposals(proposals, a, mapped)
+	for n, in := range proposals {
+		i.proposals(in, all[n], a, mapped)
+	}
 	var needs []Need
 	out.Asks, needs = a.needs()
 	out.Needs = append(out.Needs, needs...)
 	out.Water = site.FacingsOf(mapped, a.radius)
 	out.Doubts = append(out.Doubts, mapped.Doubts(a.radius)...)
 	out.Doubts = append(out.Doubts, site.Contradicted(mapped, a.radius)...)
-	if proposals.datum != "" { // they could be read
-		out.Doubts = append(out.Doubts, mapped.Datums(proposals.datum)...)
+	for _, in := range proposals {
+		if in.datum == "" { // it could not be read
+			continue
+		}
+		for _, text := range mapped.Datums(in.datum) {
+			if !slices.Contains(out.Doubts, text) {
+				out.Doubts = append(out.Doubts, text)
+			}
+		}
+	}
+	if len(left) > 0 {
+		out.Doubts = append(out.Doubts, job.LeftText(left))
 	}
 	return out, nil
 }
 
-// proposals inspects the proposals as screening reads them.
-func (i *jobInspector) proposals(in *Inspection, a *asker, mapped *layers.Set) {
-	source := i.job.Proposals
+// proposals inspects a file of proposals as screening reads it.
+func (i *jobInspector) proposals(in *Inspection, source *job.ProposalsFile, a *asker, mapped *layers.Set) {
 	seek := inputs.NewSought(source.Properties, "")
 	err := in.read(i.files, source.CRS, func(f *geojson.Feature) {
-		source.Properties.Identify(f)
+		p := site.NewProposal(site.Submit(f, source, f.Number))
 		seek.See(f)
-		p := site.NewProposal(f, source)
 		a.hear(p)
 		var fault *geojson.FeatureError
 		if errors.As(p.Err, &fault) {

@@ -23,7 +23,6 @@ type Need struct {
 type asker struct {
 	layers  *layers.Set
 	shelf   *inputs.BookSet
-	source  job.ProposalsSource
 	radius  float64
 	given   *job.LayerSources
 	levels  bool                      // water levels are given
@@ -34,7 +33,7 @@ type asker struct {
 // hear notes what a proposal states, and which criteria apply to it.
 func (a *asker) hear(p *site.Proposal) {
 	for _, name := range job.ProposalProperties() {
-		if text, err := a.source.Properties.Text(p.Feature, name); err != nil || strings.TrimSpace(text) != "" {
+		if text, err := p.Of.Text(name); err != nil || strings.TrimSpace(text) != "" {
 			a.stated[name] = true
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"maps"
-	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -60,7 +59,7 @@ var layerProperties = []string{"id", "name", "parcel_id", "reach", "side", "date
 
 // proposalProperties are what is read of proposals.
 var proposalProperties = []string{
-	"id", "kind", "material", "datum", "station", "project", "site", "alternative", "started", "fill",
+	"id", "version", "part", "kind", "material", "datum", "station", "project", "site", "alternative", "started", "fill",
 	"width_ft", "diameter_ft", "crest_elev_ft", "crest_width_ft", "bed_elev_ft", "wetland_elev_ft", "fill_elev_ft", "high_tide_line_elev_ft", "unit_length_ft", "void_pct", "settlement_ft", "accuracy_ft", "elevation_accuracy_ft",
 	"fetch_mi", "side_slope", "stone_size_ft", "fill_fines_pct", "wetland_width_ft", "mtl_landward_edge_ft",
 }
@@ -257,11 +256,4 @@ func (fs Fields) Identify(f *geojson.Feature) {
 	if id, err := fs.Text(f, "id"); err == nil {
 		f.ID = strings.TrimSpace(id)
 	}
-}
-
-// HalfWidth is by how much a structure reaches beyond its drawing on either side.
-func (source ProposalsSource) HalfWidth(f *geojson.Feature) float64 {
-	width, _, _ := source.Properties.Number(f, "width_ft")
-	diameter, _, _ := source.Properties.Number(f, "diameter_ft")
-	return math.Max(0, math.Max(width, diameter)/2)
 }

@@ -18,19 +18,10 @@ type Job struct {
 	Unverified   bool            `yaml:"unverified"` // show notices that rest on unverified figures
 	NoRepair     bool            `yaml:"no_repair"`  // areas that are not valid are refused, not rebuilt
 	SearchRadius Distance        `yaml:"search_radius"`
-	Proposals    ProposalsSource `yaml:"proposals"`
+	Proposals    ProposalSources `yaml:"proposals"`
 	Layers       LayerSources    `yaml:"layers"`
 	Envelope     Envelope        `yaml:"envelope"`
 	Levels       *Levels         `yaml:"levels"`
-}
-
-// ProposalsSource is the file of proposals.
-type ProposalsSource struct {
-	File     string   `yaml:"file"`
-	CRS      System   `yaml:"crs"`
-	Accuracy Distance `yaml:"accuracy"`
-	// Properties say where the file has what is read of a proposal.
-	Properties Fields `yaml:"properties"`
 }
 
 // LayerSources are the mapped layers; only the high water line is required.
@@ -72,10 +63,7 @@ const DefaultRadius = 304.8
 
 // Check reports what a job lacks to screen proposals, all at once. It changes nothing.
 func (j *Job) Check() error {
-	if j.Proposals.File == "" {
-		return errors.Join(errors.New("no proposals: write proposals: {file: ...}, or give --proposals"), j.checkLayers())
-	}
-	return j.checkLayers()
+	return errors.Join(j.Proposals.check(), j.checkLayers())
 }
 
 // CheckEnvelope reports what a job lacks to look where structures could go.
@@ -107,7 +95,9 @@ func (j *Job) checkLayers() error {
 			lacks = append(lacks, fmt.Sprintf("layer %s has no file", name))
 		}
 	}
-	lacks = append(lacks, j.Proposals.Properties.check("proposals", ProposalProperties())...)
+	for i := range j.Proposals {
+		lacks = append(lacks, j.Proposals[i].Properties.check("proposals", ProposalProperties())...)
+	}
 	for name, source := range j.Layers.Each() {
 		lacks = append(lacks, source.Properties.check(name, layerProperties)...)
 		if o := source.Only; o != nil && (o.From == "" || len(o.AnyOf)+len(o.StartsWith) == 0) {

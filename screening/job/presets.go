@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"embed"
 	"errors"
 	"fmt"
@@ -33,31 +34,40 @@ func presetNames() []string {
 	return out
 }
 
-// UsePresets fills in what the layers' presets say, and the search radius where none is
+// UsePresets fills in what presets say, and the search radius where none is
 // stated; what the job itself says beats both.
 func (j *Job) UsePresets(files Files) error {
 	if !j.SearchRadius.Stated {
 		j.SearchRadius = Distance{DefaultRadius, true}
 	}
 	var faults []error
-	for name, source := range j.Layers.Each() {
-		if source.Preset == "" {
-			continue
+	use := func(of, name string, own Fields, only *Only) (Fields, *Only) {
+		if name == "" {
+			return own, only
 		}
-		p, err := loadPreset(files, source.Preset)
+		p, err := loadPreset(files, name)
 		if err != nil {
-			faults = append(faults, &Error{fmt.Sprintf("%s: preset %s: %v", name, source.Preset, err)})
-			continue
+			faults = append(faults, &Error{fmt.Sprintf("%s: preset %s: %v", of, name, err)})
+			return own, only
 		}
 		fields := maps.Clone(p.Properties)
 		if fields == nil {
 			fields = Fields{}
 		}
-		maps.Copy(fields, source.Properties)
-		source.Properties = fields
-		if source.Only == nil {
-			source.Only = p.Only
+		maps.Copy(fields, own)
+		return fields, cmp.Or(only, p.Only)
+	}
+	for i := range j.Proposals {
+		source := &j.Proposals[i]
+		source.own = source.Properties
+		var only *Only
+		source.Properties, only = use("proposals", source.Preset, source.own, nil)
+		if only != nil {
+			faults = append(faults, &Error{fmt.Sprintf("proposals: preset %s says which features belong to a layer (only), so it is none of proposals", source.Preset)})
 		}
+	}
+	for name, source := range j.Layers.Each() {
+		source.Properties, source.Only = use(name, source.Preset, source.Properties, source.Only)
 	}
 	return JoinErrors(faults)
 }

@@ -96,6 +96,10 @@ func (o only) Open(string) (io.ReadCloser, error) {
 	return io.NopCloser(strings.NewReader(string(o))), nil
 }
 
+func (only) List(name string) (found, others []string, err error) {
+	return []string{name}, nil, nil
+}
+
 // ofJob: the error is a fault of the job, said with the file's name.
 func ofJob(t *testing.T, err error) {
 	var fault *Error

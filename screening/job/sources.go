@@ -35,7 +35,9 @@ func (s *LayerSources) Source(name string) *LayerSource {
 func (j *Job) SetCRS(name string, crs System) error {
 	name = strings.ReplaceAll(name, "-", "_")
 	if name == "proposals" {
-		j.Proposals.CRS = crs
+		for i := range j.Proposals {
+			j.Proposals[i].CRS = crs
+		}
 		return nil
 	}
 	source := j.Layers.Source(name)
@@ -69,7 +71,8 @@ func (s *LayerSources) Each() iter.Seq2[string, *LayerSource] {
 
 // FileNames returns every name of a file the job gives, for those who open files.
 func (j *Job) FileNames() map[string]bool {
-	out := map[string]bool{j.Proposals.File: true}
+	out := map[string]bool{}
+	j.Proposals.names(out)
 	for _, b := range j.Books {
 		out[b] = true
 	}

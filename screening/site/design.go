@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"strings"
 
-	"waterward/geo/geojson"
 	"waterward/rules"
 	"waterward/screening/job"
 )
@@ -13,9 +12,9 @@ import (
 type Design struct{ Project, Site, Alternative string }
 
 // DesignOf reads it; what files write where nobody knows names nothing.
-func DesignOf(f *geojson.Feature, fields job.Fields) Design {
+func DesignOf(s *Submission) Design {
 	read := func(property string) string {
-		text, _ := fields.Text(f, property) // a value without a meaning names nothing
+		text, _ := s.Text(property) // a value without a meaning names nothing
 		if text = strings.Join(strings.Fields(text), " "); job.NoData.MatchString(text) {
 			return ""
 		}

@@ -65,14 +65,14 @@ func older(a, b string) string {
 func (s *Site) accuracy(l *layers.Layer, item layers.Attributes) rules.Accuracy {
 	return rules.Accuracy{
 		Of: l.Title + " (" + item.Label + ")", Line: item.Accuracy, Footprint: s.Proposal.Accuracy,
-		Bias: item.Shift + s.datumShift(item.Datum) + layers.Coarseness(s.Proposal.Feature),
+		Bias: item.Shift + s.datumShift(item.Datum) + s.Proposal.Of.Coarseness(),
 	}
 }
 
 // datumShift is how far positions on a datum may lie from those of the proposal, metres.
 // What the tool has drawn itself lies where it was drawn.
 func (s *Site) datumShift(of crs.Datum) float64 {
-	own := s.Proposal.Feature.CRS().Datum
+	own := s.Proposal.Of.CRS().Datum
 	if s.Proposal.drawnHere && own == of {
 		return 0
 	}
@@ -87,6 +87,6 @@ func (s *Site) unlabelled(l *layers.Layer) []rules.Accuracy {
 	}
 	return []rules.Accuracy{{
 		Of: l.Title, Line: l.Source.Accuracy.OrNaN(), Footprint: s.Proposal.Accuracy,
-		Bias: l.Source.DatumShift.Metres + l.Grain + shift + layers.Coarseness(s.Proposal.Feature),
+		Bias: l.Source.DatumShift.Metres + l.Grain + shift + s.Proposal.Of.Coarseness(),
 	}}
 }

@@ -74,7 +74,7 @@ func (s *Site) noStation() string {
 
 // place is the middle of the site.
 func (s *Site) place() levels.Place {
-	at := s.Proposal.Feature.Geometry.Bound().Center()
+	at := s.Proposal.Of.Bound().Center()
 	return levels.Place{Lon: at[0], Lat: at[1]}
 }
 

@@ -26,7 +26,7 @@ func TestHowAStructureFollowsFromItsPlaces(t *testing.T) {
 	of := func(kind, coordinates string) *Site {
 		f, err := geojson.ReadFeature("here", []byte(`{"type":"Feature","properties":{},"geometry":{"type":"`+kind+`","coordinates":`+coordinates+`}}`), nil)
 		require.NoError(t, err)
-		p := NewProposal(f, job.ProposalsSource{File: "here"})
+		p := NewProposal(Alone(f, "here"))
 		require.NoError(t, p.Err)
 		return New(p, mapped, nil, 1000*job.Foot)
 	}

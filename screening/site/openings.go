@@ -5,7 +5,6 @@ import (
 
 	"waterward/geo"
 	"waterward/rules"
-	"waterward/screening/layers"
 )
 
 // structure is what stands there as one: the footprint, with the parts of its project that
@@ -69,7 +68,7 @@ const nudge = 1e-6
 // ofLengths is the accuracy of a length or a clear width of the structure: both its ends
 // are as good as the drawing is.
 func (s *Site) ofLengths() []rules.Accuracy {
-	return []rules.Accuracy{{Of: "the proposal", Line: s.Proposal.Accuracy, Footprint: s.Proposal.Accuracy, Bias: 2 * layers.Coarseness(s.Proposal.Feature)}}
+	return []rules.Accuracy{{Of: "the proposal", Line: s.Proposal.Accuracy, Footprint: s.Proposal.Accuracy, Bias: 2 * s.Proposal.Of.Coarseness()}}
 }
 
 func longestRun(fp *geo.Footprint, ref rules.Ref, _ float64) float64 {

@@ -1,7 +1,6 @@
 package site
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -13,7 +12,6 @@ import (
 
 	"waterward/geo"
 	"waterward/geo/crs"
-	"waterward/geo/geojson"
 	"waterward/rules"
 	"waterward/screening/job"
 	"waterward/screening/layers"
@@ -22,7 +20,7 @@ import (
 // Project is the proposals of one project, or of one site, and of one alternative.
 type Project struct {
 	Title   string
-	Members []*geojson.Feature
+	Members []*Submission
 	once    sync.Once
 	overall rules.Value
 	bank    rules.Value
@@ -30,39 +28,29 @@ type Project struct {
 }
 
 // Measure adds up the lengths of all members, once. Bank that two of them occupy counts
-// once. A member that cannot be measured, or whose id another has too, makes the sums
-// unknown.
-func (p *Project) Measure(source job.ProposalsSource, mapped *layers.Set, radius float64, named map[string][]int) {
+// once. A member that cannot be measured makes the sums unknown.
+func (p *Project) Measure(mapped *layers.Set, radius float64) {
 	p.once.Do(func() {
 		var names []string
 		var stretches [][]orb.Point
 		var plane *crs.Plane
-		seen := map[string]bool{}
 		lose := func(member, why string) {
 			p.Lost = append(p.Lost, member)
 			v := Unknown("%s of the same %s %s", member, p.Title, why)
 			p.overall, p.bank = addUp(p.overall, v, member), addUp(p.bank, v, member)
 		}
 		for _, f := range p.Members {
-			member := NewProposal(f, source)
+			member := NewProposal(f)
 			names = append(names, member.ID)
-			switch {
-			case member.Err != nil:
+			if member.Err != nil {
 				lose(member.ID, "cannot be measured")
 				continue
-			case seen[member.ID]: // told by the first
-				continue
-			case len(named[f.ID]) > 1:
-				seen[member.ID] = true
-				lose(member.ID, "stands in the file more than once")
-				continue
 			}
-			seen[member.ID] = true
 			s := Bare(member, mapped, radius)
 			s.Lengths()
 			s.Tidal()
 			if s.Unplaceable() != nil {
-				lose(member.ID, "lies landward of mean high water")
+				lose(member.ID, "has no shore here")
 				continue
 			}
 			p.overall = addUp(p.overall, s.Values["overall_length"], member.ID)
@@ -123,9 +111,9 @@ func (s *Site) acrossFrom(p *Project, l *layers.Layer) (line, member string) {
 		return "", ""
 	}
 	near := s.Near(l.Geo)
-	here := s.inPlane(s.Proposal.Feature)
+	here := s.inPlane(s.Proposal.Of)
 	for _, m := range p.Members {
-		if m.Number == s.Proposal.Feature.Number || m.Geometry == nil {
+		if m.Order == s.Proposal.Of.Order || m.Geometry == nil {
 			continue
 		}
 		there := s.inPlane(m)
@@ -134,15 +122,15 @@ func (s *Site) acrossFrom(p *Project, l *layers.Layer) (line, member string) {
 			continue
 		}
 		if item, ok := near.Across(here.Center(), there.Center()); ok {
-			return l.Items[item].Label, cmp.Or(m.ID, fmt.Sprintf("#%d", m.Number))
+			return l.Items[item].Label, m.Title()
 		}
 	}
 	return "", ""
 }
 
-// inPlane is the bound of a feature in the plane of the site.
-func (s *Site) inPlane(f *geojson.Feature) orb.Bound {
-	b := f.Bound()
+// inPlane is the bound of a structure in the plane of the site.
+func (s *Site) inPlane(of *Submission) orb.Bound {
+	b := of.Bound()
 	return orb.MultiPoint{s.Footprint.Plane.Forward(b.Min), s.Footprint.Plane.Forward(b.Max)}.Bound()
 }
 

@@ -4,11 +4,13 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
 	"waterward/geo"
 	"waterward/geo/geojson"
+	"waterward/rules"
 	"waterward/screening/job"
 	"waterward/screening/layers"
 	"waterward/screening/levels"
@@ -17,8 +19,8 @@ import (
 // Proposal is one proposed structure as its feature states it, lengths in
 // metres, NaN if not stated.
 type Proposal struct {
-	Feature       *geojson.Feature
-	file          string
+	Of            *Submission
+	Variants      []*Proposal // the same structure as those of its parts state it that do so otherwise
 	ID            string
 	Words         map[string]string // kind, material, datum, station, started, fill, by name; empty if not stated
 	Crest         float64           // elevation above datum
@@ -39,23 +41,55 @@ type Proposal struct {
 	doubts        []string  // what keeps any decision on it from being firm
 	width         float64   // of lines, 0 if not stated
 	diameter      float64   // of points, 0 if not stated
+	drawn         []geo.Part
 	Footprint     *geo.Footprint
 	Err           error // why it cannot be screened
 }
 
 // NewProposal reads a proposal; a fault is kept in it, so that it becomes a row
 // with its reason.
-func NewProposal(f *geojson.Feature, source job.ProposalsSource) *Proposal {
+func NewProposal(of *Submission) *Proposal {
+	p := readProposal(of)
+	if p.Err != nil || of.Aside != "" {
+		return p
+	}
+	known := map[string]bool{of.stated(): true}
+	for _, part := range of.drawn() {
+		own := p
+		if part != of {
+			own = readProposal(part)
+		}
+		if own.Err != nil {
+			p.Err = of.fault(fmt.Sprintf("a part of it cannot be used: %v", own.Err), "correct that part")
+			return p
+		}
+		p.drawn = append(p.drawn, geo.Part{Geometry: part.Geometry, Width: own.width, Diameter: own.diameter})
+		if p.Accuracy = math.Max(p.Accuracy, own.Accuracy); !known[part.stated()] { // NaN stays
+			known[part.stated()] = true
+			p.Variants = append(p.Variants, own)
+		}
+	}
+	fp, err := geo.NewFootprintOf(p.drawn...)
+	if err != nil {
+		p.Err = of.fault(err.Error(), "redraw it: rings closed and not crossing, holes inside, parts apart")
+		return p
+	}
+	p.Footprint = fp
+	for _, v := range p.Variants {
+		v.ID, v.Accuracy, v.drawn, v.Footprint = v.Of.PartTitle(), p.Accuracy, p.drawn, fp
+		v.Of = &Submission{Feature: v.Of.Feature, From: v.Of.From, Order: of.Order, Parts: of.Parts}
+	}
+	return p
+}
+
+// readProposal reads what a feature states.
+func readProposal(of *Submission) *Proposal {
+	f, source := of.Feature, of.From
 	p := &Proposal{
-		Feature: f, file: source.File, ID: f.ID, Words: map[string]string{},
+		Of: of, ID: of.Title(), Words: map[string]string{},
 		Accuracy: source.Accuracy.OrNaN(), Crest: math.NaN(), wetland: math.NaN(), fill: math.NaN(), crestWidth: math.NaN(), highTideLine: math.NaN(), unitLength: math.NaN(), voids: math.NaN(), settlement: math.NaN(), levelled: math.NaN(),
 	}
-	if p.ID == "" {
-		p.ID = fmt.Sprintf("#%d", f.Number)
-	}
-	fail := func(wrong, remedy string) {
-		p.Err = &geojson.FeatureError{File: source.File, Number: f.Number, ID: f.ID, Wrong: wrong, Remedy: remedy}
-	}
+	fail := func(wrong, remedy string) { p.Err = of.fault(wrong, remedy) }
 	var unclear error
 	words := []string{"datum", "station", "started"}
 	for _, r := range statedWords {
@@ -67,6 +101,11 @@ func NewProposal(f *geojson.Feature, source job.ProposalsSource) *Proposal {
 		p.Words[name] = strings.TrimSpace(text)
 	}
 	switch {
+	case of.Aside != "":
+		return p
+	case of.Refused != nil:
+		p.Err = of.Refused
+		return p
 	case f.Err != nil:
 		p.Err = f.Err
 		return p
@@ -95,10 +134,10 @@ func NewProposal(f *geojson.Feature, source job.ProposalsSource) *Proposal {
 	if f.Text("made_by") == layers.MadeBy && f.Text("accuracy_ft") == "0" {
 		p.Accuracy, p.drawnHere = 0, true
 	}
-	switch strings.ToLower(p.Words["fill"]) {
-	case "true", "y", "1":
+	switch rules.Plain(p.Words["fill"]) {
+	case "true", "t", "y", "1":
 		p.Words["fill"] = "yes"
-	case "false", "n", "0", "none":
+	case "false", "f", "n", "0", "none", "nofill":
 		p.Words["fill"] = "no"
 	}
 	if p.Words["fill"] == "no" && !math.IsNaN(p.fill) {
@@ -120,12 +159,6 @@ func NewProposal(f *geojson.Feature, source job.ProposalsSource) *Proposal {
 			p.StartedAs = text
 		}
 	}
-	fp, err := geo.NewFootprint(f.Geometry, p.width, p.diameter)
-	if err != nil {
-		fail(err.Error(), "redraw it: rings closed and not crossing, holes inside, parts apart")
-		return p
-	}
-	p.Footprint = fp
 	return p
 }
 
@@ -173,19 +206,31 @@ func (p *Proposal) Bed() float64 {
 	return sum / float64(len(p.beds))
 }
 
-// Part is the drawing of a proposal, as geo takes it.
-func (p *Proposal) Part() geo.Part {
-	return geo.Part{Geometry: p.Feature.Geometry, Width: p.width, Diameter: p.diameter}
+// Apart is the clear width, in metres, of the water between two proposals, 0 if they touch
+// or overlap. It fails if the other is no structure.
+func (p *Proposal) Apart(other *Proposal) (float64, error) {
+	if other.Err != nil {
+		return 0, other.Err
+	}
+	least := math.Inf(1)
+	for _, part := range other.drawn {
+		apart, err := p.Footprint.Apart(part)
+		if err != nil {
+			return 0, err
+		}
+		least = math.Min(least, apart)
+	}
+	return least, nil
 }
 
-// Together is the footprint of a proposal and the parts that adjoin it; nil if none does.
-func Together(p *Proposal, parts []*Proposal) *geo.Footprint {
-	if len(parts) == 0 {
+// Together is the footprint of a proposal and those that adjoin it; nil if none does.
+func Together(p *Proposal, others []*Proposal) *geo.Footprint {
+	if len(others) == 0 {
 		return nil
 	}
-	drawn := []geo.Part{p.Part()}
-	for _, o := range parts {
-		drawn = append(drawn, o.Part())
+	drawn := slices.Clone(p.drawn)
+	for _, o := range others {
+		drawn = append(drawn, o.drawn...)
 	}
 	fp, err := geo.NewFootprintOf(drawn...)
 	if err != nil { // each was built by itself; together they are too large for one

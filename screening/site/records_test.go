@@ -201,7 +201,7 @@ func stood(t *testing.T, mapped *layers.Set, properties map[string]string, shape
 	}
 	f, err := geojson.ReadFeature("here", []byte(`{"type":"Feature","properties":{`+strings.Join(states, ",")+`},"geometry":`+shape+`}`), nil)
 	require.NoError(t, err)
-	p := NewProposal(f, job.ProposalsSource{File: "here"})
+	p := NewProposal(Alone(f, "here"))
 	require.NoError(t, p.Err)
 	return New(p, mapped, nil, 1000*job.Foot)
 }

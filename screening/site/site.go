@@ -54,7 +54,7 @@ type witness struct {
 func Bare(p *Proposal, mapped *layers.Set, radius float64) *Site {
 	return &Site{
 		Proposal: p, Footprint: p.Footprint, Layers: mapped, Radius: radius,
-		Window: crs.Window(p.Feature.Geometry.Bound(), radius),
+		Window: crs.Window(p.Of.Bound(), radius),
 		Values: map[string]rules.Value{}, Lines: map[*geo.Layer]*geo.Lines{}, Unsettled: p.doubts[:len(p.doubts):len(p.doubts)],
 	}
 }
@@ -165,7 +165,7 @@ func (s *Site) draw(measure string, from, to orb.Point, layer, feature string) {
 // measured: it lies on land, where a small distance from the water's edge would
 // read as an easy path, or it is drawn with latitude and longitude swapped.
 func (s *Site) Unplaceable() error {
-	wrong := &geojson.FeatureError{File: s.Proposal.file, Number: s.Proposal.Feature.Number, ID: s.Proposal.Feature.ID}
+	wrong := &geojson.FeatureError{File: s.Proposal.Of.From.Name, Number: s.Proposal.Of.Number, ID: s.Proposal.Of.ID}
 	far, near := s.Values["mhw_farthest"], s.Values["mhw_nearest"]
 	landward := 0.0
 	if far.Unknown == "" && near.Number < 0 {
@@ -182,9 +182,12 @@ func (s *Site) Unplaceable() error {
 		return wrong
 	}
 	shore, ok := s.Layers.Layer("high_water").Geo.Bound()
-	if ok && !shore.Intersects(s.Window) && crs.Window(shore, s.Radius).Intersects(layers.Swap(s.Proposal.Feature.Geometry.Bound())) {
+	if ok && !shore.Intersects(s.Window) && crs.Window(shore, s.Radius).Intersects(layers.Swap(s.Proposal.Of.Bound())) {
 		wrong.Wrong = "it lies nowhere near the layers, and would with latitude and longitude swapped"
 		wrong.Remedy = "put longitude first in every position"
+		return wrong
+	}
+	if wrong.Wrong, wrong.Remedy = s.adrift(); wrong.Wrong != "" {
 		return wrong
 	}
 	return nil

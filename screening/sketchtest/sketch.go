@@ -33,6 +33,10 @@ func (s Sketch) Open(name string) (io.ReadCloser, error) {
 	return io.NopCloser(strings.NewReader(`{"type":"FeatureCollection","features":[` + strings.Join(s[name], ",") + "]}")), nil
 }
 
+func (Sketch) List(name string) (found, others []string, err error) {
+	return []string{name}, nil, nil
+}
+
 // Shape is a feature of a sketch.
 func Shape(kind, properties string, corners ...[2]float64) string {
 	plane := crs.NewPlane(orb.Point{-74.6, 30})
@@ -99,6 +103,10 @@ type Folder string
 
 func (f Folder) Open(name string) (io.ReadCloser, error) {
 	return os.Open(filepath.Join(string(f), name))
+}
+
+func (Folder) List(name string) (found, others []string, err error) {
+	return []string{name}, nil, nil
 }
 
 var DemoDir = filepath.Join(root(), "testdata", "marrowby")

@@ -1,0 +1,190 @@
+package screening
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"waterward/screening/job"
+	"waterward/screening/sketchtest"
+)
+
+// sent is a plain site with proposals in files of their own, and how the job names them.
+type sent struct {
+	files     map[string][]string
+	proposals string
+	whole     string            // the text of the only file
+	out       sketchtest.Memory // what has come out
+}
+
+// run returns the rows of summary.csv and of measures.csv in their order, and the report.
+func (s *sent) run(t *testing.T) (summary, measures []map[string]string, report *Report, err error) {
+	site := sketchtest.PlainSite("")
+	for name, features := range s.files {
+		site[name] = features
+	}
+	j, err := job.Load("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [./town.yaml]\nproposals: "+s.proposals+
+		"\nlayers: {high_water: {file: high, surveyed: seen, accuracy: 0.1 ft, datum: NAVD88, date: 2024-05-01}}\n"))
+	require.NoError(t, err)
+	s.out = sketchtest.Memory{}
+	var files job.Files = sketchtest.WithBook{Sketch: site, Criteria: []string{
+		"measure: mhw_farthest, at_most: 30 ft", "measure: overall_length, at_most: 100 ft", "measure: kind, any_of: [sill]"}}
+	if s.whole != "" {
+		files = sketchtest.WithFile{Files: files, Name: s.proposals, Text: []byte(s.whole)}
+	}
+	report, err = Run(context.Background(), j, files, s.out, Options{Workers: 2})
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	rows := func(name string) (made []map[string]string) {
+		all, err := csv.NewReader(bytes.NewReader(s.out[name].Bytes())).ReadAll()
+		require.NoError(t, err)
+		for _, row := range all[1:] {
+			cells := map[string]string{}
+			for i, cell := range row {
+				cells[all[0][i]] = cell
+			}
+			made = append(made, cells)
+		}
+		return made
+	}
+	return rows("summary.csv"), rows("measures.csv"), report, nil
+}
+
+// bar is a sill of so many feet, its landward edge 3 ft from the shore, its waterward 9 ft.
+func bar(properties string, from, to float64) string {
+	return sketchtest.Rectangle(properties, from, 3, to, 9)
+}
+
+const sill = `,"kind":"sill","accuracy_ft":0.1`
+
+// Lengths and distances are as drawn, worked by hand.
+func TestVersions(t *testing.T) {
+	type want struct{ path, aside, wrong string }
+	decided := want{path: "small"}
+	for _, c := range []struct {
+		name      string
+		proposals []string
+		want      []want
+	}{
+		{"alone", []string{bar(`"id":"p"`+sill, 0, 60)}, []want{decided}},
+		{"the later number", []string{bar(`"id":"p","version":1`+sill, 0, 60), bar(`"id":"p","version":2`+sill, 0, 160)},
+			[]want{{aside: "version 1; version 2 is decided (feature 2)"}, {path: "full"}}},
+		{"the later number first", []string{bar(`"id":"p","version":"v10"`+sill, 0, 60), bar(`"id":"p","version":"v9"`+sill, 0, 160)},
+			[]want{decided, {aside: "version v9; version v10 is decided (feature 1)"}}},
+		{"days", []string{bar(`"id":"p","version":"2026-03-14"`+sill, 0, 160), bar(`"id":"p","version":"20261001"`+sill, 0, 60)},
+			[]want{{aside: "version 2026-03-14; version 20261001 is decided (feature 2)"}, decided}},
+		{"times of one day", []string{bar(`"id":"p","version":"2026-03-14T16:00:00Z"`+sill, 0, 60), bar(`"id":"p","version":"2026-03-14T09:30:00Z"`+sill, 0, 160)},
+			[]want{decided, {aside: "version 2026-03-14T09:30:00Z; version 2026-03-14T16:00:00Z is decided (feature 1)"}}},
+		{"another id beside them", []string{bar(`"id":"p","version":1`+sill, 0, 60), bar(`"id":"q","version":1`+sill, 100, 160), bar(`"id":"p","version":2`+sill, 0, 60)},
+			[]want{{aside: "version 1; version 2 is decided (feature 3)"}, decided, decided}},
+		{"no version", []string{bar(`"id":"p"`+sill, 0, 60), bar(`"id":"p"`+sill, 100, 160)},
+			[]want{{wrong: "2 features have this id: feature 1 and feature 2"}, {wrong: "2 features have this id"}}},
+		{"a version of one only", []string{bar(`"id":"p","version":1`+sill, 0, 60), bar(`"id":"p"`+sill, 100, 160)},
+			[]want{{wrong: "of 2 features of this id 1 state the version"}, {wrong: "of 2 features"}}},
+		{"one version twice", []string{bar(`"id":"p","version":1`+sill, 0, 60), bar(`"id":"p","version":2`+sill, 0, 60), bar(`"id":"p","version":2.0`+sill, 100, 160)},
+			[]want{{wrong: "2 features of this id are of version 2"}, {wrong: "are of version 2"}, {wrong: "are of version 2"}}},
+		{"letters", []string{bar(`"id":"p","version":"A"`+sill, 0, 60), bar(`"id":"p","version":"B"`+sill, 0, 60)},
+			[]want{{wrong: "its versions are A, B: write them all as numbers"}, {wrong: "A, B"}}},
+		{"1.10 and 1.9", []string{bar(`"id":"p","version":"1.10"`+sill, 0, 60), bar(`"id":"p","version":"1.9"`+sill, 0, 60)},
+			[]want{{wrong: "either can be the later"}, {wrong: "either"}}},
+		{"parts", []string{bar(`"id":"p","part":"A"`+sill, 0, 60), bar(`"id":"p","part":"B"`+sill, 60, 120)},
+			[]want{{path: "full"}, {aside: "part B; decided as one structure with part A (feature 1)"}}},
+		{"parts of a version", []string{bar(`"id":"p","part":"A","version":1`+sill, 0, 60), bar(`"id":"p","part":"A","version":2`+sill, 0, 40), bar(`"id":"p","part":"B","version":2`+sill, 50, 90)},
+			[]want{{aside: "version 1; version 2 is decided (feature 2)"}, decided, {aside: "part B; decided as one structure with part A (feature 2)"}}},
+		{"a part that its latest version does not have", []string{bar(`"id":"p","part":"A","version":1`+sill, 0, 60), bar(`"id":"p","part":"B","version":1`+sill, 60, 120), bar(`"id":"p","part":"A","version":2`+sill, 0, 60)},
+			[]want{{wrong: "version 1 has a part B and version 2 has none"}, {wrong: "has none"}, {wrong: "has none"}}},
+		{"one part twice", []string{bar(`"id":"p","part":"A"`+sill, 0, 60), bar(`"id":"p","part":"a"`+sill, 60, 120)},
+			[]want{{wrong: "part a stands there twice, as feature 1 and as feature 2"}, {wrong: "twice"}}},
+		{"one part named", []string{bar(`"id":"p","part":"A"`+sill, 0, 60), bar(`"id":"p"`+sill, 60, 120)},
+			[]want{{wrong: "2 features have this id"}, {wrong: "2 features have this id"}}},
+		{"a part that cannot be used", []string{bar(`"id":"p","part":"A"`+sill, 0, 60), bar(`"id":"p","part":"B","width_ft":-1`+sill, 60, 120)},
+			[]want{{wrong: "a part of it cannot be used: p: feature 2 (id p): width_ft"}, {aside: "part B"}}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			summary, _, report, err := (&sent{files: map[string][]string{"p": c.proposals}, proposals: "p"}).run(t)
+			require.NoError(t, err)
+			require.Len(t, summary, len(c.want))
+			aside := 0
+			for i, w := range c.want {
+				require.Equal(t, w.path, summary[i]["town_path"], i)
+				require.Contains(t, summary[i]["not_decided"], w.aside)
+				require.Contains(t, summary[i]["error"], w.wrong)
+				if w.aside != "" {
+					aside++
+				} else {
+					require.Empty(t, summary[i]["not_decided"])
+				}
+			}
+			require.Equal(t, aside, report.Aside)
+		})
+	}
+}
+
+// Two bars of 60 ft that abut are one of 120 ft; 40 ft, an opening of 10 ft and 40 ft are
+// 90 ft overall; 26 ft wide 20 ft out the strip's far edge is 33 ft from the shore.
+func TestPartsAreOneStructure(t *testing.T) {
+	for _, c := range []struct {
+		name             string
+		second           string
+		overall, reaches string
+		path, certainty  string
+	}{
+		{"abutting", bar(`"id":"p","part":2`+sill, 60, 120), "120.00", "9.00", "full", "firm"},
+		{"with an opening", bar(`"id":"p","part":2`+sill, 70, 100), "100.00", "9.00", "", ""},
+		{"short", bar(`"id":"p","part":2`+sill, 65, 85), "85.00", "9.00", "small", "firm"},
+		{"a line with a width of its own", sketchtest.Shape("LineString", `"id":"p","part":2,"width_ft":26`+sill, [2]float64{65, 20}, [2]float64{85, 20}), "", "33.00", "full", "firm"},
+		{"of another kind", bar(`"id":"p","part":2,"kind":"dock","accuracy_ft":0.1`, 65, 85), "85.00", "9.00", "small", "needs information"},
+		{"less accurate", bar(`"id":"p","part":2,"kind":"sill","accuracy_ft":60`, 65, 85), "85.00", "9.00", "small", "close call"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			summary, measures, _, err := (&sent{files: map[string][]string{"p": {bar(`"id":"p","part":1`+sill, 0, 60), c.second}}, proposals: "p"}).run(t)
+			require.NoError(t, err)
+			require.Equal(t, c.reaches, measures[0]["mhw_farthest_ft"])
+			if c.overall != "" {
+				require.Equal(t, c.overall, measures[0]["overall_length_ft"])
+			}
+			if c.path != "" {
+				require.Equal(t, c.path, summary[0]["town_path"])
+				require.Equal(t, c.certainty, summary[0]["town_certainty"])
+			}
+			require.Empty(t, summary[1]["town_path"])
+		})
+	}
+}
+
+func TestManyFiles(t *testing.T) {
+	files := map[string][]string{
+		"one": {bar(`"NO":"p","VER":1`+sill, 0, 60)},
+		"two": {bar(`"NO":"p","VER":2`+sill, 0, 160), bar(`"NO":"q"`+sill, 300, 360)},
+		"own": {bar(`"id":"r","STRUCTURE":"sill","accuracy_ft":0.1`, 500, 560)},
+	}
+	mapped := "properties: {id: NO, version: VER}"
+	summary, _, report, err := (&sent{files: files, proposals: "[{file: [one, two], " + mapped + "}, {file: own, properties: {kind: STRUCTURE}}]"}).run(t)
+	require.NoError(t, err)
+	require.Len(t, summary, 4)
+	for i, want := range []map[string]string{
+		{"id": "p", "source_file": "one", "town_path": "", "not_decided": "version 1; version 2 is decided (feature 1 of two)"},
+		{"id": "p", "source_file": "two", "town_path": "full"},
+		{"id": "q", "source_file": "two", "town_path": "small"},
+		{"id": "r", "source_file": "own", "town_path": "small", "kind": "sill"},
+	} {
+		for column, value := range want {
+			require.Equal(t, value, summary[i][column], "%d %s", i, column)
+		}
+	}
+	require.Contains(t, strings.Join(report.Warnings, "\n"), "1 of 3 features in one, two have no VER, in which version is looked for")
+
+	_, _, _, err = (&sent{files: files, proposals: "[one, two, one]"}).run(t)
+	require.ErrorContains(t, err, "the file one is named twice")
+
+	summary, _, _, err = (&sent{files: map[string][]string{"one": files["one"], "two": {bar(`"id":"p"`+sill, 0, 60)}}, proposals: "[{file: one, properties: {id: NO}}, two]"}).run(t)
+	require.NoError(t, err)
+	for _, row := range summary {
+		require.Contains(t, row["error"], "2 features have this id: feature 1 and feature 1 of two")
+	}
+}
