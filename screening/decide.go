@@ -130,7 +130,7 @@ func (d dated) Doubts() []string { return slices.Concat(d.Site.Doubts(), d.when)
 // pathText is the path of a decision and whether it needs a waiver.
 func pathText(d *rules.Decision) string {
 	if len(d.Waiver) > 0 {
-		return d.Path.ID + " with waiver"
+		return d.Path.ID + waived
 	}
 	return d.Path.ID
 }

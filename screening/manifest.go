@@ -128,7 +128,7 @@ func (r *run) bookRecord(b *rules.Book) bookRecord {
 		note("any path", b.Notices)
 	}
 	for _, path := range b.Paths {
-		if r.paths[b][path.ID]+r.paths[b][path.ID+" with waiver"] == 0 {
+		if r.paths[b][path.ID]+r.paths[b][path.ID+waived] == 0 {
 			continue
 		}
 		note(path.ID, path.Notices)

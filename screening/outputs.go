@@ -10,6 +10,7 @@ import (
 	"waterward/geo/geojson"
 	"waterward/screening/job"
 	"waterward/screening/out"
+	"waterward/screening/pages"
 )
 
 // outputs are the files of a screening.
@@ -19,7 +20,7 @@ type outputs struct {
 }
 
 // newOutputs creates the files.
-func (s *setup) newOutputs(to out.Outputs) (*outputs, error) {
+func (s *setup) newOutputs(to out.Outputs, about func() pages.Triage) (*outputs, error) {
 	opening, every := s.books.Shown()
 	areas := s.layers.Areas
 	added, measures := featureColumns(s.books.Current, areas, opening, every), measuresColumns(areas, opening, every)
@@ -49,6 +50,7 @@ func (s *setup) newOutputs(to out.Outputs) (*outputs, error) {
 		tableOf("measures.csv", measures, true),
 		&out.Table[*result]{Name: "requests.csv", Header: requestsHeader, Of: (*result).requestRows},
 		&out.Table[*result]{Name: "criteria.csv", Header: criteriaHeader, Of: func(r *result) [][]string { return r.criteria(s.unverified) }},
+		s.newTriage().sink(about),
 	)
 	return o, err
 }

@@ -77,6 +77,9 @@ func requestColumns(books []*rules.Book) []column {
 // withWaiver follows the title of a path that must be waived to.
 const withWaiver = ", with waiver"
 
+// waived follows the id of such a path.
+const waived = " with waiver"
+
 // titleText names the path of a decision; what it needs a waiver for is no path cleared.
 func titleText(d *rules.Decision) string {
 	if len(d.Waiver) > 0 {

@@ -44,7 +44,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 	run.report.Messages, run.report.Repairs = o.faults()
 	run.report.Defects = len(run.report.Messages)
 	run.report.NoLayer = run.unanswered()
-	if run.out, err = run.newOutputs(to); err != nil {
+	if run.out, err = run.newOutputs(to, run.about); err != nil {
 		return nil, err
 	}
 	if err := run.proposals(ctx); err != nil {
@@ -55,6 +55,9 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 	run.report.Doubts = append(o.layers.Doubts(run.radius), site.Contradicted(o.layers, run.radius)...)
 	run.report.Outcomes, run.report.Requests = run.sums.byAuthority(o.books.Live()), run.sums.often()
 	run.note()
+	if err := run.out.Finish(); err != nil { // the page tells all of the report
+		return nil, err
+	}
 	return run.report, run.writeManifest(to)
 }
 
@@ -119,7 +122,7 @@ func (r *run) proposals(ctx context.Context) error {
 	case readErr != nil:
 		return readErr
 	}
-	return r.out.Finish()
+	return nil
 }
 
 func (r *run) count(result *result) {

@@ -13,6 +13,7 @@ import (
 
 // Job says what to screen, against which layers, under which books.
 type Job struct {
+	Title        string          `yaml:"title"` // of its pages
 	DecisionDate Day             `yaml:"decision_date"`
 	Books        []string        `yaml:"books"`
 	Unverified   bool            `yaml:"unverified"` // show notices that rest on unverified figures
