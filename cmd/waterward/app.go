@@ -6,10 +6,10 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"syscall"
 
 	"github.com/urfave/cli/v2"
 
-	"waterward/screening"
 	"waterward/screening/job"
 )
 
@@ -21,7 +21,7 @@ const (
 	exitNoResult     = 1
 	exitUsage        = 2   // usage, job or rule book
 	exitSomeUnusable = 3   // done, but some features could not be used
-	exitInterrupted  = 130 // by the person who started it
+	exitInterrupted  = 130 // by the person who started it, or who reads what it prints
 )
 
 const exitCodes = `
@@ -74,7 +74,7 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		OnUsageError: wrongFlag,
 	}
 	app.CustomAppHelpTemplate = example(screenExample+"\n   "+envelopeExample+"\n   "+inspectExample+"\n   "+levelsExample+"\n   "+rulesExample) + cli.AppHelpTemplate + topicList() + exitCodes + "\n"
-	err := app.RunContext(ctx, args)
+	err := attended(ctx, stderr, func(ctx context.Context) error { return app.RunContext(ctx, args) })
 	return finish(err, stderr)
 }
 
@@ -86,8 +86,7 @@ func finish(err error, stderr io.Writer) int {
 	if err == nil {
 		return exitDone
 	}
-	if screening.Interrupted(err) {
-		fmt.Fprintln(stderr, "waterward: interrupted; the old outputs are as they were")
+	if errors.Is(err, syscall.EPIPE) { // whoever read what is printed has seen enough
 		return exitInterrupted
 	}
 	code := exitNoResult

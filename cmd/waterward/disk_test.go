@@ -83,6 +83,25 @@ func TestOutputsThatCannotBePutInPlace(t *testing.T) {
 	}
 }
 
+// TestNoRoomForTheJournal: nothing is moved before it is written.
+func TestNoRoomForTheJournal(t *testing.T) {
+	out := oldOutputs(t)
+	s, err := newStaging(out, "screen", true)
+	require.NoError(t, err)
+	for _, name := range outputs {
+		to, err := s.Create(name)
+		require.NoError(t, err)
+		require.NoError(t, to.Close())
+	}
+	require.NoError(t, os.Symlink("/dev/full", s.within(journalDraft)))
+	var said bytes.Buffer
+	require.Equal(t, exitNoResult, finish(s.commit(), &said))
+	s.discard()
+	require.Contains(t, said.String(), "waterward: the output folder "+out+" cannot be written: ")
+	require.Contains(t, said.String(), "no space left on device")
+	untouched(t, out)
+}
+
 // TestStandardOutputIsFull: what is asked for and cannot be printed is no success.
 func TestStandardOutputIsFull(t *testing.T) {
 	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)

@@ -24,6 +24,13 @@ func levelExposure(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	var out *staging
+	if c.String("out") != "" {
+		if out, err = outputFolder(c, "levels"); err != nil {
+			return err
+		}
+		defer out.discard()
+	}
 	files := &inputs{stdin: c.App.Reader}
 	if err := askOysters(c, files, &asked); err != nil {
 		return err
@@ -32,8 +39,10 @@ func levelExposure(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := writeExposure(c, files, t); err != nil {
-		return err
+	if out != nil {
+		if err := writeExposure(out, files, t); err != nil {
+			return err
+		}
 	}
 	if c.Bool("csv") {
 		for _, text := range t.Mind {
@@ -141,17 +150,8 @@ func exposureTable(c *cli.Context, files *inputs, asked levels.Asked) (*levels.E
 	return t, nil
 }
 
-// writeExposure writes the chart and the table into the folder, if one is named.
-func writeExposure(c *cli.Context, files *inputs, t *levels.ExposureTable) error {
-	dir := c.String("out")
-	if dir == "" {
-		return nil
-	}
-	out, err := newStaging(dir, "levels", c.Bool("replace"))
-	if err != nil {
-		return usageError("%v", err)
-	}
-	defer out.discard()
+// writeExposure writes the chart and the table into their folder.
+func writeExposure(out *staging, files *inputs, t *levels.ExposureTable) error {
 	for _, o := range []struct {
 		name  string
 		write func(io.Writer) error
@@ -173,7 +173,7 @@ func writeExposure(c *cli.Context, files *inputs, t *levels.ExposureTable) error
 		}
 	}
 	if name := files.overwritten(out); name != "" {
-		return usageError("the output %s would replace an input of this run; give another folder by --out", filepath.Join(dir, name))
+		return usageError("the output %s would replace an input of this run; give another folder by --out", out.place(name))
 	}
 	return out.commit()
 }

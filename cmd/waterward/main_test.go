@@ -19,7 +19,7 @@ import (
 // TestMain lets the stories run the command itself: the test binary stands in
 // for waterward.
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"waterward": main})
+	testscript.Main(m, map[string]func(){"waterward": main, "dies": dies})
 }
 
 // TestStories runs the command as people do, a story a file. Each has a copy of

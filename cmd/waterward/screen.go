@@ -1,12 +1,10 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
-	"syscall"
 
 	"github.com/urfave/cli/v2"
 
@@ -80,14 +78,21 @@ func prepare(c *cli.Context) (*inputs, *job.Job, *staging, error) {
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	out, err := newStaging(c.String("out"), c.Command.Name, c.Bool("replace"))
-	switch {
-	case errors.Is(err, syscall.ENOSPC):
+	out, err := outputFolder(c, c.Command.Name)
+	if err != nil {
 		return nil, nil, nil, err
-	case err != nil:
-		return nil, nil, nil, usageError("%v", err)
 	}
 	return files, j, out, nil
+}
+
+// outputFolder opens the folder that --out names for a command.
+func outputFolder(c *cli.Context, command string) (*staging, error) {
+	dir := c.String("out")
+	out, err := take(c.Context, func() (*staging, error) { return newStaging(dir, command, c.Bool("replace")) })
+	if err == nil && out.mended {
+		say(c.App.ErrWriter, fmt.Sprintf("a run into %s was killed while it put its outputs in place; the folder is as it was before that run", dir))
+	}
+	return out, err
 }
 
 // deliver puts the results in their place and says what came of the run, what of the inputs

@@ -95,7 +95,10 @@ func (s *Series) WriteCSV(w io.Writer, unit Unit) error {
 	table := csv.NewWriter(w)
 	table.Write([]string{"time", "level", "unit", "datum"})
 	for i, v := range s.Levels {
-		table.Write([]string{s.Start.Add(time.Duration(i) * s.Step).Format(layout), decimal(unit.from(v), 3), string(unit), string(s.Datum)})
+		row := []string{s.Start.Add(time.Duration(i) * s.Step).Format(layout), decimal(unit.from(v), 3), string(unit), string(s.Datum)}
+		if err := table.Write(row); err != nil { // there may be millions to come
+			return err
+		}
 	}
 	table.Flush()
 	return table.Error()
