@@ -2,6 +2,7 @@ package screening
 
 import (
 	"context"
+	"io"
 	"runtime"
 
 	"waterward/geo/flat"
@@ -14,6 +15,9 @@ import (
 type Options struct {
 	Workers int    // how many pieces of work are done at once; 0: one for each processor
 	Version string // of the tool, for run.json
+	// Since, if set, opens the results of an earlier screening, by the names of its files, to
+	// say what has changed since.
+	Since func(name string) (io.ReadCloser, error)
 	// Progress, if set, is told how much of long work is done.
 	Progress func(done, of int)
 }

@@ -10,7 +10,6 @@ import (
 	"waterward/geo/geojson"
 	"waterward/screening/job"
 	"waterward/screening/out"
-	"waterward/screening/pages"
 )
 
 // outputs are the files of a screening.
@@ -20,10 +19,15 @@ type outputs struct {
 }
 
 // newOutputs creates the files.
-func (s *setup) newOutputs(to out.Outputs, about func() pages.Triage) (*outputs, error) {
+func (s *run) newOutputs(to out.Outputs) (*outputs, error) {
 	opening, every := s.books.Shown()
 	areas := s.layers.Areas
-	added, measures := featureColumns(s.books.Current, areas, opening, every), measuresColumns(areas, opening, every)
+	added, measures, summary := featureColumns(s.books.Current, areas, opening, every), measuresColumns(areas, opening, every), summaryColumns(s.books.Current)
+	s.compare = func(r *result) {
+		if s.since != nil {
+			r.changes = s.since.changes(r, measures, summary)
+		}
+	}
 	system := s.roster.intake.shared()
 	o := &outputs{proposals: &out.Collection[*result]{Name: "proposals.geojson", Of: func(r *result) [][]byte {
 		f := r.p.Of.Feature
@@ -41,17 +45,21 @@ func (s *setup) newOutputs(to out.Outputs, about func() pages.Triage) (*outputs,
 	if s.roster.intake.several() {
 		o.proposals.Before = s.roster.intake.members(nil, true)
 	}
-	var err error
-	o.Sinks, err = out.Open(to,
+	sinks := []out.Sink[*result]{
 		o.proposals,
 		&out.Collection[*result]{Name: "measured.geojson", Before: drawn, Of: (*result).measuredLines},
 		&out.Collection[*result]{Name: "setbacks.geojson", Before: drawn, Of: (*result).setbackLines},
-		tableOf("summary.csv", summaryColumns(s.books.Current), false),
+		tableOf("summary.csv", summary, false),
 		tableOf("measures.csv", measures, true),
 		&out.Table[*result]{Name: "requests.csv", Header: requestsHeader, Of: (*result).requestRows},
 		&out.Table[*result]{Name: "criteria.csv", Header: criteriaHeader, Of: func(r *result) [][]string { return r.criteria(s.unverified) }},
-		s.newTriage().sink(about),
-	)
+		s.newTriage().sink(s.about),
+	}
+	if s.since != nil {
+		sinks = append(sinks, newChangesTable(s))
+	}
+	var err error
+	o.Sinks, err = out.Open(to, sinks...)
 	return o, err
 }
 

@@ -39,7 +39,7 @@ func TestSummaryHeader(t *testing.T) {
 	}
 	got := strings.Split(header, ",")
 	require.Equal(t, want, got[:len(want)])
-	require.Equal(t, []string{"parcels", "requests", "source_file", "not_decided", "error"}, got[len(want):])
+	require.Equal(t, []string{"parcels", "requests", "source_file", "version", "not_decided", "error"}, got[len(want):])
 }
 
 // TestLayersAreGeoJSON: each is one feature collection; every feature has the

@@ -15,6 +15,7 @@ type Report struct {
 	Proposals int
 	Unusable  int      // proposals that are rows with a reason instead of a result
 	Aside     int      // features that are earlier versions, or parts decided with others
+	Changed   int      // proposals that came out otherwise than in an earlier run, or are new
 	Outcomes  []string // how many proposals came out on which path and how surely, a line an authority
 	Requests  []string // what must be asked for most often, the most frequent first
 	Defects   int      // features of layers that could not be used

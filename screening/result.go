@@ -20,7 +20,8 @@ type result struct {
 	decisions []rules.Decision
 	notices   []string
 	limits    []site.DrawnLimit
-	renamed   []string // properties of the proposal that bore the name of one of ours
+	renamed   []string     // properties of the proposal that bore the name of one of ours
+	changes   []difference // since an earlier run, if it is compared with one
 }
 
 // column is one column of a table, and one property of a feature.
@@ -172,9 +173,10 @@ var (
 		}
 		return out.Text(strings.Join(r.site.Parcels, "; "))
 	}}
-	sourceColumn = column{"source_file", func(r *result) out.Cell { return out.Text(r.p.Of.From.Name) }}
-	asideColumn  = column{"not_decided", func(r *result) out.Cell { return out.Text(r.p.Of.Aside) }}
-	errorColumn  = column{"error", func(r *result) out.Cell {
+	versionColumn = column{"version", func(r *result) out.Cell { return out.Text(r.p.Of.Version()) }}
+	sourceColumn  = column{"source_file", func(r *result) out.Cell { return out.Text(r.p.Of.From.Name) }}
+	asideColumn   = column{"not_decided", func(r *result) out.Cell { return out.Text(r.p.Of.Aside) }}
+	errorColumn   = column{"error", func(r *result) out.Cell {
 		if r.p.Err == nil {
 			return out.Text("")
 		}
@@ -204,7 +206,7 @@ func summaryColumns(books []*rules.Book) []column {
 			return out.Text("")
 		}
 		return out.Number(float64(len(r.requests())), 0)
-	}}, sourceColumn, asideColumn, errorColumn)
+	}}, sourceColumn, versionColumn, asideColumn, errorColumn)
 }
 
 // measuresColumns are the columns of measures.csv: what was measured, what the proposals

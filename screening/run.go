@@ -21,6 +21,12 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 	if err != nil {
 		return nil, err
 	}
+	var since *earlier
+	if options.Since != nil {
+		if since, err = readEarlier(options.Since); err != nil {
+			return nil, err
+		}
+	}
 	in, err := newIntake(ctx, files, j.Proposals)
 	if err != nil {
 		return nil, err
@@ -34,6 +40,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 		return nil, err
 	}
 	run := &run{
+		since: since,
 		setup: setup{
 			opened: o, roster: roster, projects: projects, opening: o.books.WidestOpening(),
 			radius: j.SearchRadius.Metres, unverified: j.Unverified,
@@ -44,7 +51,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 	run.report.Messages, run.report.Repairs = o.faults()
 	run.report.Defects = len(run.report.Messages)
 	run.report.NoLayer = run.unanswered()
-	if run.out, err = run.newOutputs(to, run.about); err != nil {
+	if run.out, err = run.newOutputs(to); err != nil {
 		return nil, err
 	}
 	if err := run.proposals(ctx); err != nil {
@@ -64,6 +71,8 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 // run is the state of one run.
 type run struct {
 	setup
+	since   *earlier      // nil if it is compared with none
+	compare func(*result) // sets the changes
 	out     *outputs
 	report  *Report
 	paths   map[*rules.Book]map[string]int // how many proposals came out on a path
@@ -108,6 +117,7 @@ func (r *run) proposals(ctx context.Context) error {
 	}
 	err := work.InOrder(ctx, submissions, r.options.Workers, func(s *site.Submission) screened {
 		found := r.screen(site.NewProposal(s))
+		r.compare(found)
 		return screened{found, r.out.Prepare(found)}
 	}, func(s screened) error {
 		r.count(s.result)
@@ -128,6 +138,9 @@ func (r *run) proposals(ctx context.Context) error {
 func (r *run) count(result *result) {
 	r.report.Proposals++
 	r.gaveWay.add(result)
+	if len(result.changes) > 0 {
+		r.report.Changed++
+	}
 	if result.p.Of.Aside != "" {
 		r.report.Aside++
 		return

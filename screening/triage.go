@@ -22,7 +22,7 @@ type triage struct {
 }
 
 // newTriage starts the page of the authorities whose books are used.
-func (b *setup) newTriage() *triage {
+func (b *run) newTriage() *triage {
 	t := &triage{unverified: b.unverified}
 	for _, current := range b.books.Current {
 		a := pages.Authority{Name: current.Authority, Title: current.Title}
@@ -70,6 +70,9 @@ func (t *triage) row(r *result) pages.Row {
 	}
 	if r.site != nil {
 		row.Parcels = strings.Join(r.site.Parcels, "; ")
+	}
+	for _, c := range r.changes {
+		row.Changes = append(row.Changes, c.text())
 	}
 	for _, q := range r.requests() {
 		row.Requests = append(row.Requests, pages.Request{Text: q.text, Authorities: strings.Join(q.authorities, ", "), Then: strings.Join(q.then, "; ")})

@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"io"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -23,6 +25,7 @@ func screenCommand() *cli.Command {
 		CustomHelpTemplate: example(screenExample) + cli.CommandHelpTemplate + exitCodes + "\n",
 		Flags: append(layerFlags(),
 			&cli.StringSliceFlag{Name: "proposals", Usage: "proposed structures: a `FILE`, a folder, or a pattern such as 'in/*.geojson'; may be repeated"},
+			&cli.StringFlag{Name: "since", Usage: "say what has changed since the results in a `DIR` of an earlier run"},
 			&cli.BoolFlag{Name: "unverified", Usage: "show notices that rest on figures too doubtful for a limit"},
 		),
 		Action:       screen,
@@ -146,7 +149,11 @@ func screen(c *cli.Context) error {
 		return err
 	}
 	defer out.discard()
-	report, err := screening.Run(c.Context, j, files, out, screening.Options{Workers: c.Int("workers"), Version: version, Progress: progress(c)})
+	options := screening.Options{Workers: c.Int("workers"), Version: version, Progress: progress(c)}
+	if dir := c.String("since"); dir != "" {
+		options.Since = func(name string) (io.ReadCloser, error) { return os.Open(filepath.Join(dir, name)) }
+	}
+	report, err := screening.Run(c.Context, j, files, out, options)
 	if err != nil {
 		return err
 	}
@@ -155,7 +162,10 @@ func screen(c *cli.Context) error {
 		aside = fmt.Sprintf(", %d that are earlier versions or parts of others", report.Aside)
 	}
 	result := append([]string{fmt.Sprintf("%d proposals, %d of them without a result%s; see %s",
-		report.Proposals, report.Unusable, aside, filepath.Join(c.String("out"), "summary.csv"))}, slices.Concat(report.Outcomes, report.Requests)...)
+		report.Proposals, report.Unusable, aside, filepath.Join(c.String("out"), "index.html"))}, slices.Concat(report.Outcomes, report.Requests)...)
+	if c.String("since") != "" {
+		result = append(result, fmt.Sprintf("%d proposals are new or came out otherwise than in %s; see changes.csv", report.Changed, c.String("since")))
+	}
 	more := slices.Concat(few(report.Repairs, repairsShown, "areas that were rebuilt"), report.Warnings, report.Doubts, report.Idle, report.Datums, report.Notices)
 	if len(report.NoLayer) > 0 {
 		more = append(more, "notices of the books were not checked for want of layers: "+strings.Join(report.NoLayer, ", "))

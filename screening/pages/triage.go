@@ -40,6 +40,7 @@ type Row struct {
 	Decisions               []Decision // by authority; none without a result
 	Requests                []Request
 	Notices                 []string
+	Changes                 []string // since an earlier run
 	Data                    []string // what was measured to, with dates
 }
 

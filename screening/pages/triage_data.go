@@ -24,6 +24,7 @@ type columns struct {
 	Requests [][]int  `json:"requests"` // text, authorities, what would be decided then, and so on
 	Notices  [][]int  `json:"notices"`
 	Data     [][]int  `json:"data"`
+	Changes  [][]int  `json:"changes"`
 
 	word map[string]int
 	rule map[[6]int]int
@@ -47,7 +48,7 @@ type authorityColumn struct {
 func newColumns(authorities []Authority) *columns {
 	c := &columns{Words: []string{""}, word: map[string]int{"": 0}, rule: map[[6]int]int{}, Rules: [][6]int{},
 		ID: []string{}, Place: []string{}, Kind: []int{}, Parcels: []int{}, File: []int{}, Aside: []int{}, Error: []int{},
-		Requests: [][]int{}, Notices: [][]int{}, Data: [][]int{}, Authorities: []authorityColumn{}}
+		Requests: [][]int{}, Notices: [][]int{}, Data: [][]int{}, Changes: [][]int{}, Authorities: []authorityColumn{}}
 	for _, a := range authorities {
 		column := authorityColumn{Name: a.Name, Title: a.Title, Path: []int{}, Sure: []int{}, Rests: []int{}, Could: []int{}, Open: [][]int{}, Also: [][]int{}, Rules: [][]int{}}
 		for _, p := range a.Paths {
@@ -82,6 +83,7 @@ func (c *columns) add(r *Row) {
 	c.Kind, c.Parcels, c.File = append(c.Kind, c.of(r.Kind)), append(c.Parcels, c.of(r.Parcels)), append(c.File, c.of(r.File))
 	c.Aside, c.Error = append(c.Aside, c.of(r.Aside)), append(c.Error, c.of(r.Error))
 	c.Notices, c.Data = append(c.Notices, c.all(r.Notices)), append(c.Data, c.all(r.Data))
+	c.Changes = append(c.Changes, c.all(r.Changes))
 	requests := []int{}
 	for _, q := range r.Requests {
 		requests = append(requests, c.of(q.Text), c.of(q.Authorities), c.of(q.Then))
@@ -121,7 +123,7 @@ func (c *columns) rules(all []Rule) []int {
 // tallies are what the page says first: how many proposals came out on each path, how
 // surely, and what is asked and what stands in the way most often.
 type tallies struct {
-	Rows, Measured, Unusable, Aside, Asking, Requests int
+	Rows, Measured, Unusable, Aside, Asking, Requests, Changed int
 
 	paths    map[[2]int]*PathCount
 	asks     map[string][]string
@@ -139,6 +141,9 @@ type PathCount struct {
 // add counts a row.
 func (t *tallies) add(authorities []Authority, r *Row) {
 	t.Rows++
+	if len(r.Changes) > 0 {
+		t.Changed++
+	}
 	switch {
 	case r.Aside != "":
 		t.Aside++

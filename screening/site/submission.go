@@ -47,6 +47,12 @@ func (s *Submission) Title() string {
 	return fmt.Sprintf("#%d", s.Number)
 }
 
+// Version is which version of its application it says that it is; empty if it does not say.
+func (s *Submission) Version() string {
+	text, _ := s.Text("version")
+	return strings.TrimSpace(text)
+}
+
 // PartTitle names it as a part of its structure.
 func (s *Submission) PartTitle() string {
 	part, _ := s.Text("part")

@@ -28,7 +28,7 @@ function worst(i, only) {
 }
 
 // State stands in the address, so that a view can be sent as a link.
-const keys = ["q", "a", "p", "c", "r", "s", "page", "open"];
+const keys = ["q", "a", "p", "c", "r", "n", "s", "page", "open"];
 function read() {
   const at = new URLSearchParams(location.hash.slice(1)), state = {};
   for (const k of keys) state[k] = at.get(k) || "";
@@ -49,7 +49,7 @@ function matches(i, state) {
   }
   if (state.a && state.p !== "" && !d.authorities.some(a => a.name === state.a && a.path[i] === +state.p)) return false;
   if (state.c !== "" && worst(i, state.a) !== +state.c) return false;
-  return !state.r || d.requests[i].length > 0;
+  return (!state.r || d.requests[i].length > 0) && (!state.n || d.changes[i].length > 0);
 }
 const natural = new Intl.Collator("en", {numeric: true});
 function sorted(list, s) {
@@ -96,6 +96,7 @@ function row(i, state) {
   const button = make("button", {type: "button", "aria-expanded": open, text: d.id[i]});
   button.addEventListener("click", () => go({open: open ? "" : d.id[i]}));
   const first = make("td", {class: "id"}, button, make("span", {class: "why", text: words[d.kind[i]]}), make("span", {class: "why", text: words[d.parcels[i]]}));
+  if (d.changes[i].length) first.append(make("span", {class: "sure", text: "changed"}));
   const tr = make("tr", {}, first);
   const shown = d.authorities.filter(a => !state.a || a.name === state.a);
   if (words[d.aside[i]] || words[d.error[i]]) {
@@ -107,7 +108,7 @@ function row(i, state) {
 }
 
 function list(title, items) {
-  return items.length ? [make("h4", {text: title}), make("ul", {}, ...items.map(text => make("li", {text})))] : [];
+  return items.length ? [make("h3", {text: title}), make("ul", {}, ...items.map(text => make("li", {text})))] : [];
 }
 function detail(i, columns) {
   const left = make("div"), right = make("div");
@@ -119,13 +120,14 @@ function detail(i, columns) {
       const text = "About proposal " + d.id[i] + ", please:\n" + asks.map((q, n) => (n + 1) + ". " + q[0]).join("\n") + "\n";
       navigator.clipboard.writeText(text).then(() => { copy.textContent = "Copied"; }, () => { copy.textContent = "Select the text instead"; });
     });
-    left.append(make("h4", {text: "To ask "}, copy), make("ol", {}, ...asks.map(q => make("li", {text: q[0]}, make("span", {class: "why", text: "then " + q[2]})))));
+    left.append(make("h3", {text: "To ask "}, copy), make("ol", {}, ...asks.map(q => make("li", {text: q[0]}, make("span", {class: "why", text: "then " + q[2]})))));
   }
+  left.append(...list("Changed since the earlier run", d.changes[i].map(n => words[n])));
   left.append(...list("To be seen", d.notices[i].map(n => words[n])), ...list("Measured to", d.data[i].map(n => words[n])));
   left.append(make("p", {class: "ids", text: "from " + words[d.file[i]] + (d.place[i] ? ", at " + d.place[i] : "")}));
   for (const a of d.authorities) {
     if (a.path[i] < 0) continue;
-    right.append(make("h4", {text: a.name + ": " + a.paths[a.path[i]][1]}));
+    right.append(make("h3", {text: a.name + ": " + a.paths[a.path[i]][1]}));
     right.append(make("p", {class: "ids", text: sureText[a.sure[i]] + "; rests on " + words[a.rests[i]] + (words[a.could[i]] ? "; could be " + words[a.could[i]] : "")}));
     const table = make("table", {class: "rules"}), body = make("tbody");
     table.append(make("thead", {}, make("tr", {}, ...["Rule", "Value", "Limit", "May be off", "Result", "Evidence"].map(text => make("th", {scope: "col", text})))), body);
@@ -156,7 +158,7 @@ let scrolled = "";
 function render() {
   const state = read();
   by("q").value === state.q || (by("q").value = state.q);
-  by("a").value = state.a; by("c").value = state.c; by("r").checked = !!state.r;
+  by("a").value = state.a; by("c").value = state.c; by("r").checked = !!state.r; by("n").checked = !!state.n;
   const a = d.authorities.find(x => x.name === state.a);
   by("p").replaceChildren(make("option", {value: "", text: a ? "any" : "choose an authority"}), ...(a ? a.paths.map((p, n) => make("option", {value: n, text: p[1]})) : []));
   by("p").value = a ? state.p : ""; by("p").disabled = !a;
@@ -188,7 +190,7 @@ by("filters").addEventListener("submit", e => e.preventDefault());
 by("q").addEventListener("input", () => go({q: by("q").value, open: ""}));
 by("a").addEventListener("change", () => go({a: by("a").value, p: ""}));
 for (const k of ["p", "c"]) by(k).addEventListener("change", () => go({[k]: by(k).value}));
-by("r").addEventListener("change", () => go({r: by("r").checked ? "1" : ""}));
+for (const k of ["r", "n"]) by(k).addEventListener("change", () => go({[k]: by(k).checked ? "1" : ""}));
 by("clear").addEventListener("click", () => { location.hash = ""; });
 window.addEventListener("hashchange", render);
 render();
