@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -110,11 +111,14 @@ func (f *form) syntax(err error) {
 // unreadable finds the first byte that text in YAML cannot hold.
 func unreadable(text []byte) (line, column int, what string) {
 	line, column = 1, 1
+	if bytes.HasPrefix(text, []byte("\xff\xfe")) || bytes.HasPrefix(text, []byte("\xfe\xff")) {
+		return line, column, "a text in UTF-16"
+	}
 	for i := 0; i < len(text); {
 		char, size := utf8.DecodeRune(text[i:])
 		switch {
 		case char == utf8.RuneError && size == 1:
-			return line, column, "a byte that is not UTF-8"
+			return line, column, fmt.Sprintf("a byte that is not UTF-8 (%#02x, at offset %d)", text[i], i)
 		case char < ' ' && char != '\t' && char != '\n' && char != '\r' || char == 0x7f:
 			return line, column, fmt.Sprintf("control character %#02x", char)
 		case char == '\n':

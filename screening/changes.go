@@ -40,7 +40,7 @@ func (c difference) text() string {
 // result, its paths, its measures by more than they may be off, and what is asked for. None
 // for a feature that is not decided by itself.
 func (e *earlier) changes(r *result, measures, summary []column) []difference {
-	id := out.Text(r.p.ID).Table
+	id := out.ID(r.p.ID).Table
 	before := e.summary[id]
 	if r.p.Of.Aside != "" {
 		return nil
@@ -136,7 +136,7 @@ func (r *result) changeRows() (rows [][]string) {
 func (t *changesTable) Prepare(r *result) func() {
 	put := t.Table.Prepare(r)
 	return func() {
-		t.seen[out.Text(r.p.ID).Table] = true
+		t.seen[out.ID(r.p.ID).Table] = true
 		put()
 	}
 }

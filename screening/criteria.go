@@ -68,10 +68,9 @@ func criterionRow(id string, b *rules.Book, r *rules.Result) []string {
 		value, limit, d.Unit.Symbol, margin, out.Number(r.Tolerance/job.Foot, decimalsOf(feet, r.Tolerance/job.Foot)).Table, r.Outcome.String(), r.Reason, r.Change,
 		r.Value.Layer, r.Value.Feature, r.Value.Date, cite, string(evidence),
 	}
-	for i, text := range row {
-		if text != "" {
-			row[i] = out.Harmless(text)
-		}
+	row[0] = out.ID(id).Table
+	for i := 1; i < len(row); i++ {
+		row[i] = out.Harmless(row[i])
 	}
 	return row
 }

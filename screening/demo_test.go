@@ -118,7 +118,7 @@ func TestProgressCountsProposals(t *testing.T) {
 // sums of the others.
 func TestSameBytesForAnyNumberOfWorkers(t *testing.T) {
 	one, four := runDemo(t, 1), runDemo(t, 4)
-	require.Len(t, one, 8)
+	require.Len(t, one, 9)
 	for name := range one {
 		require.Equal(t, one[name].String(), four[name].String(), name)
 	}

@@ -69,7 +69,7 @@ func TestAFullDiskIsAnError(t *testing.T) {
 	}
 	whole := sketchtest.Memory{}
 	require.NoError(t, screen(whole))
-	require.Len(t, whole, 8)
+	require.Len(t, whole, 9)
 	bytes := 0
 	for _, text := range whole {
 		bytes += text.Len()

@@ -64,11 +64,12 @@ func candidateFeatures(r *envelope.Result, labels []string) [][]byte {
 	var features [][]byte
 	for _, b := range r.Best {
 		if c := b.Candidate; c != nil && r.Err == nil {
-			features = append(features, c.Feature.Annotated([]geojson.Member{
+			feature, _ := c.Feature.Annotated([]geojson.Member{
 				{Key: "parcel_id", Raw: out.Text(labels[0]).JSON},
 				{Key: "certainty", Raw: out.Text(string(c.Decision.Certainty)).JSON},
 				{Key: "overall_length_ft", Raw: out.Number(c.Length/job.Foot, 2).JSON},
-			}))
+			})
+			features = append(features, feature)
 		}
 	}
 	return features
@@ -86,7 +87,7 @@ func parcelRows(r *envelope.Result, labels []string, columns []envelope.Column) 
 	var rows [][]string
 	for i, label := range labels {
 		others := slices.Concat(labels[:i], labels[i+1:])
-		rows = append(rows, append([]string{out.Text(label).Table, out.Text(strings.Join(others, "; ")).Table}, cells...))
+		rows = append(rows, append([]string{out.ID(label).Table, out.Text(strings.Join(others, "; ")).Table}, cells...))
 	}
 	return rows
 }
@@ -94,7 +95,7 @@ func parcelRows(r *envelope.Result, labels []string, columns []envelope.Column) 
 // unusable writes the row of a parcel that could not be used.
 func (o *envelopeOutputs) unusable(why *geojson.FeatureError) {
 	row := make([]string, len(o.parcels.Header))
-	row[0] = out.Text(cmp.Or(why.ID, "#"+strconv.Itoa(why.Number))).Table
+	row[0] = out.ID(cmp.Or(why.ID, "#"+strconv.Itoa(why.Number))).Table
 	row[len(row)-1] = out.Text(why.Error()).Table
 	o.parcels.Write(row)
 }

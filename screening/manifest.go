@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"time"
 
+	"waterward/geo/text"
 	"waterward/rules"
 	"waterward/screening/inputs"
 	"waterward/screening/job"
@@ -84,7 +85,7 @@ func (o *opened) writeManifest(to out.Outputs, m manifest) error {
 	for _, in := range m.Inputs {
 		o.layers.Stated(in)
 	}
-	text, err := json.MarshalIndent(m, "", "  ")
+	page, err := json.MarshalIndent(m, "", "  ")
 	if err != nil {
 		return err
 	}
@@ -92,7 +93,7 @@ func (o *opened) writeManifest(to out.Outputs, m manifest) error {
 	if err != nil {
 		return err
 	}
-	if _, err := file.Write(append(text, '\n')); err != nil {
+	if _, err := file.Write(append(text.JSON(page), '\n')); err != nil {
 		file.Close()
 		return err
 	}

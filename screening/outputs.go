@@ -34,7 +34,9 @@ func (s *run) newOutputs(to out.Outputs) (*outputs, error) {
 		if system == nil { // one collection can name one only
 			f = f.InDegrees()
 		}
-		return [][]byte{f.Annotated(r.properties(added))}
+		var feature []byte
+		feature, r.renamed = f.Annotated(r.properties(added))
+		return [][]byte{feature}
 	}}}
 	var drawn []geojson.Member // ahead of what is drawn here, in degrees
 	if system != nil {

@@ -76,7 +76,7 @@ func (r *result) requestRows() [][]string {
 	var rows [][]string
 	for _, q := range r.requests() {
 		rows = append(rows, []string{
-			out.Text(r.p.ID).Table, strings.Join(q.authorities, "; "), out.Text(q.text).Table,
+			out.ID(r.p.ID).Table, strings.Join(q.authorities, "; "), out.Text(q.text).Table,
 			out.Text(strings.Join(q.why, " | ")).Table, out.Text(strings.Join(q.then, " | ")).Table,
 		})
 	}

@@ -20,6 +20,7 @@ type result struct {
 	decisions []rules.Decision
 	notices   []string
 	limits    []site.DrawnLimit
+	renamed   []string     // properties of the proposal that bore the name of one of ours
 	changes   []difference // since an earlier run, if it is compared with one
 }
 
@@ -164,7 +165,7 @@ func measureCells(areas []*layers.Layer, opening, every float64) []column {
 }
 
 var (
-	idColumn      = column{"id", func(r *result) out.Cell { return out.Text(r.p.ID) }}
+	idColumn      = column{"id", func(r *result) out.Cell { return out.ID(r.p.ID) }}
 	noticesColumn = column{"notices", func(r *result) out.Cell { return out.List(r.notices) }}
 	parcelsColumn = column{"parcels", func(r *result) out.Cell {
 		if r.site == nil {

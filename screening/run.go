@@ -58,7 +58,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 		run.out.Close()
 		return nil, err
 	}
-	run.report.Warnings = slices.Concat(in.warnings(), run.unknown.told(), o.log.Warnings(), o.layers.Twice)
+	run.report.Warnings = slices.Concat(in.warnings(), run.unknown.told(), run.gaveWay.told(), o.log.Warnings(), o.layers.Twice)
 	run.report.Doubts = append(o.layers.Doubts(run.radius), site.Contradicted(o.layers, run.radius)...)
 	run.report.Outcomes, run.report.Requests = run.sums.byAuthority(o.books.Live()), run.sums.often()
 	run.note()
@@ -78,6 +78,7 @@ type run struct {
 	paths   map[*rules.Book]map[string]int // how many proposals came out on a path
 	sums    count
 	unknown words
+	gaveWay gaveWay
 }
 
 // note adds to the report what holds of the books that have decided, and what must be seen
@@ -136,6 +137,7 @@ func (r *run) proposals(ctx context.Context) error {
 
 func (r *run) count(result *result) {
 	r.report.Proposals++
+	r.gaveWay.add(result)
 	if len(result.changes) > 0 {
 		r.report.Changed++
 	}

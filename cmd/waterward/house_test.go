@@ -15,29 +15,30 @@ import (
 // mayImport lists for each package which others of the project it may import, tests aside:
 // never one that stands above it.
 var mayImport = map[string]string{
+	"geo/text":             "",
 	"geo/flat":             "",
 	"geo/flat/flattest":    "",
 	"geo/crs":              "geo/flat",
-	"geo/geojson":          "geo/flat geo/crs",
+	"geo/geojson":          "geo/text geo/flat geo/crs",
 	"geo/area":             "geo/flat geo/crs",
 	"geo":                  "geo/flat geo/crs geo/geojson geo/area",
 	"rules":                "",
-	"screening/levels":     "",
+	"screening/levels":     "geo/text",
 	"screening/work":       "",
-	"screening/job":        "geo/crs geo/geojson rules screening/levels",
+	"screening/job":        "geo/text geo/crs geo/geojson rules screening/levels",
 	"screening/inputs":     "geo/geojson rules screening/job",
 	"screening/layers":     "geo/flat geo/crs geo/geojson geo/area geo rules screening/levels screening/job screening/inputs",
-	"screening/out":        "geo/crs geo/geojson screening/job",
+	"screening/out":        "geo/text geo/crs geo/geojson screening/job",
 	"screening/site":       "geo/flat geo/crs geo/geojson geo rules screening/levels screening/job screening/layers screening/out",
 	"screening/front":      "geo/flat geo/crs geo screening/work screening/job screening/layers screening/site",
 	"screening/envelope":   "geo/flat geo/crs geo/geojson geo/area geo rules screening/job screening/layers screening/out screening/site screening/front",
-	"screening/inspect":    "geo/crs geo/geojson geo/area geo rules screening/levels screening/job screening/inputs screening/layers screening/site",
-	"screening/pages":      "",
-	"screening":            "geo/flat geo/crs geo/geojson geo rules screening/work screening/job screening/inputs screening/layers screening/out screening/site screening/front screening/envelope screening/pages",
+	"screening/inspect":    "geo/text geo/crs geo/geojson geo/area geo rules screening/levels screening/job screening/inputs screening/layers screening/site",
+	"screening/pages":      "geo/text",
+	"screening":            "geo/text geo/flat geo/crs geo/geojson geo rules screening/work screening/job screening/inputs screening/layers screening/out screening/site screening/front screening/envelope screening/pages",
 	"screening/sketchtest": "geo/crs screening/job screening/out",
 	"testdata/published":   "",
 	"cmd/coastgen":         "",
-	"cmd/waterward":        "rules screening/levels screening/job screening/inspect screening/out screening/layers screening",
+	"cmd/waterward":        "geo/text rules screening/levels screening/job screening/inspect screening/out screening/layers screening",
 }
 
 // TestArrows: every package imports only those that stand below it.

@@ -10,6 +10,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"waterward/geo/text"
 	"waterward/screening/inspect"
 	"waterward/screening/job"
 )
@@ -84,7 +85,11 @@ func inspectFiles(c *cli.Context) error {
 // report prints what was found, for machines or for a person.
 func report(c *cli.Context, found any, write func(io.Writer) error) error {
 	if c.Bool("json") {
-		return json.NewEncoder(c.App.Writer).Encode(found)
+		page, err := json.Marshal(found)
+		if err == nil {
+			_, err = c.App.Writer.Write(append(text.JSON(page), '\n'))
+		}
+		return err
 	}
 	return printed(c.App.Writer, write)
 }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"waterward/geo/text"
 	"waterward/screening/layers"
 	"waterward/screening/levels"
 )
@@ -163,7 +164,7 @@ func writeExposure(out *staging, files *inputs, t *levels.ExposureTable) error {
 		if err != nil {
 			return err
 		}
-		_, err = io.WriteString(file, harmless(page.String()))
+		_, err = io.WriteString(file, text.Lines(page.String()))
 		if closed := file.Close(); err == nil {
 			err = closed
 		}

@@ -169,6 +169,12 @@ func pack(ts *testscript.TestScript, neg bool, args []string) {
 		text = strings.ReplaceAll(text, "\n", "\r\n")
 	case "utf16":
 		text = "\xff\xfe" + strings.Join(strings.Split(text, ""), "\x00") + "\x00"
+	case "latin1":
+		var b []byte
+		for _, c := range text {
+			b = append(b, byte(c))
+		}
+		text = string(b)
 	case "records":
 		text = "\x1e" + strings.ReplaceAll(strings.TrimRight(text, "\n"), "\n", "\n\x1e") + "\n"
 	case "cut":

@@ -5,7 +5,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
-	"unicode"
+
+	"waterward/geo/text"
 )
 
 // longestLine is how much of a line is printed, in characters: a message may quote
@@ -18,7 +19,7 @@ func say(stderr io.Writer, message string) {
 		if runes := []rune(line); len(runes) > longestLine {
 			line = string(runes[:longestLine]) + "..."
 		}
-		fmt.Fprintln(stderr, "waterward:", harmless(line))
+		fmt.Fprintln(stderr, "waterward:", text.Visible(line))
 	}
 }
 
@@ -28,17 +29,6 @@ func printed(stdout io.Writer, write func(io.Writer) error) error {
 	if err := write(&page); err != nil {
 		return err
 	}
-	_, err := io.WriteString(stdout, harmless(page.String()))
+	_, err := io.WriteString(stdout, text.Lines(page.String()))
 	return err
-}
-
-// harmless takes out of a text what would steer a terminal or turn the order in
-// which it is read.
-func harmless(text string) string {
-	return strings.Map(func(c rune) rune {
-		if unicode.IsControl(c) && c != '\n' || unicode.Is(unicode.Bidi_Control, c) {
-			return '?'
-		}
-		return c
-	}, text)
 }

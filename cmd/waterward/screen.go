@@ -10,6 +10,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"waterward/geo/text"
 	"waterward/rules"
 	"waterward/screening"
 	"waterward/screening/job"
@@ -103,8 +104,8 @@ func outputFolder(c *cli.Context, command string) (*staging, error) {
 func deliver(c *cli.Context, files *inputs, out *staging, result, faults, more []string) error {
 	faults = once(faults)
 	sayAll := func(texts []string) {
-		for _, text := range texts {
-			say(c.App.ErrWriter, text)
+		for _, line := range texts {
+			say(c.App.ErrWriter, text.Visible(line))
 		}
 	}
 	shown := few(faults, faultsShown, "features that cannot be used")

@@ -3,20 +3,29 @@ package geojson
 import (
 	"bytes"
 	"encoding/json"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"waterward/geo/text"
 )
 
-// Annotated returns the text of the feature with properties added behind its
-// own. Every other byte stays as it was read; a property of the same name gives
-// way to ours. A feature whose text is not JSON comes back without a geometry,
-// its text kept in "unreadable_text".
-func (f *Feature) Annotated(added []Member) []byte {
+// keptAs stands behind the name of a property that would otherwise have the name of ours.
+const keptAs = "_given"
+
+// Annotated returns the text of the feature with properties added behind its own. Every
+// other byte stays as it was read, but that a property of the same name as one of ours, in
+// any case, as databases compare them, is kept under another; renamed are the names of those.
+// A feature whose text is not JSON comes back without a geometry, its text kept in
+// "unreadable_text".
+func (f *Feature) Annotated(added []Member) (annotated []byte, renamed []string) {
 	if len(added) == 0 && f.readable {
-		return bytes.Clone(f.raw)
+		return bytes.Clone(f.raw), nil
 	}
 	if !f.readable {
-		text, _ := json.Marshal(string(f.raw))
-		added = append([]Member{{Key: "unreadable_text", Raw: text}}, added...)
-		return append(append([]byte(`{"type":"Feature","geometry":null,"properties":`), object(added)...), '}')
+		unread, _ := json.Marshal(string(f.raw))
+		added = append([]Member{{Key: "unreadable_text", Raw: text.JSON(unread)}}, added...)
+		return append(append([]byte(`{"type":"Feature","geometry":null,"properties":`), object(added)...), '}'), nil
 	}
 	all, _ := members(f.raw)
 	for i := len(all) - 1; i >= 0; i-- { // of several, the last is what was read
@@ -24,26 +33,67 @@ func (f *Feature) Annotated(added []Member) []byte {
 		if m.Key != "properties" {
 			continue
 		}
-		var properties []byte
-		switch {
-		case m.Raw[0] != '{' || len(f.properties) == 0:
-			properties = object(added)
-		case f.holdsAny(added):
-			properties = object(append(f.without(added), added...))
-		default:
-			last := f.properties[len(f.properties)-1].end
-			properties = append(append([]byte{}, m.Raw[:last]...), ',')
-			properties = append(properties, object(added)[1:]...)
-			properties = append(properties[:len(properties)-1], m.Raw[last:]...)
+		properties := object(added)
+		if m.Raw[0] == '{' && len(f.properties) > 0 {
+			var own []byte
+			own, renamed = f.besides(m.Raw, added)
+			end := len(bytes.TrimRight(own[:len(own)-1], " \t\r\n"))
+			properties = splice(own, end, end, append([]byte{','}, properties[1:len(properties)-1]...))
 		}
-		return splice(f.raw, m.start, m.end, properties)
+		return splice(f.raw, m.start, m.end, properties), renamed
 	}
 	end := bytes.LastIndexByte(f.raw, '}')
 	name := []byte(`,"properties":`)
 	if len(all) == 0 {
 		name = name[1:]
 	}
-	return splice(f.raw, end, end, append(name, object(added)...))
+	return splice(f.raw, end, end, append(name, object(added)...)), nil
+}
+
+// besides returns the text of the feature's properties without a name of those to be added,
+// and which of their names gave way.
+func (f *Feature) besides(properties []byte, added []Member) (own []byte, renamed []string) {
+	taken := make(map[string]bool, len(added)+len(f.properties))
+	for _, m := range added {
+		taken[folded(m.Key)] = true
+	}
+	var equal []int
+	for i, m := range f.properties {
+		if taken[folded(m.Key)] {
+			equal = append(equal, i)
+		}
+	}
+	if equal == nil {
+		return properties, nil
+	}
+	for _, m := range f.properties {
+		taken[folded(m.Key)] = true
+	}
+	from := 0
+	for _, i := range equal {
+		m, behind := f.properties[i], keptAs
+		for n := 2; taken[folded(m.Key+behind)]; n++ {
+			behind = keptAs + "_" + strconv.Itoa(n)
+		}
+		taken[folded(m.Key+behind)] = true
+		renamed = append(renamed, m.Key)
+		quote := bytes.LastIndexByte(properties[:m.start], '"') // the name's last
+		own = append(append(own, properties[from:quote]...), behind...)
+		from = quote
+	}
+	return append(own, properties[from:]...), renamed
+}
+
+// folded is a name without its case (simple folding, Unicode chapter 5.18): the least of the
+// characters that differ in nothing else.
+func folded(name string) string {
+	return strings.Map(func(c rune) rune {
+		least := c
+		for other := unicode.SimpleFold(c); other != c; other = unicode.SimpleFold(other) {
+			least = min(least, other)
+		}
+		return least
+	}, name)
 }
 
 func splice(text []byte, from, to int, with []byte) []byte {
@@ -53,24 +103,6 @@ func splice(text []byte, from, to int, with []byte) []byte {
 	return append(out, text[to:]...)
 }
 
-func (f *Feature) holdsAny(added []Member) bool {
-	return len(f.without(added)) < len(f.properties)
-}
-
-func (f *Feature) without(added []Member) []Member {
-	ours := make(map[string]bool, len(added))
-	for _, m := range added {
-		ours[m.Key] = true
-	}
-	var kept []Member
-	for _, m := range f.properties {
-		if !ours[m.Key] {
-			kept = append(kept, m)
-		}
-	}
-	return kept
-}
-
 // object writes members as one JSON object.
 func object(all []Member) []byte {
 	out := []byte{'{'}
@@ -78,8 +110,7 @@ func object(all []Member) []byte {
 		if i > 0 {
 			out = append(out, ',')
 		}
-		key, _ := json.Marshal(m.Key)
-		out = append(append(append(out, key...), ':'), m.Raw...)
+		out = append(append(append(out, m.Name()...), ':'), m.Raw...)
 	}
 	return append(out, '}')
 }

@@ -4,8 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strings"
-	"unicode"
+
+	"waterward/geo/text"
 )
 
 // mostUnusable is how many features of a file may be unusable: each is kept, to be
@@ -18,7 +18,7 @@ type FileError struct {
 	Wrong string
 }
 
-func (e *FileError) Error() string { return e.File + ": " + e.Wrong }
+func (e *FileError) Error() string { return text.Visible(e.File) + ": " + e.Wrong }
 
 // FeatureError says what is wrong with one feature, for the person who can
 // mend the file.
@@ -35,7 +35,7 @@ func (e *FeatureError) Error() string {
 	if e.ID != "" {
 		id = fmt.Sprintf(" (id %s)", shown(e.ID))
 	}
-	return fmt.Sprintf("%s: feature %d%s: %s; %s", e.File, e.Number, id, e.Wrong, e.Remedy)
+	return fmt.Sprintf("%s: feature %d%s: %s; %s", text.Visible(e.File), e.Number, id, e.Wrong, e.Remedy)
 }
 
 // shownID is how much of an id a message shows, in characters.
@@ -46,12 +46,7 @@ func shown(id string) string {
 	if runes := []rune(id); len(runes) > shownID {
 		id = string(runes[:shownID]) + "..."
 	}
-	return strings.Map(func(c rune) rune {
-		if unicode.IsControl(c) || unicode.Is(unicode.Bidi_Control, c) {
-			return '?'
-		}
-		return c
-	}, id)
+	return text.Visible(id)
 }
 
 // notValid is the message given, unless it is the end of the file that broke

@@ -7,7 +7,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode/utf8"
 
 	"github.com/paulmach/orb"
 
@@ -51,12 +50,10 @@ const (
 // parse reads the feature from its text, whose brackets stand so deep within one
 // another, and says what is wrong with it.
 func (f *Feature) parse(file string, depth int) {
-	if !utf8.Valid(f.raw) {
-		f.fail(file, "its text is not UTF-8", "save the file as UTF-8")
-		return
-	}
 	if !json.Valid(f.raw) {
 		switch {
+		case bytes.IndexByte(f.raw, 0) >= 0:
+			f.fail(file, "it holds a NUL byte (0x00), which no text does", "write it again")
 		case depth >= deepest:
 			f.fail(file, fmt.Sprintf("its brackets stand %d deep within one another", depth), "write the feature again: a geometry needs 6")
 		case bytes.Contains(f.raw, []byte("NaN")) || bytes.Contains(f.raw, []byte("Infinity")):
@@ -73,7 +70,7 @@ func (f *Feature) parse(file string, depth int) {
 	}
 	f.readable = true
 	var kind string
-	var geometry, properties json.RawMessage
+	var geometry, properties, id json.RawMessage
 	for _, m := range all {
 		switch m.Key {
 		case "type":
@@ -81,7 +78,7 @@ func (f *Feature) parse(file string, depth int) {
 		case "geometry":
 			geometry = m.Raw
 		case "id":
-			f.ID = plainText(m.Raw)
+			id, f.ID = m.Raw, plainText(m.Raw)
 		case "properties":
 			properties = m.Raw
 			if f.properties, err = members(m.Raw); err != nil && err != errNoObject {
@@ -91,8 +88,13 @@ func (f *Feature) parse(file string, depth int) {
 			}
 		}
 	}
-	if id := plainText(f.Property("id")); id != "" {
-		f.ID = id
+	if own := plainText(f.Property("id")); own != "" {
+		f.ID = own
+	}
+	if halved(id) || halved(f.Property("id")) {
+		f.ID = ""
+		f.fail(file, "its id holds half of a character, a surrogate (such as \\ud800) without the other", "write the character whole")
+		return
 	}
 	if n := len(f.ID); n > LongestText {
 		f.ID = ""
@@ -244,22 +246,6 @@ func ParseNumbers(name, text string) ([]float64, error) {
 		return nil, fmt.Errorf("%s is %.40q, which is not a number", name, text)
 	}
 	return []float64{value}, nil
-}
-
-// plainText is a valid value as text: a string without its quotes, all else as it was
-// written; empty if it is null.
-func plainText(raw json.RawMessage) string {
-	switch {
-	case len(raw) == 0 || string(raw) == "null":
-		return ""
-	case raw[0] != '"':
-		return string(raw)
-	case bytes.IndexByte(raw, '\\') < 0:
-		return string(raw[1 : len(raw)-1])
-	}
-	var text string
-	json.Unmarshal(raw, &text) // a string, as it starts with a quote
-	return text
 }
 
 // NewFeature returns a feature made here, whose positions are longitude and latitude in

@@ -2,9 +2,11 @@ package geojson
 
 import (
 	"encoding/json"
+	"slices"
 	"strings"
 	"testing"
 	"testing/iotest"
+	"unicode/utf8"
 
 	"github.com/paulmach/orb"
 	"github.com/stretchr/testify/require"
@@ -23,19 +25,28 @@ func FuzzReader(f *testing.F) {
 		feature(`{"type":"Point","coordinates":[1]}`), feature(`{"type":"Point","coordinates":[NaN,1]}`),
 		`{"features":[{}]}`, `{"features":[],"features":[1]}`, `{"geometry":}`, `{"geometry":,"features":[]}`, "\xef\xbb\xbf[]", "\x1f\x8b",
 		`{"type":"Feature","properties":{},"properties":{"a":"\ud800"},"geometry":null}`,
+		`{"type":"Feature","id":"\ud83d\ude00\ud800","properties":{"PATH":1,"path_given":2,"Path" : 3 },"geometry":null}`,
+		"{\"name\":\"caf\xe9\",\"features\":[]}", "{\"features\":[],\"caf\xe9\":1}", "{\"features\":[{\"id\":\"\xe9\"}]}", "{\"a\x00\":1}", "\xff\xfe{\x00",
+		"SQLite format 3\x00", "\x00\x00\x27\x0a", "fgb\x03fgb\x00", "PK\x03\x04\x14\x00\x08\x00\x08\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x05\x00\x00\x00m.shpPK\x03\x04", "<kml>",
 		`{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"path":1, "b" : [2]},"geometry":{"coordinates":[[[1,2],[3,4],[5,7],[1,2]]],"type":"Polygon"}}],"x":[[[`,
 	} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		all, _, err := readAll(text)
+		all, r, err := readAll(text)
+		if err == nil {
+			for _, m := range slices.Concat(r.Earlier(), r.Before(), r.After()) {
+				require.True(t, utf8.Valid(m.Raw) && utf8.Valid(m.Name()), "%q", m.Raw)
+			}
+		}
 		piecemeal, _, errPiecemeal := readFrom(iotest.OneByteReader(strings.NewReader(text)))
 		require.Equal(t, all, piecemeal)
 		require.Equal(t, err, errPiecemeal)
 		for _, got := range all {
 			require.NotEqual(t, got.Geometry == nil, got.Err == nil, "usable or not, never both")
-			annotated := got.Annotated(ours)
-			require.True(t, json.Valid(annotated), "%q", annotated)
+			annotated := annotated(got, ours)
+			require.True(t, json.Valid(annotated) && utf8.Valid(annotated), "%q", annotated)
+			require.Equal(t, [2]int{1, 1}, alike(t, annotated), "%s", annotated)
 			got.Whereabouts()
 			got.Numbers("path")
 			if got.Err != nil {
@@ -44,6 +55,27 @@ func FuzzReader(f *testing.F) {
 			require.Equal(t, decoded(t, got.raw), plain(got.Geometry))
 		}
 	})
+}
+
+// alike is how many of a feature's properties have the name of each of ours in any case.
+func alike(t *testing.T, annotated []byte) (n [2]int) {
+	all, err := members(annotated)
+	require.NoError(t, err)
+	var properties []Member
+	for _, m := range all {
+		if m.Key == "properties" {
+			properties, err = members(m.Raw)
+			require.NoError(t, err)
+		}
+	}
+	for _, m := range properties {
+		for i := range n {
+			if strings.EqualFold(m.Key, ours[i].Key) {
+				n[i]++
+			}
+		}
+	}
+	return n
 }
 
 // decoded returns the coordinates of a feature as encoding/json reads them, two

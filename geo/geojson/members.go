@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+
+	"waterward/geo/text"
 )
 
 // Member is one member of a JSON object, its value as it was written.
@@ -12,6 +14,16 @@ type Member struct {
 	Raw json.RawMessage
 	// start and end are where Raw lies in the object's text.
 	start, end int
+	name       []byte // the key as written, of a member beside the features
+}
+
+// Name is the key as it was written, or as JSON has it.
+func (m Member) Name() []byte {
+	if m.name != nil {
+		return m.name
+	}
+	name, _ := json.Marshal(m.Key)
+	return text.JSON(name)
 }
 
 // mostMembers is how many members of one object are read. No table has so many

@@ -203,7 +203,7 @@ func (p *featurePass) made(start int, lent bool) *Feature {
 	if id := plainText(f.Property("id")); id != "" {
 		f.ID = id
 	}
-	if len(f.ID) > LongestText {
+	if len(f.ID) > LongestText || halved(p.id) || halved(f.Property("id")) {
 		return nil
 	}
 	return f

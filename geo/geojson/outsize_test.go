@@ -99,7 +99,7 @@ func TestOutsizeParts(t *testing.T) {
 		require.Nil(t, all[1].Err)
 		require.ErrorContains(t, all[0].Err, wrong)
 		require.Less(t, len(all[0].Err.Error()), 300)
-		require.True(t, json.Valid(all[0].Annotated(ours)), wrong)
+		require.True(t, json.Valid(annotated(all[0], ours)), wrong)
 	}
 }
 
@@ -107,9 +107,9 @@ func TestOutsizeParts(t *testing.T) {
 // in which it is read, and shows no more of the id than tells it.
 func TestIdsInMessages(t *testing.T) {
 	for id, want := range map[string]string{
-		"\x1b[2J\x07\r\nall is well\x00": "(id ?[2J???all is well?)",
-		"a\u202eb\u2066c\u200fd":         "(id a?b?c?d)",
-		"\u009b31m\x7f":                  "(id ?31m?)",
+		"\x1b[2J\x07\r\nall is well\x00": `(id \u001b[2J\u0007\u000d\u000aall is well\u0000)`,
+		"a\u202eb\u2066c\u200fd":         `(id a\u202eb\u2066c\u200fd)`,
+		"\u009b31m\x7f":                  `(id \u009b31m\u007f)`,
 		strings.Repeat("é", 61):          "(id " + strings.Repeat("é", 60) + "...)",
 	} {
 		err := &FeatureError{File: "f", Number: 1, ID: id, Wrong: "w", Remedy: "r"}

@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo/crs"
+	"waterward/geo/text"
 )
 
 // Reader streams the features of one GeoJSON file: a feature collection, one
@@ -40,6 +41,9 @@ func NewReader(file string, r io.Reader) (*Reader, error) {
 	scan, err := newScanner(r)
 	if err != nil {
 		return nil, &FileError{file, err.Error()}
+	}
+	if wrong := foreign(file, scan.in); wrong != "" {
+		return nil, &FileError{file, wrong}
 	}
 	return readerOf(file, scan), nil
 }
@@ -177,6 +181,9 @@ func (r *Reader) object() (*Feature, error) {
 			return nil, err
 		}
 		if features {
+			if err := r.isText(); err != nil {
+				return nil, err
+			}
 			r.earlier = append(r.earlier, r.before...)
 			r.before, r.inArray = head, true
 			if err := r.keep(head...); err != nil {
@@ -200,19 +207,23 @@ func (r *Reader) object() (*Feature, error) {
 }
 
 // feature reads the next feature, or takes the text given.
-func (r *Reader) feature(text []byte) (*Feature, error) {
-	if text == nil {
+func (r *Reader) feature(raw []byte) (*Feature, error) {
+	if raw == nil {
 		var err error
-		if text, err = r.scan.value(); err != nil {
+		if raw, err = r.scan.value(); err != nil {
 			return nil, r.ioError(err)
 		}
-		if len(text) == 0 {
+		if len(raw) == 0 {
 			return nil, &FileError{r.file, fmt.Sprintf("not valid JSON after feature %d", r.count)}
 		}
 	}
 	r.count++
-	f := &Feature{Number: r.count, raw: text, crs: r.CRS(), given: r.given}
-	f.parse(r.file, r.scan.depth)
+	f := &Feature{Number: r.count, raw: raw, crs: r.CRS(), given: r.given}
+	if i := text.NotUTF8(raw); i >= 0 {
+		f.fail(r.file, r.badByte(raw, i), "save the file as UTF-8")
+	} else {
+		f.parse(r.file, r.scan.depth)
+	}
 	if own := f.CRS(); own.Code != r.CRS().Code {
 		if r.count > 1 {
 			f.fail(r.file, fmt.Sprintf("its crs is %s, where that of the features before it is %s", own.Name, r.CRS().Name), "write all of the file in one system")

@@ -3,6 +3,8 @@ package geojson
 import (
 	"encoding/json"
 	"fmt"
+
+	"waterward/geo/text"
 )
 
 // stated takes the system that members of the collection state.
@@ -58,6 +60,7 @@ func (r *Reader) member() (m Member, features bool, err error) {
 	if err != nil {
 		return m, false, r.ioError(err)
 	}
+	m.name = key
 	if json.Unmarshal(key, &m.Key) != nil || !r.scan.accept(':') {
 		return m, false, &FileError{r.file, r.notValid(fmt.Sprintf("not valid JSON near %.40q", key))}
 	}
@@ -75,6 +78,8 @@ func (r *Reader) member() (m Member, features bool, err error) {
 
 // membersBehind reads what stands behind the features of a collection.
 func (r *Reader) membersBehind() error {
+	r.scan.record()
+	defer func() { r.scan.taping = false }()
 	for !r.scan.accept('}') {
 		if _, err := r.scan.peek(); err != nil {
 			return r.ioError(err)
@@ -89,7 +94,21 @@ func (r *Reader) membersBehind() error {
 		}
 		r.after = append(r.after, m)
 	}
+	return r.isText()
+}
+
+// isText refuses a file whose members beside the features, on the tape, are not UTF-8: they
+// are written again as they are.
+func (r *Reader) isText() error {
+	if i := text.NotUTF8(r.scan.tape); i >= 0 {
+		return &FileError{r.file, r.badByte(r.scan.tape, i) + ", in what stands beside the features; save the file as UTF-8"}
+	}
 	return nil
+}
+
+// badByte is what is said of a byte that is not UTF-8 in what has just been taken.
+func (r *Reader) badByte(taken []byte, i int) string {
+	return text.Bad(r.scan.in.offset()-int64(len(taken)-i), taken[i])
 }
 
 // keep counts members that stand beside the features, of all collections of the

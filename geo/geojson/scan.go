@@ -6,6 +6,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+
+	"waterward/geo/text"
 )
 
 // recordSeparator starts each text of a GeoJSON text sequence (RFC 8142).
@@ -39,11 +41,12 @@ func newScanner(r io.Reader) (*scanner, error) {
 		}
 		in.in = unpacked
 	}
+	in.fill(2) // what is shorter is no text of either
 	switch {
 	case in.begins("\xef\xbb\xbf"):
 		in.drop(3)
-	case in.begins("\xff\xfe"), in.begins("\xfe\xff"), in.begins("{\x00"), in.begins("\x00{"):
-		return nil, errors.New("its text is UTF-16; save it as UTF-8")
+	case text.IsUTF16(in.text()):
+		return nil, errors.New(text.UTF16)
 	}
 	return &scanner{in: in, most: maxText}, nil
 }

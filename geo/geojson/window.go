@@ -21,6 +21,7 @@ type window struct {
 	in  io.Reader
 	buf []byte // all of it, what has been taken too
 	at  int    // from where on it has not been taken
+	off int64  // where in the stream buf begins
 	err error  // what ended the stream
 }
 
@@ -28,6 +29,9 @@ type window struct {
 func (w *window) text() []byte { return w.buf[w.at:] }
 
 func (w *window) drop(n int) { w.at += n }
+
+// offset is how many bytes of the stream have been taken.
+func (w *window) offset() int64 { return w.off + int64(w.at) }
 
 // fill reads on until the window has n bytes, or says what ended the stream before.
 func (w *window) fill(n int) error {
@@ -62,6 +66,7 @@ func (w *window) makeRoom(n int) {
 		w.buf = make([]byte, 0, n)
 	}
 	w.buf = append(w.buf[:0], rest...)
+	w.off += int64(w.at)
 	w.at = 0
 }
 

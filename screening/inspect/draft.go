@@ -10,6 +10,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo/crs"
+	"waterward/geo/text"
 	"waterward/screening/job"
 	"waterward/screening/layers"
 	"waterward/screening/levels"
@@ -31,7 +32,7 @@ func Draft(files job.Files, names, tables []string, day job.Day) string {
 		found, err := File(files, name, job.System{})
 		switch {
 		case err != nil && !station(files, name):
-			fmt.Fprintf(&b, "# not read: %s\n", plainText(err.Error()))
+			fmt.Fprintf(&b, "# not read: %s\n", text.Visible(err.Error()))
 		case err != nil:
 			tables = append(tables, name)
 		case found.Features > 0 && found.alien == found.Features:
@@ -153,7 +154,7 @@ func (d *drafted) remarks(extent orb.Bound) string {
 	}
 	name := d.layer
 	if name == "" {
-		return plainText(strings.Join(parts, "; "))
+		return text.Visible(strings.Join(parts, "; "))
 	}
 	if layers.Usable(name) && !slices.ContainsFunc(in.Properties, func(p PropertySeen) bool { return p.Name == "accuracy_ft" }) {
 		add("state its accuracy")
@@ -167,7 +168,7 @@ func (d *drafted) remarks(extent orb.Bound) string {
 		}
 		add("its date")
 	}
-	return plainText(strings.Join(parts, "; "))
+	return text.Visible(strings.Join(parts, "; "))
 }
 
 // others is how many usable features are of a geometry that the layer cannot hold.

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"waterward/geo/geojson"
+	"waterward/geo/text"
 	"waterward/rules"
 	"waterward/screening/inputs"
 	"waterward/screening/job"
@@ -128,15 +129,15 @@ func (j *JobInspection) Write(w io.Writer) error {
 			holds = "none, as the job says"
 		}
 		fmt.Fprintf(w, "%s: %s\n", l.Layer, holds)
-		for _, text := range l.Minds {
-			fmt.Fprintf(w, "  mind  %s\n", plainText(text))
+		for _, said := range l.Minds {
+			fmt.Fprintf(w, "  mind  %s\n", text.Visible(said))
 		}
 	}
 	for _, f := range j.Water {
 		fmt.Fprintf(w, "%s: %s\n", f.Layer, f)
 	}
-	for _, text := range j.Doubts {
-		fmt.Fprintln(w, plainText(text))
+	for _, said := range j.Doubts {
+		fmt.Fprintln(w, text.Visible(said))
 	}
 	fmt.Fprintf(w, "The books ask %d criteria.", j.Asks)
 	if len(j.Needs) == 0 {
@@ -150,8 +151,8 @@ func (j *JobInspection) Write(w io.Writer) error {
 			fmt.Fprintf(w, "    %s\n", c)
 		}
 	}
-	for _, text := range j.Refused {
-		fmt.Fprintf(w, "refused: %s\n", plainText(text))
+	for _, said := range j.Refused {
+		fmt.Fprintf(w, "refused: %s\n", text.Visible(said))
 	}
 	return nil
 }

@@ -9,19 +9,21 @@ import (
 	"strconv"
 	"strings"
 	"text/tabwriter"
+
+	"waterward/geo/text"
 )
 
 // Write prints an inspection for a person.
 func (in *Inspection) Write(w io.Writer) error {
 	page := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	line := func(name, format string, args ...any) {
-		fmt.Fprintf(page, "  %s\t%s\n", name, plainText(fmt.Sprintf(format, args...)))
+		fmt.Fprintf(page, "  %s\t%s\n", name, text.Visible(fmt.Sprintf(format, args...)))
 	}
 	title := in.File
 	if in.Layer != "" {
 		title = in.Layer + ": " + in.File
 	}
-	fmt.Fprintf(page, "%s\n", plainText(title))
+	fmt.Fprintf(page, "%s\n", text.Visible(title))
 	if in.Refused != "" {
 		line("refused", "%s", in.Refused)
 	}
@@ -85,15 +87,4 @@ func counts(of map[string]int) string {
 		out = append(out, fmt.Sprintf("%d %s", of[name], name))
 	}
 	return cmp.Or(strings.Join(out, ", "), "none")
-}
-
-// plainText takes out of text from an input what would steer a terminal or break
-// the line.
-func plainText(text string) string {
-	return strings.Map(func(c rune) rune {
-		if c < ' ' || c == 0x7f || c >= 0x80 && c < 0xa0 {
-			return '?'
-		}
-		return c
-	}, text)
 }

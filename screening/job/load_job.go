@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"go.yaml.in/yaml/v4"
+
+	"waterward/geo/text"
 )
 
 // maxJob is the largest job file or preset read, in bytes.
@@ -25,14 +27,17 @@ func Load(name string, r io.Reader) (*Job, error) {
 
 // loadYAML reads a job or a part of one; what a file of nothing says is nothing.
 func loadYAML(name string, r io.Reader, into any) error {
-	text, err := io.ReadAll(io.LimitReader(r, maxJob+1))
+	page, err := io.ReadAll(io.LimitReader(r, maxJob+1))
 	switch {
 	case err != nil:
 		return &Error{fmt.Sprintf("%s: cannot be read: %v", name, err)}
-	case len(text) > maxJob:
+	case len(page) > maxJob:
 		return &Error{name + ": larger than a job file can be; is it a layer?"}
 	}
-	if err := yaml.Load(text, into, yaml.WithKnownFields()); err != nil && !errors.Is(err, io.EOF) {
+	if wrong := text.Fault(page); wrong != "" {
+		return &Error{name + ": " + wrong}
+	}
+	if err := yaml.Load(page, into, yaml.WithKnownFields()); err != nil && !errors.Is(err, io.EOF) {
 		return jobError(name, err)
 	}
 	return nil
@@ -64,11 +69,11 @@ func jobError(name string, err error) error {
 	}
 	var lines []string
 	for _, e := range all.Errors {
-		text := fmt.Sprint(e.Message)
+		said := fmt.Sprint(e.Message)
 		for _, p := range plainer {
-			text = p.message.ReplaceAllString(text, p.plain)
+			said = p.message.ReplaceAllString(said, p.plain)
 		}
-		lines = append(lines, fmt.Sprintf("%s:%d:%d: %s", name, e.Mark.Line, e.Mark.Column, text))
+		lines = append(lines, fmt.Sprintf("%s:%d:%d: %s", name, e.Mark.Line, e.Mark.Column, text.Visible(said)))
 	}
 	return &Error{strings.Join(lines, "\n")}
 }

@@ -6,8 +6,9 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"unicode"
 	"unicode/utf8"
+
+	"waterward/geo/text"
 )
 
 // label is a text beside a level that is drawn at y; at is where it finds room.
@@ -115,14 +116,8 @@ func (c *chart) middle(x, y float64, class, text string) { c.write(x, y, "middle
 func (c *chart) end(x, y float64, class, text string)    { c.write(x, y, "end", class, text) }
 
 // escaped is a text that is nothing but text in SVG.
-func escaped(text string) string {
-	text = strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) || r == 0xFFFE || r == 0xFFFF {
-			return '?'
-		}
-		return r
-	}, strings.ToValidUTF8(text, "?"))
-	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;", "'", "&#39;").Replace(text)
+func escaped(s string) string {
+	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;", "'", "&#39;", "\ufffe", "?", "\uffff", "?").Replace(text.Visible(s))
 }
 
 // shortened is a text of so many letters at most.

@@ -19,6 +19,8 @@ func FuzzReaders(f *testing.F) {
 		"station,1\nunit,feet\nepoch,1983-2001\nMHW,2\nMLW,1\nM2,1,0\n",
 		`{"datums":[{"name":"MHW","value":"2.41"}],"units":"meters","epoch":"1983-2001"}`,
 		"lon,lat,top_ft,bottom_ft,datum\n-74.6,30,1,0,NAVD88\n",
+		"time,level\n2026-11-25 00:00,1\n2026-11-25 01:00,30\n2026-11-25 02:00,-30\n2026-11-25 03:00,1\n2026-11-25 04:00,60\n",
+		"time,level,sigma\n2026-11-25 00:00,1,93\n2026-11-25 00:06,1,95\n2026-11-25 00:12,2,01\n", "time;level\n2026-11-25 00:00;1,93\n", "time,level\n2026-11-25 00:00,\"1,93\"\n",
 		"", "\x00", "time,level\n", "2026-11-25 00:00,1\n",
 	} {
 		f.Add(seed)

@@ -51,8 +51,7 @@ func (s *Series) enough() error {
 
 // Span is the record in words: its first and last time and its step.
 func (s *Series) Span() string {
-	const layout = "2006-01-02 15:04"
-	return fmt.Sprintf("%s to %s UTC every %s", s.Start.Format(layout), s.end().Format(layout), inWords(s.Step))
+	return fmt.Sprintf("%s to %s UTC every %s", s.Start.Format(minuteLayout), s.end().Format(minuteLayout), inWords(s.Step))
 }
 
 // Mean is the mean of the levels, in metres above Datum.

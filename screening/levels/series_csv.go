@@ -3,10 +3,10 @@ package levels
 import (
 	"bytes"
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"io"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -72,6 +72,9 @@ func ReadSeries(text []byte, stated Stated) (*Series, error) {
 	}
 	column := levelColumn(header)
 	if column < 0 {
+		if wrong := bySemicolons(first); wrong != "" {
+			return nil, errors.New(wrong)
+		}
 		return nil, fmt.Errorf("the header %q names no level; it should start with a time and name one of: %s", strings.TrimSpace(first), strings.Join(levelColumns, ", "))
 	}
 	rows, notes, err := readRows(table, columns{len(header), column, flagColumns(header)}, stated)
@@ -111,6 +114,7 @@ type columns struct {
 func readRows(table *csv.Reader, at columns, stated Stated) ([]reading, []string, error) {
 	var rows []reading
 	var notes []string
+	var parted commas
 	flagged, unreadable, example, zonedLine, localLine := 0, 0, "", 0, 0
 	for {
 		row, err := table.Read()
@@ -124,8 +128,8 @@ func readRows(table *csv.Reader, at columns, stated Stated) ([]reading, []string
 		switch {
 		case len(row) <= at.level:
 			return nil, nil, fmt.Errorf("line %d has %d columns and no level: %q", line, len(row), strings.Join(row, ","))
-		case len(row) > at.count && strings.TrimSpace(strings.Join(row[at.count:], "")) != "":
-			return nil, nil, fmt.Errorf("line %d has %d columns and the header %d: %q; write decimals with a point", line, len(row), at.count, strings.Join(row, ","))
+		case len(row) > at.count:
+			return nil, nil, fmt.Errorf("line %d has %d columns and the header %d: %q; name every column, and write decimals with a point", line, len(row), at.count, strings.Join(row, ","))
 		}
 		when, zoned, err := parseTime(strings.TrimSpace(row[0]), stated.Zone)
 		if err != nil {
@@ -137,6 +141,10 @@ func readRows(table *csv.Reader, at columns, stated Stated) ([]reading, []string
 			localLine = line
 		}
 		cell := strings.TrimSpace(row[at.level])
+		if decimalComma.MatchString(cell) {
+			return nil, nil, fmt.Errorf("line %d: the level %q has a decimal comma; %s", line, cell, usePoints)
+		}
+		parted.see(row, at.level, at.count, line)
 		level, err := strconv.ParseFloat(cell, 64)
 		if err == nil {
 			level = stated.Unit.Metres(level)
@@ -161,36 +169,14 @@ func readRows(table *csv.Reader, at columns, stated Stated) ([]reading, []string
 		}
 		return nil, nil, fmt.Errorf("the time on line %d says its zone, and %s is stated; state GMT", zonedLine, stated.Zone)
 	}
+	if err := parted.found(); err != nil {
+		return nil, nil, err
+	}
 	if unreadable > 0 {
 		notes = append(notes, fmt.Sprintf("%d levels are no level, the first %s; they count as missing", unreadable, example))
 	}
 	if flagged > 0 {
 		notes = append(notes, fmt.Sprintf("%d levels bear a flag of the service (flat, changing too fast, beyond what is expected, or inferred); they count as missing", flagged))
 	}
-	return rows, append(notes, dropSpikes(rows)...), nil
-}
-
-// dropSpikes takes out the levels that lie farther from the middle one than any tide.
-func dropSpikes(rows []reading) []string {
-	var sorted []float64
-	for _, r := range rows {
-		if !math.IsNaN(r.level) {
-			sorted = append(sorted, r.level)
-		}
-	}
-	if len(sorted) == 0 {
-		return nil
-	}
-	slices.Sort(sorted)
-	middle, dropped := sorted[len(sorted)/2], 0
-	for i, r := range rows {
-		if math.Abs(r.level-middle) > Highest { // false for NaN
-			rows[i].level = math.NaN()
-			dropped++
-		}
-	}
-	if dropped == 0 {
-		return nil
-	}
-	return []string{fmt.Sprintf("%d levels lie more than %.0f ft from the middle one, farther than any tide goes; they count as missing", dropped, Highest/foot)}
+	return rows, notes, nil
 }

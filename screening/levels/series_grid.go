@@ -39,6 +39,11 @@ func grid(rows []reading, notes []string) (*Series, error) {
 	if len(rows) < 2 {
 		return nil, fmt.Errorf("all rows of the record have one time")
 	}
+	said, err := dropSpikes(rows)
+	if err != nil {
+		return nil, err
+	}
+	notes = append(notes, said...)
 	steps := make([]time.Duration, len(rows)-1)
 	for i := range steps {
 		steps[i] = rows[i+1].at.Sub(rows[i].at)
@@ -75,7 +80,7 @@ func grid(rows []reading, notes []string) (*Series, error) {
 		s.note("the gauge stood still for %s (more than %s on one level at a time); those levels count as missing", inWords(time.Duration(still)*s.Step), inWords(stuck))
 	}
 	if gap, from := s.longestGap(); gap > 0 {
-		s.note("%d of %d levels are missing, for at most %s (from %s)", count-s.valid(), count, inWords(gap), from.Format("2006-01-02 15:04"))
+		s.note("%d of %d levels are missing, for at most %s (from %s)", count-s.valid(), count, inWords(gap), from.Format(minuteLayout))
 	}
 	return s, nil
 }

@@ -31,10 +31,13 @@ func ParseZone(text string) (*time.Location, error) {
 	return time.FixedZone(name, h*3600+m*60), nil
 }
 
+// minuteLayout is how times are written in messages.
+const minuteLayout = "2006-01-02 15:04"
+
 // The times found in records. The first kind says its own zone.
 var (
 	zonedLayouts = []string{time.RFC3339, "2006-01-02T15:04Z07:00", "2006-01-02 15:04:05Z07:00", "2006-01-02 15:04Z07:00"}
-	localLayouts = []string{"2006-01-02 15:04", "2006-01-02 15:04:05", "2006-01-02T15:04", "2006-01-02T15:04:05", "1/2/2006 15:04", "1/2/2006 15:04:05"}
+	localLayouts = []string{minuteLayout, "2006-01-02 15:04:05", "2006-01-02T15:04", "2006-01-02T15:04:05", "1/2/2006 15:04", "1/2/2006 15:04:05"}
 )
 
 // parseTime reads a time, in the zone stated unless it says its own; in dates

@@ -2,6 +2,7 @@ package levels
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/csv"
 	"fmt"
 	"io"
@@ -57,7 +58,7 @@ func readStationCSV(text []byte) (*Station, error) {
 			continue
 		}
 		if len(row) < 2 {
-			return nil, fmt.Errorf("line %d: %q has no value", line, key)
+			return nil, fmt.Errorf("line %d: %q has no value; part the two by a comma", line, key)
 		}
 		if said[strings.ToLower(key)] {
 			return nil, fmt.Errorf("line %d: %q is given twice", line, key)
@@ -106,7 +107,7 @@ func (s *Station) set(key string, values []string) (err error) {
 	default:
 		return s.setHeight(key, values)
 	}
-	return err
+	return cmp.Or(err, only(1, key, values))
 }
 
 func (s *Station) setHeight(key string, values []string) error {
@@ -116,7 +117,7 @@ func (s *Station) setHeight(key string, values []string) error {
 	}
 	if d, err := ParseDatum(key); err == nil {
 		s.Datums[d] = height
-		return nil
+		return only(1, key, values)
 	}
 	if findConstituent(key) == nil {
 		return fmt.Errorf("%q is no datum (%s), no harmonic constituent known here, and none of station, name, lon, lat, source, unit, epoch", key, listDatums())
@@ -126,11 +127,22 @@ func (s *Station) setHeight(key string, values []string) error {
 	}
 	phase, err := parseNumber("phase of "+key, values[1])
 	s.Constituents = append(s.Constituents, Constituent{key, height, phase})
-	return err
+	return cmp.Or(err, only(2, key, values))
+}
+
+// only refuses a row with more values than it has: a decimal comma parts a number in two.
+func only(n int, key string, values []string) error {
+	if more := values[n:]; strings.TrimSpace(strings.Join(more, "")) != "" {
+		return fmt.Errorf("%s has %d values, not %d; write decimals with a point, and a text with a comma in quotes", key, len(values), n)
+	}
+	return nil
 }
 
 func parseNumber(what, text string) (float64, error) {
 	v, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+	if decimalComma.MatchString(strings.TrimSpace(text)) {
+		return 0, fmt.Errorf("%s: %q has a decimal comma; %s", what, text, usePoints)
+	}
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
 		return 0, fmt.Errorf("%s: %q is not a number", what, text)
 	}

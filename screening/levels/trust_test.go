@@ -81,7 +81,7 @@ func TestFlagsOfTheService(t *testing.T) {
 	rows := func(marks ...string) string {
 		out := header
 		for i, m := range marks {
-			out += fmt.Sprintf("2018-10-09 00:%02d,%d,0.03,%s\n", 6*i, i+1, m)
+			out += fmt.Sprintf("2018-10-09 %02d:00,%d,0.03,%s\n", i, i+1, m)
 		}
 		return out
 	}
@@ -103,23 +103,6 @@ func present(s *Series) []int {
 		}
 	}
 	return out
-}
-
-// A spike farther from the middle than any tide goes (60 ft, 18.288 m) is no level, and
-// decimals with a comma are not read as whole numbers.
-func TestSpikesAndCommas(t *testing.T) {
-	for spike, kept := range map[string]int{"99.999": 399, "19.3": 399, "17.2": 400} { // the middle is 0
-		s, err := ReadSeries([]byte(tableOf(400, func(h int) string {
-			if h == 9 {
-				return spike
-			}
-			return wave(h)
-		})), Stated{Metres, MSL, time.UTC})
-		require.NoError(t, err)
-		require.Equal(t, kept, s.valid(), spike)
-	}
-	_, err := ReadSeries([]byte("time,val\n2018-10-09 00:00,1,93\n2018-10-09 00:06,1,95\n"), inFeet)
-	require.ErrorContains(t, err, "line 2 has 3 columns and the header 2")
 }
 
 // No shore has datums farther apart than 60 ft (see Highest), and no gauge a level of

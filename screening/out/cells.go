@@ -8,6 +8,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"waterward/geo/text"
 	"waterward/screening/job"
 )
 
@@ -18,12 +19,23 @@ type Cell struct {
 }
 
 // Text is text that may come from an input: a spreadsheet must not run it.
-func Text(text string) Cell {
-	if text == "" {
+func Text(s string) Cell {
+	if s == "" {
 		return Cell{"", json.RawMessage("null")}
 	}
-	raw, _ := json.Marshal(text)
-	return Cell{Harmless(text), raw}
+	return Cell{Harmless(s), jsonOf(s)}
+}
+
+// ID is a text by which rows are told apart: no two come out alike in a table.
+func ID(s string) Cell {
+	c := Text(s)
+	c.Table = Harmless(text.Distinct(s))
+	return c
+}
+
+func jsonOf(v any) json.RawMessage {
+	raw, _ := json.Marshal(v) // of text or texts
+	return text.JSON(raw)
 }
 
 // listMark stands between the items of a list in a cell of a table; in JSON a list is one.
@@ -38,8 +50,7 @@ func List(items []string) Cell {
 	for i, item := range items {
 		plain[i] = strings.ReplaceAll(item, "|", "/")
 	}
-	raw, _ := json.Marshal(items)
-	return Cell{Harmless(strings.Join(plain, listMark)), raw}
+	return Cell{Harmless(strings.Join(plain, listMark)), jsonOf(items)}
 }
 
 // Number is a number with so many decimals; NaN is an empty cell.
@@ -47,20 +58,8 @@ func Number(v float64, decimals int) Cell {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return Text("")
 	}
-	text := job.Fixed(v, decimals)
-	return Cell{text, json.RawMessage(text)}
-}
-
-// Harmless keeps a spreadsheet from running text as a formula (CWE-1236): text
-// that starts like one gets an apostrophe, unless it is a plain number.
-func Harmless(text string) string {
-	if !strings.ContainsRune("=+-@\t\r\n", rune(text[0])) {
-		return text
-	}
-	if _, err := strconv.ParseFloat(text, 64); err == nil {
-		return text
-	}
-	return "'" + text
+	digits := job.Fixed(v, decimals)
+	return Cell{digits, json.RawMessage(digits)}
 }
 
 // Full writes a number with all its digits.

@@ -79,6 +79,5 @@ func hasType(members []geojson.Member) bool {
 }
 
 func memberText(m geojson.Member) []byte {
-	key, _ := json.Marshal(m.Key)
-	return append(append(key, ": "...), m.Raw...)
+	return append(append(bytes.Clone(m.Name()), ": "...), m.Raw...)
 }

@@ -7,6 +7,8 @@ import (
 	"encoding/csv"
 	"io"
 	"strings"
+
+	"waterward/geo/text"
 )
 
 // Table is a CSV file (RFC 4180).
@@ -23,7 +25,8 @@ type Table[R any] struct {
 	filled []bool        // by column
 }
 
-// endOfCell ends a cell of a row that is kept: no text of a table has it.
+// endOfCell ends a cell of a row that is kept: no cell has it, as hidden characters are
+// written out.
 const endOfCell = "\x00"
 
 func (t *Table[R]) open(outputs Outputs) (*File, error) {
@@ -35,7 +38,7 @@ func (t *Table[R]) open(outputs Outputs) (*File, error) {
 	t.csv.UseCRLF = true
 	t.filled = make([]bool, len(t.Header))
 	if !t.Filled {
-		t.csv.Write(t.Header)
+		t.csv.Write(visible(t.Header))
 	}
 	return file, nil
 }
@@ -49,8 +52,18 @@ func (t *Table[R]) Prepare(result R) func() {
 	}
 }
 
+// visible are cells with their hidden characters written out.
+func visible(cells []string) []string {
+	shown := make([]string, len(cells))
+	for i, cell := range cells {
+		shown[i] = text.Visible(cell)
+	}
+	return shown
+}
+
 // Write writes a row that is of no result.
 func (t *Table[R]) Write(row []string) {
+	row = visible(row)
 	if !t.Filled {
 		t.csv.Write(row)
 		return
@@ -58,16 +71,16 @@ func (t *Table[R]) Write(row []string) {
 	if t.pack == nil {
 		t.pack, _ = flate.NewWriter(&t.rows, flate.BestSpeed) // a level there is
 	}
-	for i, text := range row {
-		t.filled[i] = t.filled[i] || text != ""
-		io.WriteString(t.pack, strings.ReplaceAll(text, endOfCell, "")+endOfCell)
+	for i, cell := range row {
+		t.filled[i] = t.filled[i] || cell != ""
+		io.WriteString(t.pack, cell+endOfCell)
 	}
 }
 
 func (t *Table[R]) Finish() {
 	switch {
 	case t.Filled && t.pack == nil:
-		t.csv.Write(t.Header)
+		t.csv.Write(visible(t.Header))
 	case t.Filled:
 		t.writeFilled()
 	}
@@ -78,15 +91,15 @@ func (t *Table[R]) Finish() {
 func (t *Table[R]) writeFilled() {
 	t.pack.Close()
 	kept := bufio.NewReader(flate.NewReader(&t.rows))
-	t.csv.Write(t.only(t.Header))
+	t.csv.Write(t.only(visible(t.Header)))
 	row := make([]string, len(t.Header))
 	for {
 		for i := range row {
-			text, err := kept.ReadString(endOfCell[0])
+			cell, err := kept.ReadString(endOfCell[0])
 			if err != nil {
 				return // the end, as rows are kept whole
 			}
-			row[i] = strings.TrimSuffix(text, endOfCell)
+			row[i] = strings.TrimSuffix(cell, endOfCell)
 		}
 		t.csv.Write(t.only(row))
 	}
@@ -95,9 +108,9 @@ func (t *Table[R]) writeFilled() {
 // only keeps the cells of the columns that some row fills.
 func (t *Table[R]) only(row []string) []string {
 	var kept []string
-	for i, text := range row {
+	for i, cell := range row {
 		if t.filled[i] {
-			kept = append(kept, text)
+			kept = append(kept, cell)
 		}
 	}
 	return kept

@@ -28,6 +28,7 @@ func NewTriagePage(authorities []Authority) *TriagePage {
 
 // Add takes a row, in the order in which they will stand.
 func (t *TriagePage) Add(r Row) {
+	r = r.visible()
 	t.columns.add(&r)
 	t.tallies.add(t.authorities, &r)
 	if len(t.shown) < mostShown {
@@ -48,6 +49,7 @@ type triageData struct {
 
 // Write writes the page.
 func (t *TriagePage) Write(w io.Writer, about Triage) error {
+	about = about.visible()
 	about.Authorities = t.authorities
 	for i := range t.columns.Authorities {
 		t.columns.Authorities[i].Ranks = t.tallies.ranks(i, len(t.authorities[i].Paths))

@@ -1,0 +1,52 @@
+package pages
+
+import written "waterward/geo/text"
+
+// visible is the row with the hidden characters of its texts written out.
+func (r Row) visible() Row {
+	r.ID = written.Distinct(r.ID)
+	for _, s := range []*string{&r.Kind, &r.Parcels, &r.File, &r.Place, &r.Aside, &r.Error} {
+		*s = written.Visible(*s)
+	}
+	r.Notices, r.Data = allVisible(r.Notices), allVisible(r.Data)
+	requests := make([]Request, len(r.Requests))
+	for i, q := range r.Requests {
+		requests[i] = Request{written.Visible(q.Text), written.Visible(q.Authorities), written.Visible(q.Then)}
+	}
+	decisions := make([]Decision, len(r.Decisions))
+	for i, d := range r.Decisions {
+		d.CouldBe, d.Open, d.Unchecked = written.Visible(d.CouldBe), allVisible(d.Open), allVisible(d.Unchecked)
+		rules := make([]Rule, len(d.Rules))
+		for k, rule := range d.Rules {
+			for _, s := range []*string{&rule.Path, &rule.Says, &rule.Value, &rule.Limit, &rule.Reason, &rule.Change, &rule.Cite} {
+				*s = written.Visible(*s)
+			}
+			rules[k] = rule
+		}
+		d.Rules = rules
+		decisions[i] = d
+	}
+	r.Requests, r.Decisions = requests, decisions
+	return r
+}
+
+// visible is what stands round the rows, likewise.
+func (t Triage) visible() Triage {
+	t.Title = written.Visible(t.Title)
+	t.Notices, t.Warnings = allVisible(t.Notices), allVisible(t.Warnings)
+	sources := make([]Source, len(t.Sources))
+	for i, s := range t.Sources {
+		s.Role, s.File, s.Date, s.Datum = written.Visible(s.Role), written.Visible(s.File), written.Visible(s.Date), written.Visible(s.Datum)
+		sources[i] = s
+	}
+	t.Sources = sources
+	return t
+}
+
+func allVisible(texts []string) []string {
+	made := make([]string, len(texts))
+	for i, s := range texts {
+		made[i] = written.Visible(s)
+	}
+	return made
+}
