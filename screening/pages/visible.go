@@ -8,7 +8,7 @@ func (r Row) visible() Row {
 	for _, s := range []*string{&r.Kind, &r.Parcels, &r.File, &r.Place, &r.Aside, &r.Error} {
 		*s = written.Visible(*s)
 	}
-	r.Notices, r.Data = allVisible(r.Notices), allVisible(r.Data)
+	r.Notices, r.Data, r.Changes = allVisible(r.Notices), allVisible(r.Data), allVisible(r.Changes)
 	requests := make([]Request, len(r.Requests))
 	for i, q := range r.Requests {
 		requests[i] = Request{written.Visible(q.Text), written.Visible(q.Authorities), written.Visible(q.Then)}
