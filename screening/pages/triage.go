@@ -93,15 +93,3 @@ type Request struct {
 	Authorities string
 	Then        string // what would be decided then
 }
-
-// worst is how sure the row is at most; of a row without a result it is less than all.
-func (r *Row) worst() Certainty {
-	if !r.Decided() {
-		return NeedsInformation + 1
-	}
-	w := Firm
-	for _, d := range r.Decisions {
-		w = max(w, d.Certainty)
-	}
-	return w
-}
