@@ -11,29 +11,25 @@ import (
 
 // connect joins parts that touch into elements, in the order drawn.
 func connect(parts []Element) []Element {
-	group := make([]int, len(parts))
-	for i := range group {
-		group[i] = i
+	if len(parts) == 1 {
+		return parts
 	}
-	var root func(int) int
-	root = func(i int) int {
-		if group[i] != i {
-			group[i] = root(group[i])
-		}
-		return group[i]
-	}
+	group := make(groups, len(parts))
+	circles := flat.NewIndex(len(parts), func(i int) flat.Box { return parts[i].circle(0) })
 	for i := range parts {
-		for j := range i {
-			if parts[i].gapAtLeast(&parts[j]) <= touching && clearWidth(&parts[i], &parts[j]).Width <= touching {
-				a, b := root(i), root(j)
-				group[max(a, b)] = min(a, b)
+		group[i] = i
+		circles.Search(parts[i].circle(2*touching), func(j int) bool {
+			if j < i && group.root(i) != group.root(j) && parts[i].gapAtLeast(&parts[j]) <= touching && clearWidth(&parts[i], &parts[j]).Width <= touching {
+				group.unite(i, j)
 			}
-		}
+			return true
+		})
 	}
 	var out []Element
 	place := map[int]int{}
+	grown := map[int]bool{}
 	for i, p := range parts {
-		r := root(i)
+		r := group.root(i)
 		if k, ok := place[r]; ok {
 			e := &out[k]
 			e.Areas = append(e.Areas, p.Areas...)
@@ -41,13 +37,22 @@ func connect(parts []Element) []Element {
 			e.Lines = append(e.Lines, p.Lines...)
 			e.Length += p.Length
 			e.Discs = e.Discs && p.Discs
-			e.settle()
+			grown[k] = true
 			continue
 		}
 		place[r] = len(out)
 		out = append(out, p)
 	}
+	for k := range grown {
+		out[k].settle()
+	}
 	return out
+}
+
+// circle is the box round the circle that holds the element, so much wider.
+func (e *Element) circle(by float64) flat.Box {
+	r := e.radius + by
+	return flat.Box{MinX: e.centre[0] - r, MinY: e.centre[1] - r, MaxX: e.centre[0] + r, MaxY: e.centre[1] + r}
 }
 
 // gapAtLeast is a lower bound of the clear width between two elements.
@@ -168,33 +173,44 @@ func (fp *Footprint) OverallLength() float64 {
 // opening is as wide as opening (metres), with the too-narrow openings in it.
 // An opening of exactly that width counts as one.
 func (fp *Footprint) LongestRun(opening float64) float64 {
-	longest := 0.0
-	_, length := fp.runs(opening)
-	for _, x := range length {
-		longest = math.Max(longest, x)
+	longest := fp.longest
+	if longest == nil {
+		longest = fp.longestRuns()
 	}
+	return longest[fp.Narrower(opening)]
+}
+
+// Narrower is how many openings are narrower than one of that width (metres); they are
+// the first.
+func (fp *Footprint) Narrower(opening float64) int {
+	return sort.Search(len(fp.Links), func(i int) bool { return !(fp.Links[i].Width < opening) })
+}
+
+// longestRuns are the lengths of the longest run by how many of the openings, the
+// narrowest first, are too narrow to count.
+func (fp *Footprint) longestRuns() []float64 {
+	longest := make([]float64, 1, len(fp.Links)+1)
+	for _, e := range fp.Elements {
+		longest[0] = math.Max(longest[0], e.Length)
+	}
+	fp.joinRuns(len(fp.Links), func(length float64) { longest = append(longest, math.Max(longest[len(longest)-1], length)) })
 	return longest
 }
 
-// runs joins the elements that narrower openings part. It returns for each
-// element the one that stands for its run, and the lengths of the runs at those.
-func (fp *Footprint) runs(opening float64) (of []int, length []float64) {
-	of, length = make([]int, len(fp.Elements)), make([]float64, len(fp.Elements))
+// joinRuns joins the elements that the first openings part, and hands on the length of the
+// run that each makes. It returns for each element the one that stands for its run, and the
+// lengths of the runs at those.
+func (fp *Footprint) joinRuns(first int, made func(length float64)) (of groups, length []float64) {
+	of, length = make(groups, len(fp.Elements)), make([]float64, len(fp.Elements))
 	for i, e := range fp.Elements {
 		of[i], length[i] = i, e.Length
 	}
-	for _, l := range fp.Links {
-		if l.Width >= opening {
-			continue
-		}
-		a, b := of[l.A], of[l.B]
+	for _, l := range fp.Links[:first] {
+		a, b := of.root(l.A), of.root(l.B)
+		of[b] = a
 		length[a] += length[b] + l.Width
 		length[b] = 0
-		for i := range of {
-			if of[i] == b {
-				of[i] = a
-			}
-		}
+		made(length[a])
 	}
 	return of, length
 }

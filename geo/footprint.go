@@ -35,6 +35,8 @@ type Footprint struct {
 	// a point without a diameter has a place but covers nothing. Elements then
 	// hold lines or points only.
 	Incomplete string
+
+	longest []float64 // see longestRuns; nil if made otherwise than by NewFootprint
 }
 
 // Link is the opening between two neighbouring elements.
@@ -79,6 +81,7 @@ func NewFootprintOf(drawn ...Part) (*Footprint, error) {
 	}
 	fp.Elements = connect(parts)
 	fp.Links = spanningTree(fp.Elements)
+	fp.longest = fp.longestRuns()
 	return fp, fp.measure()
 }
 
