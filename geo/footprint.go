@@ -114,8 +114,14 @@ func (fp *Footprint) elements(d Part) ([]Element, error) {
 	for i := range parts {
 		if len(parts[i].Areas) == 0 && fp.Incomplete == "" {
 			line := parts[i].Lines[0]
-			parts[i].pieces = strip(line, d.Width/2)
-			if parts[i].Areas, err = stripArea(line, d.Width/2); err != nil {
+			pieces := strip(line, d.Width/2)
+			if doublesBack(line, d.Width/2) {
+				parts[i].Areas, err = area.Union(pieces)
+			} else {
+				parts[i].pieces = pieces
+				parts[i].Areas, err = stripArea(line, d.Width/2)
+			}
+			if err != nil {
 				return nil, err
 			}
 		}

@@ -22,7 +22,7 @@ func (b *Box) Apart(o *Box) bool {
 	return b.MinX > o.MaxX+BoxSlack || b.MaxX < o.MinX-BoxSlack || b.MinY > o.MaxY+BoxSlack || b.MaxY < o.MinY-BoxSlack
 }
 
-// BoxOf is a bound as a rect.
+// BoxOf is a bound as a box.
 func BoxOf(b orb.Bound) Box { return Box{b.Min[0], b.Min[1], b.Max[0], b.Max[1]} }
 
 // Touches reports whether two boxes have a point in common.
