@@ -2,6 +2,7 @@ package geo
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"github.com/paulmach/orb"
@@ -173,11 +174,7 @@ func (fp *Footprint) OverallLength() float64 {
 // opening is as wide as opening (metres), with the too-narrow openings in it.
 // An opening of exactly that width counts as one.
 func (fp *Footprint) LongestRun(opening float64) float64 {
-	longest := fp.longest
-	if longest == nil {
-		longest = fp.longestRuns()
-	}
-	return longest[fp.Narrower(opening)]
+	return fp.run().longest[fp.Narrower(opening)]
 }
 
 // Narrower is how many openings are narrower than one of that width (metres); they are
@@ -186,31 +183,58 @@ func (fp *Footprint) Narrower(opening float64) int {
 	return sort.Search(len(fp.Links), func(i int) bool { return !(fp.Links[i].Width < opening) })
 }
 
-// longestRuns are the lengths of the longest run by how many of the openings, the
-// narrowest first, are too narrow to count.
-func (fp *Footprint) longestRuns() []float64 {
-	longest := make([]float64, 1, len(fp.Links)+1)
-	for _, e := range fp.Elements {
-		longest[0] = math.Max(longest[0], e.Length)
-	}
-	fp.joinRuns(len(fp.Links), func(length float64) { longest = append(longest, math.Max(longest[len(longest)-1], length)) })
-	return longest
+// runs are the greatest of all runs, by how many of the openings, the narrowest first, are
+// too narrow to count.
+type runs struct {
+	longest []float64 // length, metres
+	spacing []float64 // see OpeningSpacing
 }
 
-// joinRuns joins the elements that the first openings part, and hands on the length of the
-// run that each makes. It returns for each element the one that stands for its run, and the
-// lengths of the runs at those.
-func (fp *Footprint) joinRuns(first int, made func(length float64)) (of groups, length []float64) {
-	of, length = make(groups, len(fp.Elements)), make([]float64, len(fp.Elements))
-	for i, e := range fp.Elements {
-		of[i], length[i] = i, e.Length
+func (fp *Footprint) run() *runs {
+	if fp.runs == nil { // made otherwise than by NewFootprint, of one element
+		return newRuns(fp.Elements, fp.Links)
 	}
-	for _, l := range fp.Links[:first] {
+	return fp.runs
+}
+
+// newRuns joins elements one opening after the other. The openings beside a run are wider
+// than that which is joined next, so of them the two widest are known by those of its parts;
+// and what is joined comes to no less than either part did.
+func newRuns(elements []Element, links []Link) *runs {
+	of, length := make(groups, len(elements)), make([]float64, len(elements))
+	beside := make([][2]int, len(elements)) // the numbers of the two widest, the widest last; -1: none
+	for i, e := range elements {
+		of[i], length[i], beside[i] = i, e.Length, [2]int{-1, -1}
+	}
+	for i, l := range links {
+		for _, k := range [2]int{l.A, l.B} {
+			beside[k] = [2]int{beside[k][1], i}
+		}
+	}
+	width := func(i int) float64 {
+		if i < 0 {
+			return 0
+		}
+		return links[i].Width
+	}
+	r := &runs{longest: []float64{0}, spacing: []float64{0}}
+	take := func(run int) {
+		last := len(r.longest) - 1
+		r.longest[last] = math.Max(r.longest[last], length[run])
+		r.spacing[last] = math.Max(r.spacing[last], length[run]+(width(beside[run][0])+width(beside[run][1]))/2)
+	}
+	for i := range elements {
+		take(i)
+	}
+	for i, l := range links {
 		a, b := of.root(l.A), of.root(l.B)
-		of[b] = a
-		length[a] += length[b] + l.Width
-		length[b] = 0
-		made(length[a])
+		both := []int{beside[a][0], beside[a][1], beside[b][0], beside[b][1]}
+		slices.Sort(both)
+		both = slices.DeleteFunc(both, func(k int) bool { return k == i })
+		of[b], length[a] = a, length[a]+(length[b]+l.Width)
+		beside[a] = [2]int(both[len(both)-2:])
+		r.longest, r.spacing = append(r.longest, r.longest[i]), append(r.spacing, r.spacing[i])
+		take(a)
 	}
-	return of, length
+	return r
 }

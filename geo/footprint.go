@@ -36,7 +36,7 @@ type Footprint struct {
 	// hold lines or points only.
 	Incomplete string
 
-	longest []float64 // see longestRuns; nil if made otherwise than by NewFootprint
+	runs *runs // nil if made otherwise than by NewFootprint
 }
 
 // Link is the opening between two neighbouring elements.
@@ -81,7 +81,7 @@ func NewFootprintOf(drawn ...Part) (*Footprint, error) {
 	}
 	fp.Elements = connect(parts)
 	fp.Links = spanningTree(fp.Elements)
-	fp.longest = fp.longestRuns()
+	fp.runs = newRuns(fp.Elements, fp.Links)
 	return fp, fp.measure()
 }
 
