@@ -16,16 +16,15 @@ func connect(parts []Element) []Element {
 		return parts
 	}
 	group := make(groups, len(parts))
-	circles := flat.NewIndex(len(parts), func(i int) flat.Box { return parts[i].circle(0) })
-	for i := range parts {
+	for i := range group {
 		group[i] = i
-		circles.Search(parts[i].circle(2*touching), func(j int) bool {
-			if j < i && group.root(i) != group.root(j) && parts[i].gapAtLeast(&parts[j]) <= touching && clearWidth(&parts[i], &parts[j]).Width <= touching {
-				group.unite(i, j)
-			}
-			return true
-		})
 	}
+	beside(parts, func(i, j int) bool {
+		if group.root(i) != group.root(j) && clearWidth(&parts[i], &parts[j]).Width <= touching {
+			group.unite(i, j)
+		}
+		return true
+	})
 	var out []Element
 	place := map[int]int{}
 	grown := map[int]bool{}
@@ -50,6 +49,19 @@ func connect(parts []Element) []Element {
 	return out
 }
 
+// beside visits the pairs of parts, the later first, whose circles come within touching,
+// until visit returns false.
+func beside(parts []Element, visit func(i, j int) bool) {
+	circles := flat.NewIndex(len(parts), func(i int) flat.Box { return parts[i].circle(0) })
+	for i := range parts {
+		if !circles.Search(parts[i].circle(2*touching), func(j int) bool {
+			return j >= i || parts[i].gapAtLeast(&parts[j]) > touching || visit(i, j)
+		}) {
+			return
+		}
+	}
+}
+
 // circle is the box round the circle that holds the element, so much wider.
 func (e *Element) circle(by float64) flat.Box {
 	r := e.radius + by
@@ -71,7 +83,7 @@ func clearWidth(e, o *Element) Link {
 		if flat.Distance(flat.Middle(a, b), o.centre)-o.radius-flat.Distance(a, b)/2 >= best.Width {
 			return
 		}
-		o.outline(func(c, d orb.Point) {
+		o.edgesNear(a, b, best.Width, func(c, d orb.Point) {
 			if w, p, q := betweenSegments(a, b, c, d); w < best.Width {
 				best = Link{Width: w, From: p, To: q}
 			}

@@ -94,14 +94,19 @@ func doublesBack(line []orb.Point, half float64) bool {
 	return false
 }
 
+// arcSteps is how many chords an arc is drawn in.
+func arcSteps(radius, turn float64) int {
+	step := 2 * math.Acos(1-math.Min(1, arcTolerance/radius))
+	return max(2, int(math.Ceil(math.Abs(turn)/step)))
+}
+
 // arc returns points on the circle round centre from spoke through turn radians.
 func arc(centre, spoke orb.Point, turn float64) orb.Ring {
 	radius := math.Hypot(spoke[0], spoke[1])
 	if math.Abs(turn)*radius < arcTolerance {
 		return nil
 	}
-	step := 2 * math.Acos(1-math.Min(1, arcTolerance/radius))
-	n := max(2, int(math.Ceil(math.Abs(turn)/step)))
+	n := arcSteps(radius, turn)
 	out := make(orb.Ring, 0, n+1)
 	for i := range n + 1 {
 		s := flat.Turned(spoke, turn*float64(i)/float64(n))

@@ -70,6 +70,9 @@ func NewFootprintOf(drawn ...Part) (*Footprint, error) {
 		}
 		bound = bound.Union(d.Geometry.Bound())
 	}
+	if err := budget(drawn); err != nil {
+		return nil, err
+	}
 	fp := &Footprint{Plane: crs.NewPlane(bound.Center())}
 	var parts []Element
 	for _, d := range drawn {
@@ -78,6 +81,9 @@ func NewFootprintOf(drawn ...Part) (*Footprint, error) {
 			return nil, err
 		}
 		parts = append(parts, elements...)
+	}
+	if err := overlying(parts); err != nil {
+		return nil, err
 	}
 	fp.Elements = connect(parts)
 	fp.Links = spanningTree(fp.Elements)
