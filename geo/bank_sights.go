@@ -115,7 +115,13 @@ func (fp *Footprint) nearestOutline(at orb.Point) (orb.Point, float64) {
 		if beyond := flat.Distance(e.centre, at) - e.radius; beyond > 0 && beyond*beyond > least {
 			continue
 		}
-		e.edgesAround(at, math.Sqrt(least), func(a, b orb.Point) {
+		if e.edges != nil {
+			if q, d := e.edges.nearest(at, least); d < least {
+				best, least = q, d
+			}
+			continue
+		}
+		e.outline(func(a, b orb.Point) {
 			q, _ := flat.Project(a, b, at)
 			if d := flat.Squared(q, at); d < least {
 				best, least = q, d

@@ -44,19 +44,18 @@ func (e *Element) edgesNear(a, b orb.Point, metres float64, visit func(a, b orb.
 	e.edges.visit(flat.Edge{A: a, B: b}.Box(metres), visit)
 }
 
-// edgesAround is edgesNear for a place, and begins with what lies nearest to it.
-func (e *Element) edgesAround(at orb.Point, metres float64, visit func(a, b orb.Point)) {
-	if e.edges == nil {
-		e.outline(visit)
-		return
+// nearest is the place of the outline nearest to a point, and the square of how far off it
+// is, if that is no more than a limit, squared.
+func (s *edges) nearest(at orb.Point, limit float64) (orb.Point, float64) {
+	i, least := s.index.Nearest(at, limit, func(i int) float64 {
+		q, _ := flat.Project(s.all[i].A, s.all[i].B, at)
+		return flat.Squared(q, at)
+	})
+	if i < 0 {
+		return at, least
 	}
-	// No edge but those that come as near as some few, one in a row of them, can be nearest.
-	most := metres
-	step := max(1, int(math.Sqrt(float64(len(e.edges.all)))))
-	for i := 0; i < len(e.edges.all); i += step {
-		most = min(most, flat.Distance(at, e.edges.all[i].A))
-	}
-	e.edges.visit(flat.Edge{A: at, B: at}.Box(most), visit)
+	q, _ := flat.Project(s.all[i].A, s.all[i].B, at)
+	return q, least
 }
 
 func (s *edges) visit(box flat.Box, visit func(a, b orb.Point)) {
