@@ -59,13 +59,18 @@ func stripArea(line []orb.Point, half float64) (orb.MultiPolygon, error) {
 
 // meetingFew and meetingEach are in how many places, in all and for each piece of the
 // outline, a strip may come upon itself that a buffer is still drawn: more than any that is
-// built has, and a tenth of a second's work.
-const meetingFew, meetingEach = 10_000, 10
+// built has: along a plain strip each piece comes upon three others.
+const meetingFew, meetingEach = 1_000, 5
+
+// arcsFew and arcsEach are how many chords its bends may be drawn in, in all and for each
+// piece of the outline: hair-pins have a hundred.
+const arcsFew, arcsEach = 20_000, 5
 
 // doublesBack reports whether the outline of a strip comes upon itself so often that a
 // buffer would take minutes: it is then the union of its pieces.
 func doublesBack(line []orb.Point, half float64) bool {
 	var outline []flat.Box
+	arcs := 0
 	for i := 1; i < len(line); i++ {
 		a, b, n := line[i-1], line[i], flat.LeftNormal(line[i-1], line[i], half)
 		for _, way := range [2]float64{1, -1} {
@@ -76,8 +81,12 @@ func doublesBack(line []orb.Point, half float64) bool {
 		if i+1 < len(line) {
 			if bend, _ := bendOf(a, b, line[i+1], half); len(bend) > 0 {
 				outline = append(outline, flat.BoxOf(bend.Bound()))
+				arcs += len(bend)
 			}
 		}
+	}
+	if arcs > arcsFew+arcsEach*len(outline) {
+		return true
 	}
 	left := meetingFew + meetingEach*len(outline)
 	index := flat.NewIndex(len(outline), func(i int) flat.Box { return outline[i] })

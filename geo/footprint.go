@@ -122,12 +122,14 @@ func (fp *Footprint) elements(d Part) ([]Element, error) {
 			line := parts[i].Lines[0]
 			pieces := strip(line, d.Width/2)
 			if doublesBack(line, d.Width/2) {
-				parts[i].Areas, err = area.Union(pieces)
-			} else {
-				parts[i].pieces = pieces
-				parts[i].Areas, err = stripArea(line, d.Width/2)
+				if parts[i].Areas, err = area.Union(pieces); err != nil {
+					return nil, err
+				}
+				parts[i].settle()
+				continue
 			}
-			if err != nil {
+			parts[i].pieces = pieces
+			if parts[i].Areas, err = stripArea(line, d.Width/2); err != nil {
 				return nil, err
 			}
 		}

@@ -21,7 +21,7 @@ const (
 	mostEdges = 2_000_000
 )
 
-var errTangled = errors.New("it is too tangled")
+var errTangled = errors.New("they meet in too many places")
 
 // noded cuts edges wherever they meet, so that what is left meets only at ends. A
 // piece keeps the mark of its edge. It fails if they meet in more places than are left.
