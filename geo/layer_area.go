@@ -2,7 +2,7 @@ package geo
 
 import (
 	"math"
-	"sort"
+	"slices"
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
@@ -57,7 +57,7 @@ func (l *Layer) AreasAt(at orb.Point) []int {
 		}
 		return true
 	})
-	sort.Ints(out)
+	slices.Sort(out)
 	return out
 }
 
@@ -127,9 +127,13 @@ func (l *Layer) areaNear(plane *crs.Plane, item int, bound orb.Bound) ([]orb.Pol
 
 // insideLeft are the lines of areas, turned so that the inside lies on their left.
 func (l *Lines) insideLeft() *Lines {
+	right := func(k int32) bool { return l.layer.strands[l.segs[k].strand].insideRight }
+	if !slices.ContainsFunc(l.use, right) {
+		return l
+	}
 	out := &Lines{layer: l.layer, segs: append([]segment{}, l.segs...), use: l.use}
 	for _, k := range l.use {
-		if s := &out.segs[k]; l.layer.strands[s.strand].insideRight {
+		if s := &out.segs[k]; right(k) {
 			s.a, s.b, s.prev, s.next = s.b, s.a, s.next, s.prev
 		}
 	}

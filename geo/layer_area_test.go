@@ -16,11 +16,13 @@ import (
 // wiggly is a ring of n vertices about a circle, metres, rough by a share of the way from one
 // to the next; in degrees.
 func wiggly(r *rand.Rand, n int, radius, rough float64) orb.Ring {
-	ring := make(orb.Ring, n, n+1)
+	ring, middle := make(orb.Ring, n, n+1), site.Inverse(orb.Point{})
 	for i := range ring {
 		turn := 2 * math.Pi * float64(i) / float64(n)
 		out := radius + rough*2*math.Pi*radius/float64(n)*(r.Float64()-0.5)
-		ring[i] = site.Inverse(orb.Point{out * math.Cos(turn), out * math.Sin(turn)})
+		ring[i] = middle
+		ring[i][0] += out * math.Cos(turn) / crs.MetresPerDegree / math.Cos(middle[1]*crs.PerDegree)
+		ring[i][1] += out * math.Sin(turn) / crs.MetresPerDegree
 	}
 	return append(ring, ring[0])
 }
@@ -94,30 +96,30 @@ func TestDeepInALargeArea(t *testing.T) {
 	require.InDelta(t, 400, shared/(ft*ft), 1e-3) // 40 by 10 ft
 }
 
-// BenchmarkLargeArea is what an area of so many vertices costs a site at its edge and one
-// deep in it: whether it is touched, how deep, how near, how much is shared, and whether
-// the site is covered.
+// BenchmarkLargeArea is what an area of so many vertices, so many metres from one to the
+// next, costs a site at its edge and one deep in it: whether it is touched, how deep, how near,
+// how much is shared, and whether the site is covered.
 func BenchmarkLargeArea(b *testing.B) {
-	for _, n := range []int{1e4, 1e5, 1e6, 1e7} {
+	for _, c := range []struct {
+		n     int
+		apart float64
+	}{{1e4, 0.5}, {1e5, 0.5}, {1e6, 0.5}, {1e7, 0.5}, {1e7, 0.0057}} {
+		ring := wiggly(rand.New(rand.NewPCG(1, 2)), c.n, float64(c.n)*c.apart/(2*math.Pi), 8)
 		var build LayerBuilder
-		build.AddArea(orb.MultiPolygon{{wiggly(rand.New(rand.NewPCG(1, 2)), n, 9000, 8)}})
+		build.AddArea(orb.MultiPolygon{{ring}})
 		layer := build.Build(false)
 		for _, where := range []struct {
 			name string
-			x, y float64
-		}{{"east edge", 9000, 0}, {"north edge", 0, 9000}, {"north-east edge", 6364, 6364}, {"inside", 3000, 100}} {
-			var ring orb.Ring
-			for _, p := range flattest.RingOf(where.x-15, where.y-3, where.x+15, where.y+3) {
-				ring = append(ring, site.Inverse(p))
-			}
-			fp, err := NewFootprint(orb.Polygon{ring}, 0, 0)
+			at   orb.Point
+		}{{"east edge", ring[0]}, {"north edge", ring[c.n/4]}, {"north-east edge", ring[c.n/8]}, {"inside", site.Inverse(orb.Point{3, 4})}} {
+			fp, err := NewFootprint(orb.LineString{where.at, {where.at[0] + 0.0003, where.at[1]}}, 6, 0)
 			require.NoError(b, err)
-			window := crs.Window(ring.Bound(), 1000*ft)
-			b.Run(fmt.Sprintf("%d/%s", n, where.name), func(b *testing.B) {
+			window := crs.Window(orb.Bound{Min: where.at, Max: where.at}, 1000*ft)
+			b.Run(fmt.Sprintf("%d/%g m/%s", c.n, c.apart, where.name), func(b *testing.B) {
 				for b.Loop() {
 					near := layer.Near(fp.Plane, window)
-					c := fp.Contact(layer, near)
-					if _, err := fp.SharedArea(layer, c.Touched); err != nil {
+					touched := fp.Contact(layer, near).Touched
+					if _, err := fp.SharedArea(layer, touched); err != nil {
 						b.Fatal(err)
 					}
 					fp.DepthInside(layer, near, nil, 0)
