@@ -100,6 +100,16 @@ func grid[T any](n, row int, pitch float64, each func(x, y float64) T) []T {
 	return made
 }
 
+func place(x, y float64) xy { return xy{x, y} }
+
+// moved is a line elsewhere.
+func moved(line []xy, x, y float64) []xy {
+	for i := range line {
+		line[i][0], line[i][1] = line[i][0]+x, line[i][1]+y
+	}
+	return line
+}
+
 // zigzag is a line of n vertices to and fro between two heights.
 func zigzag(n int, wide, tall float64) []xy {
 	made := along(n, func(t float64) xy { return xy{t * wide, 30} })

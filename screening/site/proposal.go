@@ -2,6 +2,7 @@ package site
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -122,7 +123,11 @@ func NewProposal(f *geojson.Feature, source job.ProposalsSource) *Proposal {
 	}
 	fp, err := geo.NewFootprint(f.Geometry, p.width, p.diameter)
 	if err != nil {
-		fail(err.Error(), "redraw it: rings closed and not crossing, holes inside, parts apart")
+		remedy := "redraw it: rings closed and not crossing, holes inside, parts apart"
+		if excess := (*geo.ExcessError)(nil); errors.As(err, &excess) {
+			remedy = "simplify it"
+		}
+		fail(err.Error(), remedy)
 		return p
 	}
 	p.Footprint = fp
