@@ -21,6 +21,9 @@ type Bank struct {
 	Islet  bool   // and is no more across than a few lengths of the structure
 	Even   bool   // the midway line cuts the structure into equal halves
 	Apart  bool   // its pieces stand on both sides of the midway line and none crosses it
+	// Tangled says that the structure meets the midway line in too many places to tell to
+	// which shore it belongs.
+	Tangled bool
 
 	all     *Lines     // every mapped shore
 	fp      *Footprint // whose bank it is
@@ -48,6 +51,9 @@ func HomeBank(fp *Footprint, lines *Lines) *Bank {
 			break
 		}
 		m := b.newMesh(fp)
+		if b.Tangled = m.tangled; m.tangled {
+			break
+		}
 		home, away := m.decide()
 		if len(away) == 0 {
 			break

@@ -52,8 +52,8 @@ func (m *mesh) link(l Link) {
 
 func (m *mesh) nearestNode(element int, at orb.Point) int {
 	best, least := -1, math.Inf(1)
-	for i := range m.nodes {
-		if d := flat.Squared(m.nodes[i].at, at); m.nodes[i].element == element && d < least {
+	for _, i := range m.of[element] {
+		if d := flat.Squared(m.nodes[i].at, at); d < least {
 			best, least = i, d
 		}
 	}

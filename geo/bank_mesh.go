@@ -16,13 +16,20 @@ type mesh struct {
 	near    *Lines // what of the bank can be nearest to any of it
 	touches bool   // it lies on the shore somewhere
 	nodes   []node
+	of      [][]int           // nodes by element
 	cells   map[cellKey][]int // nodes by element and square
 	size    float64           // of a square, metres
 	leaps   []leap
 	ignored []bool // by leap
 	joined  groups // nodes between which there is no leap
 	part    []int  // by node: the node that stands for its part
+	tangled bool   // it is not looked at, as there are too many nodes and leaps
 }
+
+// mostCompared is how many leaps times nodes are looked at: each is set against each several
+// times, which takes a second. A structure of a hundred modules that stand across a midway
+// line has a tenth of that.
+const mostCompared = 50_000_000
 
 // node is a place of a structure with the piece of it that it stands for.
 type node struct {
@@ -40,7 +47,7 @@ type cellKey struct {
 // newMesh parts the footprint; every place of its outline is a node without a weight, so
 // that no piece is too thin.
 func (b *Bank) newMesh(fp *Footprint) *mesh {
-	m := &mesh{bank: b, fp: fp, cells: map[cellKey][]int{}}
+	m := &mesh{bank: b, fp: fp, of: make([][]int, len(fp.Elements)), cells: map[cellKey][]int{}}
 	bound := fp.Elements[0].bound()
 	for i := range fp.Elements[1:] {
 		bound = bound.Union(fp.Elements[i+1].bound())
@@ -62,6 +69,9 @@ func (b *Bank) newMesh(fp *Footprint) *mesh {
 	for _, l := range fp.Links {
 		m.link(l)
 	}
+	if m.tangled = len(m.nodes)*len(m.leaps) > mostCompared; m.tangled {
+		return m
+	}
 	m.alongside()
 	m.sameSide()
 	m.split()
@@ -73,18 +83,20 @@ func (b *Bank) newMesh(fp *Footprint) *mesh {
 // nearest to it has no leap.
 func (m *mesh) alongside() {
 	m.ignored = make([]bool, len(m.leaps))
+	m.parts()
 	for _, l := range m.fp.Links {
-		m.parts()
 		from, to := m.nearestOfParts(l.A, l.To), m.nearestOfParts(l.B, l.From)
+		joined := false
 		for _, i := range from {
 			for _, j := range to {
-				if m.part[i] == m.part[j] {
-					continue
-				}
-				if !m.leapsBetween(i, j) {
+				if m.part[i] != m.part[j] && !m.leapsBetween(i, j) {
 					m.joined.unite(i, j)
+					joined = true
 				}
 			}
+		}
+		if joined {
+			m.parts()
 		}
 	}
 }
@@ -93,10 +105,7 @@ func (m *mesh) alongside() {
 func (m *mesh) nearestOfParts(element int, at orb.Point) []int {
 	best := map[int]int{}
 	var order []int
-	for i := range m.nodes {
-		if m.nodes[i].element != element {
-			continue
-		}
+	for _, i := range m.of[element] {
 		k, known := best[m.part[i]]
 		if !known {
 			order = append(order, m.part[i])
@@ -117,6 +126,9 @@ func (m *mesh) key(element int, at orb.Point) cellKey {
 }
 
 func (m *mesh) put(n node) int {
+	if n.element >= 0 {
+		m.of[n.element] = append(m.of[n.element], len(m.nodes))
+	}
 	m.nodes = append(m.nodes, n)
 	m.joined = append(m.joined, len(m.joined))
 	return len(m.nodes) - 1
@@ -155,10 +167,8 @@ func (m *mesh) fill(element int, byLength bool) {
 			}
 		}
 	}
-	for i := range m.nodes {
-		if n := &m.nodes[i]; n.element == element {
-			n.foot = trail.Nearest(n.at)
-		}
+	for _, i := range m.of[element] {
+		m.nodes[i].foot = trail.Nearest(m.nodes[i].at)
 	}
 	w := newPacing(m.near)
 	last, lastAt := -1, orb.Point{math.Inf(1), 0}

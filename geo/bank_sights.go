@@ -115,6 +115,12 @@ func (fp *Footprint) nearestOutline(at orb.Point) (orb.Point, float64) {
 		if beyond := flat.Distance(e.centre, at) - e.radius; beyond > 0 && beyond*beyond > least {
 			continue
 		}
+		if e.edges != nil {
+			if q, d := e.edges.nearest(at, least); d < least {
+				best, least = q, d
+			}
+			continue
+		}
 		e.outline(func(a, b orb.Point) {
 			q, _ := flat.Project(a, b, at)
 			if d := flat.Squared(q, at); d < least {

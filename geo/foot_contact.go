@@ -16,7 +16,7 @@ type Contact struct {
 	Nearest Reach   // least distance; 0 on contact
 	Item    int     // the area nearest, -1 if none is near
 	Touched []int   // the areas it touches or lies in
-	Depth   float64 // how deep the footprint reaches into one, metres
+	Depth   float64 // how deep the footprint reaches into one, metres; +Inf: no edge of that is near
 }
 
 // Contact measures the footprint against the areas of a layer; near is what of
@@ -52,13 +52,22 @@ func (fp *Footprint) Contact(layer *Layer, near *Lines) Contact {
 	}
 	out.Touched = slices.Sorted(maps.Keys(touched))
 	for _, item := range out.Touched {
-		outline := insideLeft(fp.Plane.ForwardArea(layer.Items[item].Area))
-		if r := fp.Farthest(outline); r.Distance > out.Depth {
-			out.Depth = r.Distance
-		}
+		out.Depth = max(out.Depth, fp.depthIn(layer, item, near))
 	}
 	out.Item = out.Touched[0]
 	return out
+}
+
+// depthIn is how deep the footprint reaches into an area of a layer that it touches.
+func (fp *Footprint) depthIn(layer *Layer, item int, near *Lines) float64 {
+	if !layer.large(item) {
+		return fp.Farthest(insideLeft(fp.Plane.ForwardArea(layer.Items[item].Area))).Distance
+	}
+	own := near.OnlyItems(func(i int) bool { return i == item })
+	if own.Empty() {
+		return math.Inf(1)
+	}
+	return fp.Farthest(own.insideLeft()).Distance
 }
 
 // SharedArea returns the area, in square metres, that the footprint has in
@@ -72,7 +81,11 @@ func (fp *Footprint) SharedArea(layer *Layer, items []int) (float64, error) {
 		own = append(own, e.Areas...)
 	}
 	for _, item := range items {
-		areas = append(areas, fp.Plane.ForwardArea(layer.Items[item].Area)...)
+		near, err := layer.areaNear(fp.Plane, item, fp.Bound)
+		if err != nil {
+			return 0, err
+		}
+		areas = append(areas, near...)
 	}
 	return area.Shared(own, areas)
 }

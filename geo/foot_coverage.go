@@ -1,7 +1,6 @@
 package geo
 
 import (
-	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -102,29 +101,5 @@ func (l *Lines) outward(plane *crs.Plane) *Lines {
 			s.a, s.b = s.b, s.a
 		}
 	}
-	return out
-}
-
-// holding returns the items whose area holds the position: their outlines cross the
-// parallel east of it an odd number of times. Unlike AreasAt it looks only at the
-// edges there, for outlines of many positions that are asked often.
-func (l *Layer) holding(at orb.Point) map[int]bool {
-	out := map[int]bool{}
-	l.index.Search(flat.Box{MinX: at[0], MinY: at[1], MaxX: math.Inf(1), MaxY: at[1]}, func(id int) bool {
-		s := l.spans[id]
-		points := l.strands[s.strand].points
-		for i := s.from; i < s.to; i++ {
-			a, b := points[i], points[i+1]
-			if (a[1] > at[1]) == (b[1] > at[1]) || at[0] >= a[0]+(at[1]-a[1])/(b[1]-a[1])*(b[0]-a[0]) {
-				continue
-			}
-			if item, _ := l.itemAt(s.strand, i); out[item] {
-				delete(out, item)
-			} else {
-				out[item] = true
-			}
-		}
-		return true
-	})
 	return out
 }

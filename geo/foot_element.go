@@ -24,6 +24,7 @@ type Element struct {
 	parts  [][]orb.Point // convex, for the search for extremes; edges if there are no pieces
 	centre orb.Point
 	radius float64 // of the circle round centre that holds the element
+	edges  *edges  // of its outline, by where they lie; nil if they are few
 }
 
 // settle cuts the element into convex parts and puts a circle round it.
@@ -44,7 +45,14 @@ func (e *Element) settle() {
 	}
 	e.centre = e.bound().Center()
 	e.radius = 0
-	e.eachVertex(func(p orb.Point) { e.radius = math.Max(e.radius, flat.Distance(e.centre, p)) })
+	n := 0
+	e.eachVertex(func(p orb.Point) {
+		e.radius = math.Max(e.radius, flat.Distance(e.centre, p))
+		n++
+	})
+	if e.edges = nil; n > fewEdges {
+		e.edges = newEdges(e)
+	}
 }
 
 func (e *Element) bound() orb.Bound {
@@ -109,5 +117,8 @@ func (e *Element) Area() float64 { return area.Of(e.Areas) }
 
 // contains reports whether the element covers p, its outline included.
 func (e *Element) contains(p orb.Point) bool {
+	if e.edges != nil {
+		return e.edges.contain(p)
+	}
 	return planar.MultiPolygonContains(e.pieces, p)
 }

@@ -2,6 +2,7 @@ package geo
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
@@ -82,12 +83,13 @@ func (e *Element) landwardEdge(lines *Lines, counts place) [][]orb.Point {
 	for i, polygon := range e.Areas {
 		bounds[i] = flat.BoundOf(polygon).Pad(touching)
 	}
+	places := flat.NewPlaces(bounds)
 	var out [][]orb.Point
 	for i := range e.Areas {
-		var others orb.MultiPolygon
-		for k := range bounds {
-			if k != i && bounds[k].Intersects(bounds[i]) {
-				others = append(others, e.Areas[k])
+		var others []bounded
+		for _, k := range places.Meeting(bounds[i]) {
+			if k != i {
+				others = append(others, bounded{e.Areas[k], bounds[k]})
 			}
 		}
 		if e.Discs {
@@ -111,7 +113,7 @@ func (e *Element) landwardEdge(lines *Lines, counts place) [][]orb.Point {
 
 // discEdge returns the nearest point of a disc, unless another part lies
 // against it.
-func (e *Element) discEdge(part int, others orb.MultiPolygon, lines *Lines) [][]orb.Point {
+func (e *Element) discEdge(part int, others []bounded, lines *Lines) [][]orb.Point {
 	centre := e.Lines[part][0]
 	var at orb.Point
 	if f, r := lines.Nearest(centre), flat.Distance(centre, e.Areas[part][0][0]); f.Distance > r && lines.side(centre, f) > 0 {
@@ -182,9 +184,14 @@ func (l *Lines) landwardAt(p orb.Point, f Foot) orb.Point {
 	return orb.Point{(f.At[0] - p[0]) / d, (f.At[1] - p[1]) / d}
 }
 
+// bounded is an area with its bound, or a little more.
+type bounded struct {
+	area  orb.Polygon
+	bound orb.Bound
+}
+
 // against reports whether one of the areas lies straight out from p.
-func against(areas orb.MultiPolygon, p, outward orb.Point) bool {
-	return len(areas) > 0 && planar.MultiPolygonContains(areas, orb.Point{
-		p[0] + 2*touching*outward[0], p[1] + 2*touching*outward[1],
-	})
+func against(areas []bounded, p, outward orb.Point) bool {
+	at := orb.Point{p[0] + 2*touching*outward[0], p[1] + 2*touching*outward[1]}
+	return slices.ContainsFunc(areas, func(b bounded) bool { return b.bound.Contains(at) && planar.PolygonContains(b.area, at) })
 }

@@ -2,6 +2,7 @@ package geo
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"github.com/paulmach/orb"
@@ -11,29 +12,24 @@ import (
 
 // connect joins parts that touch into elements, in the order drawn.
 func connect(parts []Element) []Element {
-	group := make([]int, len(parts))
+	if len(parts) == 1 {
+		return parts
+	}
+	group := make(groups, len(parts))
 	for i := range group {
 		group[i] = i
 	}
-	var root func(int) int
-	root = func(i int) int {
-		if group[i] != i {
-			group[i] = root(group[i])
+	beside(parts, func(i, j int) bool {
+		if group.root(i) != group.root(j) && clearWidth(&parts[i], &parts[j]).Width <= touching {
+			group.unite(i, j)
 		}
-		return group[i]
-	}
-	for i := range parts {
-		for j := range i {
-			if parts[i].gapAtLeast(&parts[j]) <= touching && clearWidth(&parts[i], &parts[j]).Width <= touching {
-				a, b := root(i), root(j)
-				group[max(a, b)] = min(a, b)
-			}
-		}
-	}
+		return true
+	})
 	var out []Element
 	place := map[int]int{}
+	grown := map[int]bool{}
 	for i, p := range parts {
-		r := root(i)
+		r := group.root(i)
 		if k, ok := place[r]; ok {
 			e := &out[k]
 			e.Areas = append(e.Areas, p.Areas...)
@@ -41,13 +37,35 @@ func connect(parts []Element) []Element {
 			e.Lines = append(e.Lines, p.Lines...)
 			e.Length += p.Length
 			e.Discs = e.Discs && p.Discs
-			e.settle()
+			grown[k] = true
 			continue
 		}
 		place[r] = len(out)
 		out = append(out, p)
 	}
+	for k := range grown {
+		out[k].settle()
+	}
 	return out
+}
+
+// beside visits the pairs of parts, the later first, whose circles come within touching,
+// until visit returns false.
+func beside(parts []Element, visit func(i, j int) bool) {
+	circles := flat.NewIndex(len(parts), func(i int) flat.Box { return parts[i].circle(0) })
+	for i := range parts {
+		if !circles.Search(parts[i].circle(2*touching), func(j int) bool {
+			return j >= i || parts[i].gapAtLeast(&parts[j]) > touching || visit(i, j)
+		}) {
+			return
+		}
+	}
+}
+
+// circle is the box round the circle that holds the element, so much wider.
+func (e *Element) circle(by float64) flat.Box {
+	r := e.radius + by
+	return flat.Box{MinX: e.centre[0] - r, MinY: e.centre[1] - r, MaxX: e.centre[0] + r, MaxY: e.centre[1] + r}
 }
 
 // gapAtLeast is a lower bound of the clear width between two elements.
@@ -65,7 +83,7 @@ func clearWidth(e, o *Element) Link {
 		if flat.Distance(flat.Middle(a, b), o.centre)-o.radius-flat.Distance(a, b)/2 >= best.Width {
 			return
 		}
-		o.outline(func(c, d orb.Point) {
+		o.edgesNear(a, b, best.Width, func(c, d orb.Point) {
 			if w, p, q := betweenSegments(a, b, c, d); w < best.Width {
 				best = Link{Width: w, From: p, To: q}
 			}
@@ -168,33 +186,67 @@ func (fp *Footprint) OverallLength() float64 {
 // opening is as wide as opening (metres), with the too-narrow openings in it.
 // An opening of exactly that width counts as one.
 func (fp *Footprint) LongestRun(opening float64) float64 {
-	longest := 0.0
-	_, length := fp.runs(opening)
-	for _, x := range length {
-		longest = math.Max(longest, x)
-	}
-	return longest
+	return fp.run().longest[fp.Narrower(opening)]
 }
 
-// runs joins the elements that narrower openings part. It returns for each
-// element the one that stands for its run, and the lengths of the runs at those.
-func (fp *Footprint) runs(opening float64) (of []int, length []float64) {
-	of, length = make([]int, len(fp.Elements)), make([]float64, len(fp.Elements))
-	for i, e := range fp.Elements {
-		of[i], length[i] = i, e.Length
+// Narrower is how many openings are narrower than one of that width (metres); they are
+// the first.
+func (fp *Footprint) Narrower(opening float64) int {
+	return sort.Search(len(fp.Links), func(i int) bool { return !(fp.Links[i].Width < opening) })
+}
+
+// runs are the greatest of all runs, by how many of the openings, the narrowest first, are
+// too narrow to count.
+type runs struct {
+	longest []float64 // length, metres
+	spacing []float64 // see OpeningSpacing
+}
+
+func (fp *Footprint) run() *runs {
+	if fp.runs == nil { // made otherwise than by NewFootprint, of one element
+		return newRuns(fp.Elements, fp.Links)
 	}
-	for _, l := range fp.Links {
-		if l.Width >= opening {
-			continue
-		}
-		a, b := of[l.A], of[l.B]
-		length[a] += length[b] + l.Width
-		length[b] = 0
-		for i := range of {
-			if of[i] == b {
-				of[i] = a
-			}
+	return fp.runs
+}
+
+// newRuns joins elements one opening after the other. The openings beside a run are wider
+// than that which is joined next, so of them the two widest are known by those of its parts;
+// and what is joined comes to no less than either part did.
+func newRuns(elements []Element, links []Link) *runs {
+	of, length := make(groups, len(elements)), make([]float64, len(elements))
+	beside := make([][2]int, len(elements)) // the numbers of the two widest, the widest last; -1: none
+	for i, e := range elements {
+		of[i], length[i], beside[i] = i, e.Length, [2]int{-1, -1}
+	}
+	for i, l := range links {
+		for _, k := range [2]int{l.A, l.B} {
+			beside[k] = [2]int{beside[k][1], i}
 		}
 	}
-	return of, length
+	width := func(i int) float64 {
+		if i < 0 {
+			return 0
+		}
+		return links[i].Width
+	}
+	r := &runs{longest: []float64{0}, spacing: []float64{0}}
+	take := func(run int) {
+		last := len(r.longest) - 1
+		r.longest[last] = math.Max(r.longest[last], length[run])
+		r.spacing[last] = math.Max(r.spacing[last], length[run]+(width(beside[run][0])+width(beside[run][1]))/2)
+	}
+	for i := range elements {
+		take(i)
+	}
+	for i, l := range links {
+		a, b := of.root(l.A), of.root(l.B)
+		both := []int{beside[a][0], beside[a][1], beside[b][0], beside[b][1]}
+		slices.Sort(both)
+		both = slices.DeleteFunc(both, func(k int) bool { return k == i })
+		of[b], length[a] = a, length[a]+(length[b]+l.Width)
+		beside[a] = [2]int(both[len(both)-2:])
+		r.longest, r.spacing = append(r.longest, r.longest[i]), append(r.spacing, r.spacing[i])
+		take(a)
+	}
+	return r
 }

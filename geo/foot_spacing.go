@@ -8,20 +8,7 @@ import "math"
 // the length of a run and half the widths of the two widest such openings
 // beside it, of the one there is at an end.
 func (fp *Footprint) OpeningSpacing(opening float64) float64 {
-	of, length := fp.runs(opening)
-	beside := make([][2]float64, len(length)) // the two widest openings of each run
-	for _, l := range fp.Links {              // narrowest first
-		if l.Width >= opening {
-			for _, i := range [2]int{of[l.A], of[l.B]} {
-				beside[i] = [2]float64{beside[i][1], l.Width}
-			}
-		}
-	}
-	greatest := 0.0
-	for i, x := range length {
-		greatest = math.Max(greatest, x+(beside[i][0]+beside[i][1])/2)
-	}
-	return greatest
+	return fp.run().spacing[fp.Narrower(opening)]
 }
 
 // LongestOverlap returns the length, in metres along the bank, of the longest

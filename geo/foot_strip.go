@@ -25,14 +25,8 @@ func strip(line []orb.Point, half float64) []orb.Polygon {
 		if i+1 == len(line) {
 			break
 		}
-		c := line[i+1]
-		m := flat.LeftNormal(b, c, half)
-		turn := flat.Turn(n, m)
-		if turn > 0 { // the outside of a left turn is on the right
-			n = orb.Point{-n[0], -n[1]}
-		}
-		if wedge := arc(b, n, turn); len(wedge) > 2 {
-			wedge = append(append(orb.Ring{b}, wedge...), b)
+		if bend, turn := bendOf(a, b, line[i+1], half); len(bend) > 2 {
+			wedge := append(append(orb.Ring{b}, bend...), b)
 			if turn < 0 {
 				wedge.Reverse()
 			}
@@ -40,6 +34,16 @@ func strip(line []orb.Point, half float64) []orb.Polygon {
 		}
 	}
 	return out
+}
+
+// bendOf is the arc on the outside of a bend of a strip, and by how many radians that turns.
+func bendOf(a, b, c orb.Point, half float64) (orb.Ring, float64) {
+	n := flat.LeftNormal(a, b, half)
+	turn := flat.Turn(n, flat.LeftNormal(b, c, half))
+	if turn > 0 { // the outside of a left turn is on the right
+		n = orb.Point{-n[0], -n[1]}
+	}
+	return arc(b, n, turn), turn
 }
 
 // stripArea returns a strip as one valid area: a buffer, whose outline is within
@@ -53,14 +57,65 @@ func stripArea(line []orb.Point, half float64) (orb.MultiPolygon, error) {
 	return area.FromGeometry(buffer), nil
 }
 
+// meetingFew and meetingEach are in how many places, in all and for each piece of the
+// outline, a strip may come upon itself that a buffer is still drawn: more than any that is
+// built has: along a plain strip each piece comes upon three others.
+const meetingFew, meetingEach = 1_000, 5
+
+// arcsFew and arcsEach are how many chords its bends may be drawn in, in all and for each
+// piece of the outline: hair-pins have a hundred.
+const arcsFew, arcsEach = 20_000, 5
+
+// doublesBack reports whether the outline of a strip comes upon itself so often that a
+// buffer would take minutes: it is then the union of its pieces.
+func doublesBack(line []orb.Point, half float64) bool {
+	var outline []flat.Box
+	arcs := 0
+	for i := 1; i < len(line); i++ {
+		a, b, n := line[i-1], line[i], flat.LeftNormal(line[i-1], line[i], half)
+		for _, way := range [2]float64{1, -1} {
+			outline = append(outline, flat.Edge{
+				A: orb.Point{a[0] + way*n[0], a[1] + way*n[1]}, B: orb.Point{b[0] + way*n[0], b[1] + way*n[1]},
+			}.Box(0))
+		}
+		if i+1 < len(line) {
+			if bend, _ := bendOf(a, b, line[i+1], half); len(bend) > 0 {
+				outline = append(outline, flat.BoxOf(bend.Bound()))
+				arcs += len(bend)
+			}
+		}
+	}
+	if arcs > arcsFew+arcsEach*len(outline) {
+		return true
+	}
+	left := meetingFew + meetingEach*len(outline)
+	index := flat.NewIndex(len(outline), func(i int) flat.Box { return outline[i] })
+	for i := range outline {
+		if !index.Search(outline[i], func(j int) bool {
+			if j > i {
+				left--
+			}
+			return left >= 0
+		}) {
+			return true
+		}
+	}
+	return false
+}
+
+// arcSteps is how many chords an arc is drawn in.
+func arcSteps(radius, turn float64) int {
+	step := 2 * math.Acos(1-math.Min(1, arcTolerance/radius))
+	return max(2, int(math.Ceil(math.Abs(turn)/step)))
+}
+
 // arc returns points on the circle round centre from spoke through turn radians.
 func arc(centre, spoke orb.Point, turn float64) orb.Ring {
 	radius := math.Hypot(spoke[0], spoke[1])
 	if math.Abs(turn)*radius < arcTolerance {
 		return nil
 	}
-	step := 2 * math.Acos(1-math.Min(1, arcTolerance/radius))
-	n := max(2, int(math.Ceil(math.Abs(turn)/step)))
+	n := arcSteps(radius, turn)
 	out := make(orb.Ring, 0, n+1)
 	for i := range n + 1 {
 		s := flat.Turned(spoke, turn*float64(i)/float64(n))

@@ -16,6 +16,9 @@ func (fp *Footprint) Apart(other Part) (float64, error) {
 	if err := sizeOf(other.Geometry, other.Width, other.Diameter); err != nil {
 		return 0, err
 	}
+	if err := budget([]Part{other}); err != nil {
+		return 0, err
+	}
 	// Elements are made in a plane; which of them are known is kept apart.
 	elements, err := (&Footprint{Plane: fp.Plane}).elements(other)
 	if err != nil {

@@ -35,6 +35,8 @@ type Footprint struct {
 	// a point without a diameter has a place but covers nothing. Elements then
 	// hold lines or points only.
 	Incomplete string
+
+	runs *runs // nil if made otherwise than by NewFootprint
 }
 
 // Link is the opening between two neighbouring elements.
@@ -68,6 +70,9 @@ func NewFootprintOf(drawn ...Part) (*Footprint, error) {
 		}
 		bound = bound.Union(d.Geometry.Bound())
 	}
+	if err := budget(drawn); err != nil {
+		return nil, err
+	}
 	fp := &Footprint{Plane: crs.NewPlane(bound.Center())}
 	var parts []Element
 	for _, d := range drawn {
@@ -77,8 +82,12 @@ func NewFootprintOf(drawn ...Part) (*Footprint, error) {
 		}
 		parts = append(parts, elements...)
 	}
+	if err := overlying(parts); err != nil {
+		return nil, err
+	}
 	fp.Elements = connect(parts)
 	fp.Links = spanningTree(fp.Elements)
+	fp.runs = newRuns(fp.Elements, fp.Links)
 	return fp, fp.measure()
 }
 
@@ -111,7 +120,15 @@ func (fp *Footprint) elements(d Part) ([]Element, error) {
 	for i := range parts {
 		if len(parts[i].Areas) == 0 && fp.Incomplete == "" {
 			line := parts[i].Lines[0]
-			parts[i].pieces = strip(line, d.Width/2)
+			pieces := strip(line, d.Width/2)
+			if doublesBack(line, d.Width/2) {
+				if parts[i].Areas, err = area.Union(pieces); err != nil {
+					return nil, err
+				}
+				parts[i].settle()
+				continue
+			}
+			parts[i].pieces = pieces
 			if parts[i].Areas, err = stripArea(line, d.Width/2); err != nil {
 				return nil, err
 			}

@@ -6,7 +6,6 @@ import (
 	"sort"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 
 	"waterward/geo/crs"
 	"waterward/geo/flat"
@@ -36,6 +35,7 @@ type Layer struct {
 type Item struct {
 	Area  orb.MultiPolygon // degrees; nil for a line
 	Bound orb.Bound
+	size  int // positions of the area
 }
 
 // Defect is a feature that could not be used. Where is empty if none of its
@@ -50,7 +50,9 @@ type Defect struct {
 type strand struct {
 	points []orb.Point // degrees, subdivided
 	closed bool
-	runs   []run
+	// insideRight says that of a ring of an area the inside lies on the right.
+	insideRight bool
+	runs        []run
 }
 
 // run says which item the edges of a strand from a vertex on belong to.
@@ -84,10 +86,12 @@ func (b *LayerBuilder) AddArea(area orb.MultiPolygon) {
 	for i := range area {
 		area[i] = b.rings.hold(area[i])
 	}
-	item := b.item(Item{Area: area, Bound: flat.BoundOf(area)})
+	item := b.item(Item{Area: area, Bound: flat.BoundOf(area), size: sizeOfArea(area)})
 	for _, polygon := range area {
-		for _, ring := range polygon {
-			b.strand(orb.LineString(ring), item)
+		for i, ring := range polygon {
+			if b.strand(orb.LineString(ring), item) && (ring.Orientation() == orb.CCW) != (i == 0) {
+				b.layer.strands[len(b.layer.strands)-1].insideRight = true
+			}
 		}
 	}
 }
@@ -109,16 +113,18 @@ func (b *LayerBuilder) Pass(bound orb.Bound) {
 	}
 }
 
-func (b *LayerBuilder) strand(line orb.LineString, item int) {
+// strand adds a line; false if every position is the same, and there is none.
+func (b *LayerBuilder) strand(line orb.LineString, item int) bool {
 	points := crs.Subdivide(line)
 	if len(points) < 2 {
-		return // every position the same: no line
+		return false
 	}
 	b.layer.strands = append(b.layer.strands, strand{
 		points: points,
 		closed: len(points) > 3 && points[0] == points[len(points)-1],
 		runs:   b.runs.hold([]run{{item: int32(item)}}),
 	})
+	return true
 }
 
 // AddDefect records a feature that cannot be used, with what is known of where
@@ -133,6 +139,9 @@ func (b *LayerBuilder) AddDefect(err *geojson.FeatureError, where orb.Bound, kno
 func (b *LayerBuilder) Build(join bool) *Layer {
 	l := &b.layer
 	if join {
+		for i := range l.Items { // whose outlines may lose what lies on others
+			l.Items[i].size = 0
+		}
 		l.strands = joinEnds(withoutRepeats(l.strands))
 	}
 	spans := 0
@@ -204,19 +213,6 @@ func (l *Layer) Near(p *crs.Plane, window orb.Bound) *Lines {
 		out.add(piece, hits[i].strand, from, s.closed, len(s.points)-1)
 		i = j
 	}
-	return out
-}
-
-// AreasAt returns the items whose area holds the position.
-func (l *Layer) AreasAt(at orb.Point) []int {
-	var out []int
-	l.areas.Search(flat.Box{MinX: at[0], MinY: at[1], MaxX: at[0], MaxY: at[1]}, func(i int) bool {
-		if id := int(l.withArea[i]); planar.MultiPolygonContains(l.Items[id].Area, at) {
-			out = append(out, id)
-		}
-		return true
-	})
-	sort.Ints(out)
 	return out
 }
 

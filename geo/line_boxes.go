@@ -46,12 +46,6 @@ func (s *segment) meets(b *flat.Box) bool {
 	return min(s.a[0], s.b[0]) <= b.MaxX && max(s.a[0], s.b[0]) >= b.MinX && min(s.a[1], s.b[1]) <= b.MaxY && max(s.a[1], s.b[1]) >= b.MinY
 }
 
-// beyond is the square of the distance from which on a box holds nothing nearer than
-// a squared distance.
-func beyond(squared float64) float64 {
-	return squared + 2*flat.BoxSlack*math.Sqrt(squared) + flat.BoxSlack*flat.BoxSlack
-}
-
 // Nearest returns the foot of p on the lines, the first in order of those that are
 // equally near.
 func (l *Lines) Nearest(p orb.Point) Foot {
@@ -73,13 +67,13 @@ func (l *Lines) Nearest(p orb.Point) Foot {
 	}
 	nearest := box
 	best, f := l.scan(l.inBox(box), p)
-	limit := beyond(best)
+	limit := flat.Beyond(best)
 	for i := range boxes {
 		if i == nearest || boxes[i].Squared(p) > limit {
 			continue
 		}
 		if d, g := l.scan(l.inBox(i), p); d < best || d == best && i < box {
-			best, f, box, limit = d, g, i, beyond(d)
+			best, f, box, limit = d, g, i, flat.Beyond(d)
 		}
 	}
 	f.Distance = math.Sqrt(best)
@@ -118,7 +112,7 @@ func (l *Lines) Within(centre orb.Point, metres float64) *Lines {
 
 func (l *Lines) withinSquared(centre orb.Point, squared float64) *Lines {
 	out := &Lines{layer: l.layer, segs: l.segs}
-	boxes, limit := l.boxed(), beyond(squared)
+	boxes, limit := l.boxed(), flat.Beyond(squared)
 	for i := range boxes {
 		if boxes[i].Squared(centre) > limit {
 			continue

@@ -57,7 +57,8 @@ func Divide(courses []Course, window orb.Bound) (*Cells, error) {
 			drawn.add(piece, flanks{mark: m})
 		}
 	}
-	edges, err := drawn.set(false).noded()
+	left := mostEdges
+	edges, err := drawn.set(false).noded(&left)
 	if err != nil {
 		return nil, err
 	}

@@ -202,13 +202,21 @@ func (f *faces) polygons() (of []orb.Polygon, face []int) {
 	// By the outline alone: less a hole that touches it a face can be smaller than what
 	// lies in that hole.
 	slices.SortStableFunc(shells, func(a, b int) int { return cmp.Compare(sizes[a], sizes[b]) })
+	places := flat.NewIndex(len(shells), func(i int) flat.Box { return flat.BoxOf(bounds[shells[i]]) })
+	var over []int
 	for i, c := range f.cycles {
 		if c.area > 0 {
 			continue
 		}
 		at := c.loops[0][0]
-		for _, k := range shells { // the smallest that holds it
-			if f.cycles[k].group != c.group && bounds[k].Contains(at) && placeIn(of[k][0], at) > 0 {
+		over = over[:0]
+		places.Search(flat.Edge{A: at, B: at}.Box(0), func(i int) bool {
+			over = append(over, i)
+			return true
+		})
+		slices.Sort(over)
+		for _, s := range over { // the smallest that holds it
+			if k := shells[s]; f.cycles[k].group != c.group && placeIn(of[k][0], at) > 0 {
 				of[k], face[i] = append(of[k], c.loops...), k
 				break
 			}

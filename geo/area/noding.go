@@ -16,23 +16,24 @@ const (
 	// where two cross moves them by less than a nanometre, so that the second
 	// round seldom finds anything and the third next to never.
 	mostRounds = 10
-	// mostEdges is how many edges cutting may leave: more are no drawing that
+	// mostEdges is in how many places edges may be cut: more are no drawing that
 	// repairing could make sense of.
 	mostEdges = 2_000_000
 )
 
-var errTangled = errors.New("it is too tangled")
+var errTangled = errors.New("they meet in too many places")
 
 // noded cuts edges wherever they meet, so that what is left meets only at ends. A
-// piece keeps the mark of its edge.
-func (s *edgeSet) noded() (*edgeSet, error) {
+// piece keeps the mark of its edge. It fails if they meet in more places than are left.
+func (s *edgeSet) noded(left *int) (*edgeSet, error) {
 	at := newSnapper(s.snap(), len(s.at))
 	s = s.moved(at)
 	for i := range s.edges {
 		s.edges[i].mark |= freshMark
 	}
 	for range mostRounds {
-		places, err := s.meetings(at.snap)
+		places, err := s.meetings(at.snap, *left)
+		*left -= len(places)
 		if err != nil {
 			return nil, err
 		}
@@ -97,8 +98,8 @@ type cutPlace struct {
 }
 
 // meetings returns the places at which fresh edges meet others and one another, by edge
-// and along it.
-func (s *edgeSet) meetings(snap float64) ([]cutPlace, error) {
+// and along it, and fails if there are more.
+func (s *edgeSet) meetings(snap float64, most int) ([]cutPlace, error) {
 	index := s.index()
 	var out []cutPlace
 	for i := range s.edges {
@@ -118,10 +119,10 @@ func (s *edgeSet) meetings(snap float64) ([]cutPlace, error) {
 			for _, p := range onF {
 				out = append(out, cutPlace{second, f.Along(p), p})
 			}
-			return len(out) <= mostEdges
+			return len(out) <= most
 		})
 		if !all {
-			return nil, errTangled
+			return out, errTangled
 		}
 	}
 	slices.SortStableFunc(out, func(p, q cutPlace) int { return cmp.Or(cmp.Compare(p.edge, q.edge), cmp.Compare(p.along, q.along)) })

@@ -47,7 +47,8 @@ func rebuild(rings []orb.Ring) ([]orb.Polygon, error) {
 	for _, ring := range rings {
 		drawn.add(ring, flanks{turn: 1})
 	}
-	edges, err := drawn.set(true).noded()
+	left := mostEdges
+	edges, err := drawn.set(true).noded(&left)
 	if err != nil {
 		return nil, err
 	}

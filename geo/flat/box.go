@@ -1,6 +1,8 @@
 package flat
 
 import (
+	"math"
+
 	"github.com/paulmach/orb"
 )
 
@@ -22,10 +24,16 @@ func (b *Box) Apart(o *Box) bool {
 	return b.MinX > o.MaxX+BoxSlack || b.MaxX < o.MinX-BoxSlack || b.MinY > o.MaxY+BoxSlack || b.MaxY < o.MinY-BoxSlack
 }
 
-// BoxOf is a bound as a rect.
+// BoxOf is a bound as a box.
 func BoxOf(b orb.Bound) Box { return Box{b.Min[0], b.Min[1], b.Max[0], b.Max[1]} }
 
 // Touches reports whether two boxes have a point in common.
 func (b *Box) Touches(o *Box) bool {
 	return b.MinX <= o.MaxX && b.MaxX >= o.MinX && b.MinY <= o.MaxY && b.MaxY >= o.MinY
+}
+
+// Beyond is the square of the distance from which on a box holds nothing nearer than
+// a squared distance.
+func Beyond(squared float64) float64 {
+	return squared + 2*BoxSlack*math.Sqrt(squared) + BoxSlack*BoxSlack
 }

@@ -1,8 +1,11 @@
 package flat
 
 import (
+	"cmp"
 	"math"
 	"slices"
+
+	"github.com/paulmach/orb"
 )
 
 // packedFanout is how many boxes share one above them.
@@ -104,4 +107,48 @@ func (p *Index) descend(level, from, to int, window *Box, visit func(i int) bool
 		}
 	}
 	return true
+}
+
+// Nearest returns the number, the least of several, of what is nearest to a place and the
+// square of how far off it is, given by squared; -1 if all of it is farther than a limit,
+// squared too.
+func (p *Index) Nearest(at orb.Point, limit float64, squared func(i int) float64) (best int, least float64) {
+	best, least = -1, limit
+	if len(p.ids) > 0 {
+		top := len(p.levels) - 1
+		p.nearest(top, p.levels[top]-1, p.levels[top], at, squared, &best, &least)
+	}
+	return best, least
+}
+
+// nearest looks through boxes from..to of a level, the nearest first.
+func (p *Index) nearest(level, from, to int, at orb.Point, squared func(i int) float64, best *int, least *float64) {
+	type box struct {
+		at   int
+		away float64
+	}
+	var room [packedFanout]box
+	boxes := room[:0]
+	for i := from; i < to; i++ {
+		boxes = append(boxes, box{i, p.boxes[i].Squared(at)})
+	}
+	slices.SortFunc(boxes, func(a, b box) int { return cmp.Compare(a.away, b.away) })
+	for _, b := range boxes {
+		if b.away > Beyond(*least) {
+			return
+		}
+		if level == 0 {
+			i := int(p.ids[b.at])
+			if d := squared(i); d < *least || d == *least && (*best < 0 || i < *best) {
+				*best, *least = i, d
+			}
+			continue
+		}
+		below := 0
+		if level > 1 {
+			below = p.levels[level-2]
+		}
+		first := below + (b.at-p.levels[level-1])*packedFanout
+		p.nearest(level-1, first, min(first+packedFanout, p.levels[level-1]), at, squared, best, least)
+	}
 }

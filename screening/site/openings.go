@@ -81,13 +81,7 @@ func openingSpacing(fp *geo.Footprint, ref rules.Ref, _ float64) float64 {
 
 // counting is how many openings are wide enough to count.
 func counting(fp *geo.Footprint, ref rules.Ref, _ float64) float64 {
-	n := 0.0
-	for _, l := range fp.Links {
-		if l.Width >= ref.Opening {
-			n++
-		}
-	}
-	return n
+	return float64(len(fp.Links) - fp.Narrower(ref.Opening))
 }
 
 // lacking is how many openings are missing from one for each full length asked

@@ -2,6 +2,7 @@ package site
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -75,7 +76,11 @@ func NewProposal(of *Submission) *Proposal {
 	}
 	fp, err := geo.NewFootprintOf(p.drawn...)
 	if err != nil {
-		p.Err = of.fault(err.Error(), "redraw it: rings closed and not crossing, holes inside, parts apart")
+		remedy := "redraw it: rings closed and not crossing, holes inside, parts apart"
+		if excess := (*geo.ExcessError)(nil); errors.As(err, &excess) {
+			remedy = "simplify it"
+		}
+		p.Err = of.fault(err.Error(), remedy)
 		return p
 	}
 	p.Footprint = fp

@@ -135,6 +135,8 @@ func (s *Site) unsettledNear(l *layers.Layer, bank *geo.Bank, unsettled []geo.Fa
 // undecided says why it is not known to which of two shores a structure belongs.
 func undecided(bank *geo.Bank) string {
 	switch {
+	case bank.Tangled:
+		return "it meets the line midway between two shores in too many places to tell to which of them it belongs: simplify it"
 	case bank.Apart:
 		return "its pieces stand on both sides of the line midway between two shores and none crosses it: see whether they are one structure, and of which shore"
 	case bank.Even:

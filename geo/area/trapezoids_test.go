@@ -1,6 +1,7 @@
 package area
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -12,9 +13,9 @@ import (
 	"waterward/geo/flat/flattest"
 )
 
-// TestTriangulateCoversThePolygon: the triangles have the polygon's area, lie
-// in it, and miss no point of it.
-func TestTriangulateCoversThePolygon(t *testing.T) {
+// TestTrapezoidsCoverThePolygon: they have the polygon's area, lie in it, and miss no point
+// of it.
+func TestTrapezoidsCoverThePolygon(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		// Edges of a star whose corners lie 10 m out may come within 1 m of
 		// its centre, so the hole stays inside that.
@@ -23,23 +24,29 @@ func TestTriangulateCoversThePolygon(t *testing.T) {
 		hole.Reverse()
 		polygon := orb.Polygon{shell, hole}
 		sum := 0.0
-		triangles := triangulate(polygon)
-		for _, c := range triangles {
-			area := flat.Cross(c[0], c[1], c[2]) / 2
+		parts := trapezoids(polygon)
+		for _, part := range parts {
+			ring := append(orb.Ring(slices.Clone(part)), part[0])
+			area := planar.Area(ring)
 			require.GreaterOrEqual(t, area, -1e-9, "counter-clockwise")
+			require.True(t, isConvex(ring))
 			sum += area
-			middle := orb.Point{(c[0][0] + c[1][0] + c[2][0]) / 3, (c[0][1] + c[1][1] + c[2][1]) / 3}
+			middle, _ := planar.CentroidArea(ring)
 			if area > 1e-9 {
-				require.True(t, flattest.EvenOdd(middle, polygon...), "%v lies outside", c)
+				require.True(t, flattest.EvenOdd(middle, polygon...), "%v lies outside", part)
 			}
 		}
 		require.InEpsilon(t, planar.Area(shell)+planar.Area(hole), sum, 1e-9)
 		for range 30 {
 			p := orb.Point{flattest.Within(t, -40, 40, "x"), flattest.Within(t, -40, 40, "y")}
-			held := false
-			for _, c := range triangles {
-				held = held || flat.Cross(c[0], c[1], p) >= 0 && flat.Cross(c[1], c[2], p) >= 0 && flat.Cross(c[2], c[0], p) >= 0
-			}
+			held := slices.ContainsFunc(parts, func(part []orb.Point) bool {
+				for i := range part {
+					if flat.Cross(part[i], part[(i+1)%len(part)], p) < 0 {
+						return false
+					}
+				}
+				return true
+			})
 			if held {
 				require.True(t, flattest.EvenOdd(p, polygon...))
 			}
@@ -47,8 +54,19 @@ func TestTriangulateCoversThePolygon(t *testing.T) {
 	})
 }
 
+// TestTrapezoidsAreFew: a comb of a thousand teeth, drawn lying, makes no more parts than it
+// has corners, though an upright line crosses all of its teeth.
+func TestTrapezoidsAreFew(t *testing.T) {
+	ring := orb.Ring{{-1, 0}}
+	for i := range 1000 {
+		ring = append(ring, orb.Point{0, float64(i)}, orb.Point{9 + float64(i%7)/10, float64(i) + 0.3}, orb.Point{0, float64(i) + 0.6})
+	}
+	ring = append(ring, orb.Point{-1, 1000}, ring[0])
+	require.Less(t, len(trapezoids(orb.Polygon{ring})), len(ring))
+}
+
 // TestConvexParts: what is convex stays whole, whichever way it was drawn; a dent or a
-// hole makes triangles of it. Worked by hand.
+// hole makes trapezoids of it. Worked by hand.
 func TestConvexParts(t *testing.T) {
 	square := orb.Ring{{0, 0}, {4, 0}, {4, 4}, {0, 4}, {0, 0}}
 	turned := square.Clone()
