@@ -31,6 +31,9 @@ type mesh struct {
 // line has a tenth of that.
 const mostCompared = 50_000_000
 
+// mostSplit is how many pieces beside leaps are parted again, each into dozens.
+const mostSplit = 4_000
+
 // node is a place of a structure with the piece of it that it stands for.
 type node struct {
 	pace
@@ -69,7 +72,7 @@ func (b *Bank) newMesh(fp *Footprint) *mesh {
 	for _, l := range fp.Links {
 		m.link(l)
 	}
-	if m.tangled = len(m.nodes)*len(m.leaps) > mostCompared; m.tangled {
+	if m.tangled = len(m.nodes)*len(m.leaps) > mostCompared || m.piecesBesideLeaps() > mostSplit; m.tangled {
 		return m
 	}
 	m.alongside()

@@ -9,14 +9,7 @@ import (
 // split parts every piece beside a leap again, and gives each of the smaller pieces to
 // that side of the leap whose way to the shore is more like its own.
 func (m *mesh) split() {
-	beside := map[int][]int{}
-	for i, l := range m.leaps {
-		for _, n := range l.node {
-			if m.nodes[n].pieces != nil {
-				beside[n] = append(beside[n], i)
-			}
-		}
-	}
+	beside := m.besideLeaps()
 	near := NewTrail(m.near)
 	for n, count := 0, len(m.nodes); n < count; n++ {
 		leaps := beside[n]
@@ -28,6 +21,27 @@ func (m *mesh) split() {
 			m.splitPiece(n, piece, leaps, near)
 		}
 	}
+}
+
+// besideLeaps are the leaps beside each node that has pieces.
+func (m *mesh) besideLeaps() map[int][]int {
+	beside := map[int][]int{}
+	for i, l := range m.leaps {
+		for _, n := range l.node {
+			if m.nodes[n].pieces != nil {
+				beside[n] = append(beside[n], i)
+			}
+		}
+	}
+	return beside
+}
+
+func (m *mesh) piecesBesideLeaps() int {
+	pieces := 0
+	for n := range m.besideLeaps() {
+		pieces += len(m.nodes[n].pieces)
+	}
+	return pieces
 }
 
 // splitPiece parts a piece of a node that some leaps lie beside.

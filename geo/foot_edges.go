@@ -11,7 +11,7 @@ import (
 
 // fewEdges is how many edges of an outline are looked at one by one sooner than found by
 // where they lie.
-const fewEdges = 500
+const fewEdges = 100
 
 // edges are those of an outline of many, in their order, by where they lie.
 type edges struct {
@@ -34,14 +34,23 @@ func newEdges(e *Element) *edges {
 	return out
 }
 
-// edgesNear visits, in their order, the edges of the outline that may lie no farther from a
-// segment than so many metres, and perhaps others.
-func (e *Element) edgesNear(a, b orb.Point, metres float64, visit func(a, b orb.Point)) {
+// edgesNear visits, in their order, the edges of the outline that may lie no farther from
+// what a box holds than so many metres, and perhaps others.
+func (e *Element) edgesNear(box *flat.Box, metres float64, visit func(a, b orb.Point)) {
 	if e.edges == nil || math.IsInf(metres, 1) {
 		e.outline(visit)
 		return
 	}
-	e.edges.visit(flat.Edge{A: a, B: b}.Box(metres), visit)
+	by := metres + flat.BoxSlack
+	var hits []int
+	e.edges.index.Search(flat.Box{MinX: box.MinX - by, MinY: box.MinY - by, MaxX: box.MaxX + by, MaxY: box.MaxY + by}, func(i int) bool {
+		hits = append(hits, i)
+		return true
+	})
+	slices.Sort(hits)
+	for _, i := range hits {
+		visit(e.edges.all[i].A, e.edges.all[i].B)
+	}
 }
 
 // nearest is the place of the outline nearest to a point, and the square of how far off it
@@ -56,19 +65,6 @@ func (s *edges) nearest(at orb.Point, limit float64) (orb.Point, float64) {
 	}
 	q, _ := flat.Project(s.all[i].A, s.all[i].B, at)
 	return q, least
-}
-
-func (s *edges) visit(box flat.Box, visit func(a, b orb.Point)) {
-	box = flat.Box{MinX: box.MinX - flat.BoxSlack, MinY: box.MinY - flat.BoxSlack, MaxX: box.MaxX + flat.BoxSlack, MaxY: box.MaxY + flat.BoxSlack}
-	var hits []int
-	s.index.Search(box, func(i int) bool {
-		hits = append(hits, i)
-		return true
-	})
-	slices.Sort(hits)
-	for _, i := range hits {
-		visit(s.all[i].A, s.all[i].B)
-	}
 }
 
 // contain reports whether any of the pieces holds a place: the way up from it crosses the

@@ -22,6 +22,7 @@ type Element struct {
 	// where edges coincide but for rounding. Otherwise they are the areas.
 	pieces []orb.Polygon
 	parts  [][]orb.Point // convex, for the search for extremes; edges if there are no pieces
+	box    flat.Box
 	centre orb.Point
 	radius float64 // of the circle round centre that holds the element
 	edges  *edges  // of its outline, by where they lie; nil if they are few
@@ -43,14 +44,15 @@ func (e *Element) settle() {
 			}
 		}
 	}
-	e.centre = e.bound().Center()
+	bound := e.bound()
+	e.centre, e.box = bound.Center(), flat.BoxOf(bound)
 	e.radius = 0
 	n := 0
 	e.eachVertex(func(p orb.Point) {
 		e.radius = math.Max(e.radius, flat.Distance(e.centre, p))
 		n++
 	})
-	if e.edges = nil; n > fewEdges {
+	if e.edges = nil; n > fewEdges && !e.IsDisc() {
 		e.edges = newEdges(e)
 	}
 }

@@ -85,7 +85,8 @@ func (fp *Footprint) Nearest(lines *Lines) Reach {
 				if away, _ := flat.Project(s.a, s.b, e.centre); flat.Distance(away, e.centre)-e.radius > math.Min(limit, best.Distance) {
 					continue
 				}
-				e.edgesNear(s.a, s.b, best.Distance, func(a, b orb.Point) {
+				along := flat.Edge{A: s.a, B: s.b}.Box(0)
+				e.edgesNear(&along, best.Distance, func(a, b orb.Point) {
 					if boundsApart(a, b, s.a, s.b) > best.Distance+flat.BoxSlack {
 						return
 					}

@@ -20,7 +20,7 @@ func connect(parts []Element) []Element {
 		group[i] = i
 	}
 	beside(parts, func(i, j int) bool {
-		if group.root(i) != group.root(j) && clearWidth(&parts[i], &parts[j]).Width <= touching {
+		if group.root(i) != group.root(j) && clearWidth(&parts[i], &parts[j], 2*touching).Width <= touching {
 			group.unite(i, j)
 		}
 		return true
@@ -73,17 +73,25 @@ func (e *Element) gapAtLeast(o *Element) float64 {
 	return flat.Distance(e.centre, o.centre) - e.radius - o.radius
 }
 
-// clearWidth returns the clear water between two elements.
-func clearWidth(e, o *Element) Link {
+// clearWidth returns the clear water between two elements, if that is less than a limit;
+// else the limit.
+func clearWidth(e, o *Element, limit float64) Link {
 	if e.IsDisc() && o.IsDisc() {
 		return betweenDiscs(e.Lines[0][0], o.Lines[0][0], e.Length/2, o.Length/2)
 	}
-	best := Link{Width: math.Inf(1)}
-	e.outline(func(a, b orb.Point) {
-		if flat.Distance(flat.Middle(a, b), o.centre)-o.radius-flat.Distance(a, b)/2 >= best.Width {
+	best := Link{Width: limit}
+	if e.box.Away(&o.box) > limit+flat.BoxSlack {
+		return best
+	}
+	e.edgesNear(&o.box, limit, func(a, b orb.Point) {
+		edge := flat.Edge{A: a, B: b}.Box(0)
+		if edge.Away(&o.box) > best.Width+flat.BoxSlack {
 			return
 		}
-		o.edgesNear(a, b, best.Width, func(c, d orb.Point) {
+		o.edgesNear(&edge, best.Width, func(c, d orb.Point) {
+			if boundsApart(a, b, c, d) > best.Width+flat.BoxSlack {
+				return
+			}
 			if w, p, q := betweenSegments(a, b, c, d); w < best.Width {
 				best = Link{Width: w, From: p, To: q}
 			}
@@ -123,7 +131,8 @@ func betweenDiscs(a, b orb.Point, ra, rb float64) Link {
 
 // holds reports whether o, which does not cross e, lies inside it.
 func (e *Element) holds(o *Element) bool {
-	return e.contains(o.parts[0][0])
+	p := o.parts[0][0]
+	return e.box.Squared(p) == 0 && e.contains(p)
 }
 
 // spanningTree returns the openings that join all elements with the least clear
@@ -148,7 +157,7 @@ func spanningTree(elements []Element) []Link {
 				continue
 			}
 			if elements[last].gapAtLeast(&elements[j]) < nearest[j].Width {
-				if w := clearWidth(&elements[last], &elements[j]); w.Width < nearest[j].Width {
+				if w := clearWidth(&elements[last], &elements[j], nearest[j].Width); w.Width < nearest[j].Width {
 					w.A, w.B = last, j
 					nearest[j] = w
 				}

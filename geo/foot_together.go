@@ -28,7 +28,7 @@ func (fp *Footprint) Apart(other Part) (float64, error) {
 	for i := range fp.Elements {
 		for k := range elements {
 			if fp.Elements[i].gapAtLeast(&elements[k]) < least {
-				least = math.Min(least, clearWidth(&fp.Elements[i], &elements[k]).Width)
+				least = math.Min(least, clearWidth(&fp.Elements[i], &elements[k], least).Width)
 			}
 		}
 	}

@@ -24,6 +24,11 @@ func (b *Box) Apart(o *Box) bool {
 	return b.MinX > o.MaxX+BoxSlack || b.MaxX < o.MinX-BoxSlack || b.MinY > o.MaxY+BoxSlack || b.MaxY < o.MinY-BoxSlack
 }
 
+// Away is how far two boxes lie apart along an axis, no farther than they do: 0 if they touch.
+func (b *Box) Away(o *Box) float64 {
+	return max(b.MinX-o.MaxX, o.MinX-b.MaxX, b.MinY-o.MaxY, o.MinY-b.MaxY, 0)
+}
+
 // BoxOf is a bound as a box.
 func BoxOf(b orb.Bound) Box { return Box{b.Min[0], b.Min[1], b.Max[0], b.Max[1]} }
 
