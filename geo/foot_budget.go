@@ -22,6 +22,9 @@ const (
 	// mostOutline is how many edges the outlines of its parts may have: that of a disc has
 	// some hundred, and so has the end of a hair-pin.
 	mostOutline = 400_000
+	// mostJoined is how many of them may be left of a strip that doubles back on itself: what
+	// lies within it is gone, and no designer draws a hundred hair-pins.
+	mostJoined = 100_000
 	// mostOver is how many pairs of its parts may lie over or beside one another.
 	mostOver = 100_000
 )
@@ -142,4 +145,14 @@ func overlying(parts []Element) error {
 		return &ExcessError{"pairs of parts that lie over or beside one another", pairs, mostOver}
 	}
 	return nil
+}
+
+func edgesIn(polygons []orb.Polygon) int {
+	edges := 0
+	for _, polygon := range polygons {
+		for _, ring := range polygon {
+			edges += len(ring) - 1
+		}
+	}
+	return edges
 }

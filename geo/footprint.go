@@ -125,6 +125,9 @@ func (fp *Footprint) elements(d Part) ([]Element, error) {
 				if parts[i].Areas, err = area.Union(pieces); err != nil {
 					return nil, err
 				}
+				if n := edgesIn(parts[i].Areas); n > mostJoined {
+					return nil, &ExcessError{"edges in the outline of its strip", n, mostJoined}
+				}
 				parts[i].settle()
 				continue
 			}
