@@ -58,7 +58,7 @@ func TestBudget(t *testing.T) {
 	lines := func(n int) orb.MultiLineString {
 		var out orb.MultiLineString
 		for range n {
-			out = append(out, line(100))
+			out = append(out, line(10))
 		}
 		return out
 	}
