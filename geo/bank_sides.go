@@ -21,6 +21,7 @@ type sides struct {
 	parts  [2]int // the same twice where the part goes round its end
 	places [2][]acrossPlace
 	weight [2]float64
+	index  *flat.Index // of the leaps; made when first asked
 }
 
 // decide parts the mesh into home and across. Leaps across which no shore lies ahead of
@@ -87,7 +88,7 @@ func (m *mesh) decide() (home map[int]bool, away []acrossPlace) {
 				if !ok || !home[i] || s.parts[0] == s.parts[1] {
 					continue
 				}
-				l := &m.leaps[m.nearestLeap(s.leaps, m.nodes[i].at)]
+				l := &m.leaps[m.nearestLeap(s, m.nodes[i].at)]
 				if flat.Dot(w, l.way[1-other]) < leapCos && flat.Distance(m.nodes[i].at, l.at) < m.nodes[i].foot.Distance {
 					home[i] = false
 				}
@@ -155,7 +156,7 @@ func (m *mesh) midways() []*sides {
 		for i := range m.nodes {
 			for side, part := range s.parts {
 				if m.part[i] == part && !m.nodes[i].fine {
-					s.places[side] = append(s.places[side], acrossPlace{i, m.nearestLeap(s.leaps, m.nodes[i].at), side})
+					s.places[side] = append(s.places[side], acrossPlace{i, m.nearestLeap(s, m.nodes[i].at), side})
 				}
 			}
 		}
@@ -211,14 +212,17 @@ func (m *mesh) string(all []int) (*sides, []int) {
 	return s, rest
 }
 
-func (m *mesh) nearestLeap(leaps []int, at orb.Point) int {
-	best, least := leaps[0], math.Inf(1)
-	for _, l := range leaps {
-		if d := flat.Squared(m.leaps[l].at, at); d < least {
-			best, least = l, d
-		}
+// nearestLeap is the leap of a midway line nearest to a place, the first of several.
+func (m *mesh) nearestLeap(s *sides, at orb.Point) int {
+	away := func(i int) float64 { return flat.Squared(m.leaps[s.leaps[i]].at, at) }
+	if s.index == nil {
+		s.index = flat.NewIndex(len(s.leaps), func(i int) flat.Box {
+			p := m.leaps[s.leaps[i]].at
+			return flat.Edge{A: p, B: p}.Box(0)
+		})
 	}
-	return best
+	i, _ := s.index.Nearest(at, math.Inf(1), away)
+	return s.leaps[i]
 }
 
 // facingBack finds what of a part that goes round the end of a midway line lies on either
@@ -229,7 +233,7 @@ func (m *mesh) facingBack(s *sides) {
 		if !ok || m.part[i] != s.parts[0] {
 			continue
 		}
-		k := m.nearestLeap(s.leaps, m.nodes[i].at)
+		k := m.nearestLeap(s, m.nodes[i].at)
 		back := [2]float64{flat.Dot(w, m.leaps[k].way[1]), flat.Dot(w, m.leaps[k].way[0])}
 		side := 0
 		if back[1] < back[0] {

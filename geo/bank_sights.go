@@ -14,7 +14,7 @@ import (
 // the way to the feet of that side about the leap. A structure before the lips of a mouth or
 // the tips of groins sees both in one direction.
 func (m *mesh) ahead(s *sides, side int) []acrossPlace {
-	across := m.views(s, 1-side)
+	across := m.sights(s, 1-side)
 	var out []acrossPlace
 	for _, p := range s.places[side] {
 		if !m.looks(p) {
@@ -54,8 +54,8 @@ func (m *mesh) about(leap int, at orb.Point) bool {
 // sight is how a foot is seen from the structure.
 type sight struct{ at, way orb.Point }
 
-// views are how the feet of one side of a midway line are seen.
-func (m *mesh) views(s *sides, side int) []sight {
+// sights are how the feet of one side of a midway line are seen.
+func (m *mesh) sights(s *sides, side int) []sight {
 	var out []sight
 	for _, k := range s.leaps {
 		l := &m.leaps[k]
@@ -80,11 +80,17 @@ func (m *mesh) looks(p acrossPlace) bool {
 // seen is the way to a place of the shore from the nearest place of the structure;
 // otherwise where that touches it.
 func (m *mesh) seen(at, otherwise orb.Point) orb.Point {
-	from, d := m.fp.nearestOutline(at)
-	if d <= onLine || m.touches && m.fp.holds(at) {
+	way, known := m.views[at]
+	if !known {
+		if from, d := m.fp.nearestOutline(at); d > onLine && !(m.touches && m.fp.holds(at)) {
+			way = flat.Direction(from, at)
+		}
+		m.views[at] = way
+	}
+	if way == (orb.Point{}) {
 		return otherwise
 	}
-	return flat.Direction(from, at)
+	return way
 }
 
 // nearestTo is the place of the footprint nearest to a point, and how far off it is: 0
@@ -109,9 +115,15 @@ func (fp *Footprint) holds(at orb.Point) bool {
 
 // nearestOutline is the place of the outline nearest to a point, and how far off it is.
 func (fp *Footprint) nearestOutline(at orb.Point) (orb.Point, float64) {
-	best, least := at, math.Inf(1)
+	best, least, most := at, math.Inf(1), math.Inf(1)
+	for i := range fp.Elements { // none is farther than the far side of its circle
+		most = min(most, flat.Distance(fp.Elements[i].centre, at)+fp.Elements[i].radius)
+	}
 	for i := range fp.Elements {
 		e := &fp.Elements[i]
+		if flat.Distance(e.centre, at)-e.radius > most+flat.BoxSlack {
+			continue
+		}
 		if beyond := flat.Distance(e.centre, at) - e.radius; beyond > 0 && beyond*beyond > least {
 			continue
 		}
