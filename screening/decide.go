@@ -81,8 +81,20 @@ func (b *setup) decide(r *result, editions rules.Editions) rules.Decision {
 	facts := dated{r.site, whenStarted(b.books, r.p, editions)}
 	d := book.Decide(facts)
 	for _, part := range r.parts {
-		if of := book.Decide(part); of.Harder(&d) {
-			facts.when = append(facts.when, fmt.Sprintf("%s, with which it is one structure, comes out as %s: see to the whole", part.Proposal.ID, pathText(&of)))
+		of := book.Decide(part)
+		lacks := of.Lacks
+		switch {
+		case of.Harder(&d):
+			lacks = []string{fmt.Sprintf("%s, with which it is one structure, comes out as %s: see to the whole", part.Proposal.ID, pathText(&of))}
+		case part.Proposal.Of.Order != r.p.Of.Order: // which has a row of its own
+			lacks = nil
+		case of.Certainty == rules.CloseCall && d.Certainty == rules.Firm:
+			lacks = []string{fmt.Sprintf("by what %s states a limit of %s is too near to tell: state it better", part.Proposal.ID, of.Path.Title)}
+		}
+		for _, text := range lacks {
+			if !slices.Contains(facts.when, text) {
+				facts.when = append(facts.when, text)
+			}
 		}
 	}
 	if len(r.parts) > 0 {

@@ -56,13 +56,10 @@ func (in *intake) several() bool { return len(in.of) > 1 }
 // same fault and reports it.
 func (in *intake) each(ctx context.Context, visit func(*site.Submission)) (all int) {
 	for _, file := range in.of {
-		err := in.broken[file]
-		if err == nil {
-			err = in.scan(ctx, file, func(f *geojson.Feature) {
-				all++
-				visit(site.Submit(f, file, all))
-			})
-		}
+		err := in.scan(ctx, file, func(f *geojson.Feature) {
+			all++
+			visit(site.Submit(f, file, all))
+		})
 		if err != nil && in.several() {
 			in.broken[file] = err
 			all++

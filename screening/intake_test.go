@@ -139,6 +139,10 @@ func TestPartsAreOneStructure(t *testing.T) {
 		{"short", bar(`"id":"p","part":2`+sill, 65, 85), "85.00", "9.00", "small", "firm"},
 		{"a line with a width of its own", sketchtest.Shape("LineString", `"id":"p","part":2,"width_ft":26`+sill, [2]float64{65, 20}, [2]float64{85, 20}), "", "33.00", "full", "firm"},
 		{"of another kind", bar(`"id":"p","part":2,"kind":"dock","accuracy_ft":0.1`, 65, 85), "85.00", "9.00", "small", "needs information"},
+		{"nearer to the limit by its own accuracy", bar(`"id":"p","part":2,"kind":"sill","accuracy_ft":0.1,"crest_elev_ft":1,"elevation_accuracy_ft":0.1`, 65, 85), "85.00", "9.00", "small", "firm"},
+		{"of another project", bar(`"id":"p","part":2,"project":"Heron"`+sill, 65, 85), "85.00", "9.00", "small", "needs information"},
+		{"begun at another time", bar(`"id":"p","part":2,"started":"2026-03-01"`+sill, 65, 85), "85.00", "9.00", "small", "needs information"},
+		{"without its kind", bar(`"id":"p","part":2,"accuracy_ft":0.1`, 65, 85), "85.00", "9.00", "small", "needs information"},
 		{"less accurate", bar(`"id":"p","part":2,"kind":"sill","accuracy_ft":60`, 65, 85), "85.00", "9.00", "small", "close call"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -155,6 +159,53 @@ func TestPartsAreOneStructure(t *testing.T) {
 			require.Empty(t, summary[1]["town_path"])
 		})
 	}
+}
+
+// What each part states is weighed: a crest of 1 ft above high water by the first, of 1.45 ft
+// good to 0.5 ft by the second, against 1.5 ft at most. The second alone is a close call.
+func TestEachPartIsWeighed(t *testing.T) {
+	const heights = `,"kind":"sill","accuracy_ft":0.1,"datum":"NAVD88","crest_elev_ft":`
+	site := sketchtest.PlainSite("")
+	for name, c := range map[string]struct{ second, certainty string }{
+		"well inside": {"1.5,\"elevation_accuracy_ft\":0.1", "firm"},
+		"close":       {"1.95,\"elevation_accuracy_ft\":0.5", "needs information"},
+		"unstated":    {"1.95", "needs information"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			site["proposals"] = []string{
+				bar(`"id":"p","part":1`+heights+`1.5,"elevation_accuracy_ft":0.1`, 0, 40),
+				bar(`"id":"p","part":2`+heights+c.second, 50, 90),
+			}
+			j, err := job.Load("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [./town.yaml]\nproposals: proposals\nlayers: {high_water: {file: high, surveyed: seen, accuracy: 0.1 ft, datum: NAVD88, date: 2024-05-01}}\n"))
+			require.NoError(t, err)
+			out := sketchtest.Memory{}
+			_, err = Run(context.Background(), j, sketchtest.WithBook{Sketch: site, Criteria: []string{"measure: crest_above_mhw, at_most: 1.5 ft"}}, out, Options{Workers: 1})
+			require.NoError(t, err)
+			rows, err := csv.NewReader(out["summary.csv"]).ReadAll()
+			require.NoError(t, err)
+			require.Equal(t, []string{"small", c.certainty}, rows[1][5:7])
+		})
+	}
+}
+
+// A file that breaks off takes nothing from those behind it: their parts and neighbours stay
+// what they are.
+func TestBehindABrokenFile(t *testing.T) {
+	site := sketchtest.PlainSite("")
+	site["p"] = []string{bar(`"id":"p","part":"A"`+sill, 0, 60), bar(`"id":"q"`+sill, 300, 360), bar(`"id":"p","part":"B"`+sill, 60, 120)}
+	j, err := job.Load("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [./town.yaml]\nproposals: [cut, p]\nlayers: {high_water: {file: high, surveyed: seen, accuracy: 0.1 ft, datum: NAVD88, date: 2024-05-01}}\n"))
+	require.NoError(t, err)
+	cut := `{"type":"FeatureCollection","features":[` + bar(`"id":"lost"`+sill, 500, 520) + "," + bar(`"id":"also"`+sill, 600, 620) + ","
+	out := sketchtest.Memory{}
+	_, err = Run(context.Background(), j, sketchtest.WithFile{Files: sketchtest.WithBook{Sketch: site, Criteria: []string{"measure: overall_length, at_most: 100 ft"}}, Name: "cut", Text: []byte(cut)}, out, Options{Workers: 2})
+	require.NoError(t, err)
+	rows, err := csv.NewReader(out["summary.csv"]).ReadAll()
+	require.NoError(t, err)
+	var got []string
+	for _, row := range rows[1:] {
+		got = append(got, row[0]+" "+row[5])
+	}
+	require.Equal(t, []string{"lost ", "also ", "cut ", "p full", "q small", "p "}, got)
 }
 
 func TestManyFiles(t *testing.T) {

@@ -81,10 +81,7 @@ func (r *run) writeManifest(to out.Outputs) error {
 // writeManifest writes run.json, with what holds of any command.
 func (o *opened) writeManifest(to out.Outputs, m manifest) error {
 	m.Tool, m.Version, m.Caution, m.DecisionDate = "waterward", o.options.Version, caution, o.job.DecisionDate.Format(time.DateOnly)
-	m.Inputs = o.log.Sorted()
-	for _, in := range m.Inputs {
-		o.layers.Stated(in)
-	}
+	m.Inputs = o.inputs()
 	page, err := json.MarshalIndent(m, "", "  ")
 	if err != nil {
 		return err

@@ -71,3 +71,12 @@ func (o *opened) faults() (messages, repairs []string) {
 	}
 	return messages, repairs
 }
+
+// inputs are the records of what was read, with what is stated of each.
+func (o *opened) inputs() []*inputs.Record {
+	read := o.log.Sorted()
+	for _, in := range read {
+		o.layers.Stated(in)
+	}
+	return read
+}

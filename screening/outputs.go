@@ -15,21 +15,18 @@ import (
 // outputs are the files of a screening.
 type outputs struct {
 	*out.Sinks[*result]
-	proposals *out.Collection[*result] // whose members outside its features are the input's
+	proposals         *out.Collection[*result] // whose members outside its features are the input's
+	summary, measures []column
 }
 
 // newOutputs creates the files.
 func (s *run) newOutputs(to out.Outputs) (*outputs, error) {
 	opening, every := s.books.Shown()
 	areas := s.layers.Areas
-	added, measures, summary := featureColumns(s.books.Current, areas, opening, every), measuresColumns(areas, opening, every), summaryColumns(s.books.Current)
-	s.compare = func(r *result) {
-		if s.since != nil {
-			r.changes = s.since.changes(r, measures, summary)
-		}
-	}
+	added := featureColumns(s.books.Current, areas, opening, every)
 	system := s.roster.intake.shared()
-	o := &outputs{proposals: &out.Collection[*result]{Name: "proposals.geojson", Of: func(r *result) [][]byte {
+	o := &outputs{summary: summaryColumns(s.books.Current), measures: measuresColumns(areas, opening, every)}
+	o.proposals = &out.Collection[*result]{Name: "proposals.geojson", Of: func(r *result) [][]byte {
 		f := r.p.Of.Feature
 		if system == nil { // one collection can name one only
 			f = f.InDegrees()
@@ -37,7 +34,7 @@ func (s *run) newOutputs(to out.Outputs) (*outputs, error) {
 		var feature []byte
 		feature, r.renamed = f.Annotated(r.properties(added))
 		return [][]byte{feature}
-	}}}
+	}}
 	var drawn []geojson.Member // ahead of what is drawn here, in degrees
 	if system != nil {
 		drawn = geojson.CRSMember(crs.DegreesOn(system.Datum))
@@ -49,8 +46,8 @@ func (s *run) newOutputs(to out.Outputs) (*outputs, error) {
 		o.proposals,
 		&out.Collection[*result]{Name: "measured.geojson", Before: drawn, Of: (*result).measuredLines},
 		&out.Collection[*result]{Name: "setbacks.geojson", Before: drawn, Of: (*result).setbackLines},
-		tableOf("summary.csv", summary, false),
-		tableOf("measures.csv", measures, true),
+		tableOf("summary.csv", o.summary, false),
+		tableOf("measures.csv", o.measures, true),
 		&out.Table[*result]{Name: "requests.csv", Header: requestsHeader, Of: (*result).requestRows},
 		&out.Table[*result]{Name: "criteria.csv", Header: criteriaHeader, Of: func(r *result) [][]string { return r.criteria(s.unverified) }},
 		s.newTriage().sink(s.about),

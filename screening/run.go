@@ -71,8 +71,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 // run is the state of one run.
 type run struct {
 	setup
-	since   *earlier      // nil if it is compared with none
-	compare func(*result) // sets the changes
+	since   *earlier // nil if it is compared with none
 	out     *outputs
 	report  *Report
 	paths   map[*rules.Book]map[string]int // how many proposals came out on a path
@@ -117,7 +116,9 @@ func (r *run) proposals(ctx context.Context) error {
 	}
 	err := work.InOrder(ctx, submissions, r.options.Workers, func(s *site.Submission) screened {
 		found := r.screen(site.NewProposal(s))
-		r.compare(found)
+		if r.since != nil {
+			found.changes = r.since.changes(found, r.out.measures, r.out.summary)
+		}
 		return screened{found, r.out.Prepare(found)}
 	}, func(s screened) error {
 		r.count(s.result)

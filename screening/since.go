@@ -48,13 +48,16 @@ func readEarlier(open func(name string) (io.ReadCloser, error)) (*earlier, error
 			err = e.table(open, name, take, columns)
 		}
 	}
+	var decided []bool // by row, which both tables have in one order
 	read("summary.csv", func(row map[string]string) {
+		decided = append(decided, row["not_decided"] == "")
 		if row["not_decided"] == "" {
 			e.summary[row["id"]] = row
 		}
 	}, "id", "not_decided", "error")
+	n := 0
 	read("measures.csv", func(row map[string]string) {
-		if e.measures[row["id"]] == nil || row["kind"] != "" {
+		if n++; n <= len(decided) && decided[n-1] {
 			e.measures[row["id"]] = row
 		}
 	}, "id")

@@ -216,8 +216,7 @@ func (r *run) about() pages.Triage {
 		Notices:  r.report.Notices,
 		Warnings: slices.Concat(r.report.Warnings, r.report.Doubts, r.report.Idle, r.report.Datums),
 	}
-	for _, in := range r.log.Sorted() {
-		r.layers.Stated(in)
+	for _, in := range r.inputs() {
 		made.Sources = append(made.Sources, pages.Source{Role: in.Role, File: in.File, Date: in.Date, Datum: in.Datum, Features: in.Features, SHA256: in.SHA256})
 	}
 	return made

@@ -55,24 +55,10 @@ func NewProposal(of *Submission) *Proposal {
 	if p.Err != nil || of.Aside != "" {
 		return p
 	}
-	known := map[string]bool{of.stated(): true}
-	for _, part := range of.drawn() {
-		own := p
-		if part != of {
-			own = readProposal(part)
-		}
-		if own.Err != nil {
-			p.Err = of.fault(fmt.Sprintf("a part of it cannot be used: %v", own.Err), "correct that part")
-			return p
-		}
-		if shift := crs.DatumShift(part.CRS().Datum, of.CRS().Datum); part != of && shift > 0 {
-			p.doubts = append(p.doubts, fmt.Sprintf("its parts are drawn on %s and on %s, which may lie %s apart: draw them on one", of.CRS().Datum, part.CRS().Datum, job.FeetText(shift)))
-		}
-		p.drawn = append(p.drawn, geo.Part{Geometry: part.Geometry, Width: own.width, Diameter: own.diameter})
-		if p.Accuracy = math.Max(p.Accuracy, own.Accuracy); !known[part.stated()] { // NaN stays
-			known[part.stated()] = true
-			p.Variants = append(p.Variants, own)
-		}
+	if of.Parts == nil {
+		p.drawn = []geo.Part{p.part()}
+	} else if p.Err = p.join(); p.Err != nil {
+		return p
 	}
 	fp, err := geo.NewFootprintOf(p.drawn...)
 	if err != nil {
@@ -85,11 +71,52 @@ func NewProposal(of *Submission) *Proposal {
 	}
 	p.Footprint = fp
 	for _, v := range p.Variants {
-		v.doubts = append(v.doubts, p.doubts...)
 		v.ID, v.Accuracy, v.drawn, v.Footprint = v.Of.PartTitle(), p.Accuracy, p.drawn, fp
 		v.Of = &Submission{Feature: v.Of.Feature, From: v.Of.From, Order: of.Order, Parts: of.Parts}
 	}
 	return p
+}
+
+// ofTheStructure is what parts of one structure cannot state each for itself.
+var ofTheStructure = []string{"project", "site", "alternative", "started"}
+
+// join takes the parts of a structure together: what is drawn, how good that is, and the
+// structure as each of them states it.
+func (p *Proposal) join() error {
+	of := p.Of
+	known := map[string]bool{}
+	for _, part := range of.Parts {
+		own := p
+		if part != of {
+			own = readProposal(part)
+		}
+		if own.Err != nil {
+			return of.fault(fmt.Sprintf("a part of it cannot be used: %v", own.Err), "correct that part")
+		}
+		p.drawn = append(p.drawn, own.part())
+		p.Accuracy = math.Max(p.Accuracy, own.Accuracy) // NaN stays
+		if shift := crs.DatumShift(part.CRS().Datum, of.CRS().Datum); part != of && shift > 0 {
+			p.doubts = append(p.doubts, fmt.Sprintf("its parts are drawn on %s and on %s, which may lie %s apart: draw them on one", of.CRS().Datum, part.CRS().Datum, job.FeetText(shift)))
+		}
+		for _, name := range ofTheStructure {
+			first, _ := of.Text(name)
+			if text, _ := part.Text(name); !rules.SameWord(first, text) {
+				p.doubts = append(p.doubts, fmt.Sprintf("its parts state different things of %s (%.40q and %.40q): say which holds of the whole", name, first, text))
+			}
+		}
+		if stated := part.stated(); !known[stated] {
+			known[stated] = true
+			if own != p {
+				p.Variants = append(p.Variants, own)
+			}
+		}
+	}
+	return nil
+}
+
+// part is what the feature itself draws, as geo takes it.
+func (p *Proposal) part() geo.Part {
+	return geo.Part{Geometry: p.Of.Geometry, Width: p.width, Diameter: p.diameter}
 }
 
 // readProposal reads what a feature states.

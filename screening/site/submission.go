@@ -100,9 +100,10 @@ func (s *Submission) Coarseness() float64 {
 }
 
 // stated is the same for parts of a structure that state the same of it: all but where and
-// how wide they are drawn.
+// how wide they are drawn. What two sources say is never the same, as each has its units.
 func (s *Submission) stated() string {
 	var b strings.Builder
+	fmt.Fprintf(&b, "%p", s.From.ProposalsSource)
 	for _, name := range job.ProposalProperties() {
 		switch name {
 		case "part", "width_ft", "diameter_ft", "accuracy_ft":
