@@ -13,11 +13,12 @@ func (fp *Footprint) OpeningSpacing(opening float64) float64 {
 
 // LongestOverlap returns the length, in metres along the bank, of the longest
 // stretch of it in front of which two neighbouring elements both lie: between
-// the extreme feet of either, as in Occupied. 0 if none do.
-func (b *Bank) LongestOverlap() float64 {
+// the extreme feet of either, as in Occupied. 0 if none do. It is one stretch on
+// each line of the bank that it lies on.
+func (b *Bank) LongestOverlap() (length float64, stretches []Stretch) {
 	fp := b.fp
 	if len(fp.Links) == 0 {
-		return 0
+		return 0, nil
 	}
 	extents := make([][]extent, len(fp.Elements))
 	f := b.feetOn()
@@ -31,16 +32,29 @@ func (b *Bank) LongestOverlap() float64 {
 			extents[i] = append(extents[i], whole)
 		}
 	}
-	longest := 0.0
+	type lapped struct {
+		chain int
+		extent
+	}
+	var longest []lapped
 	for _, l := range fp.Links {
-		overlap := 0.0 // on all lines of the bank
+		overlap, on := 0.0, []lapped(nil) // on all lines of the bank
 		for c, e := range extents[l.A] {
 			o := extents[l.B][c]
 			for _, lap := range f.laps(c) {
-				overlap += math.Max(0, math.Min(e.to, o.to+lap)-math.Max(e.from, o.from+lap))
+				both := extent{math.Max(e.from, o.from+lap), math.Min(e.to, o.to+lap)}
+				if both.to > both.from {
+					overlap += both.to - both.from
+					on = append(on, lapped{c, both})
+				}
 			}
 		}
-		longest = math.Max(longest, overlap)
+		if overlap > length {
+			length, longest = overlap, on
+		}
 	}
-	return longest
+	for _, s := range longest {
+		stretches = append(stretches, Stretch{f.between(s.chain, s.from, s.to), s.to - s.from})
+	}
+	return length, stretches
 }

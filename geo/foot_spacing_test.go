@@ -27,7 +27,17 @@ func TestStaggeredSills(t *testing.T) {
 		"two that meet":          NewLines(inFeet(orb.Point{-500, 0}, orb.Point{54, 0}), inFeet(orb.Point{54, 0}, orb.Point{500, 0})),
 		"two, the second before": NewLines(inFeet(orb.Point{54, 0}, orb.Point{500, 0}), inFeet(orb.Point{-500, 0}, orb.Point{54, 0})),
 	} {
-		requireFeet(t, 10, HomeBank(fp, shore).LongestOverlap(), name)
+		overlap, on := HomeBank(fp, shore).LongestOverlap()
+		requireFeet(t, 10, overlap, name)
+		// Between where the second begins and where the first ends.
+		var line []orb.Point
+		for _, s := range on {
+			line = append(line, s.Points...)
+		}
+		bound := orb.LineString(line).Bound()
+		requireFeet(t, 50, bound.Min[0], name)
+		requireFeet(t, 60, bound.Max[0], name)
+		require.InDelta(t, 0, bound.Max[1]-bound.Min[1], 1e-9, name)
 	}
 }
 
@@ -131,7 +141,13 @@ func TestLongestOverlap(t *testing.T) {
 		{"round a corner", sills(t, 2, []orb.Point{{3, 40}, {3, 4}, {30, 4}}, []orb.Point{{20, 12}, {70, 12}}), corner, 10},
 	} {
 		bank := HomeBank(c.fp, c.shore)
-		requireFeet(t, c.want, bank.LongestOverlap(), c.name)
+		overlap, on := bank.LongestOverlap()
+		requireFeet(t, c.want, overlap, c.name)
+		drawn := 0.0
+		for _, s := range on {
+			drawn += LengthTogether(s.Points)
+		}
+		requireFeet(t, c.want, drawn, c.name)
 	}
 }
 
@@ -163,6 +179,7 @@ func TestOverlapsOnAStraightBank(t *testing.T) {
 		for _, l := range fp.Links {
 			want = math.Max(want, math.Min(to[l.A], to[l.B])-math.Max(from[l.A], from[l.B]))
 		}
-		require.InDelta(t, want, HomeBank(fp, NewLines(shore)).LongestOverlap(), 1e-9)
+		got, _ := HomeBank(fp, NewLines(shore)).LongestOverlap()
+		require.InDelta(t, want, got, 1e-9)
 	})
 }

@@ -125,6 +125,19 @@ func (a Accuracy) Tolerance() (tolerance float64, unstated []string) {
 	return math.Max(0, oneSided95*math.Sqrt(squares)/spans+math.Abs(a.Bias)-a.Farther), unstated
 }
 
+// Tolerance is how far, in metres, positions or heights may make the value wrong: the most
+// by every feature that could have decided it; NaN where none applies or nothing is stated.
+func (v Value) Tolerance() float64 {
+	most := math.NaN()
+	for _, a := range v.Accuracy {
+		tolerance, unstated := a.Tolerance()
+		if (len(unstated) < 2 || tolerance > 0) && !(tolerance <= most) {
+			most = tolerance
+		}
+	}
+	return most
+}
+
 // unstatedWithin is how near to its limit, in metres, a value must lie for what is
 // unstated to matter.
 func (a Accuracy) unstatedWithin() float64 {

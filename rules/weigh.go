@@ -33,12 +33,10 @@ func (r *Result) weigh() {
 	if ofLengths && r.Value.Bound == Exact && shift < Resolution-1e-9 {
 		r.Outcome = Close
 	}
+	r.Tolerance = r.Value.Tolerance()
 	for _, a := range r.Value.Accuracy {
-		tolerance, unstated := a.Tolerance()
-		if (len(unstated) < 2 || tolerance > 0) && !(tolerance <= r.Tolerance) {
-			r.Tolerance = tolerance
-		}
 		if distance < a.unstatedWithin() {
+			_, unstated := a.Tolerance()
 			for _, text := range unstated {
 				r.doubt(text)
 			}

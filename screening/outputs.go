@@ -1,14 +1,8 @@
 package screening
 
 import (
-	"math"
-	"strings"
-
-	"github.com/paulmach/orb"
-
 	"waterward/geo/crs"
 	"waterward/geo/geojson"
-	"waterward/screening/job"
 	"waterward/screening/out"
 )
 
@@ -44,7 +38,7 @@ func (s *run) newOutputs(to out.Outputs) (*outputs, error) {
 	}
 	sinks := []out.Sink[*result]{
 		o.proposals,
-		&out.Collection[*result]{Name: "measured.geojson", Before: drawn, Of: (*result).measuredLines},
+		&out.Collection[*result]{Name: "measured.geojson", Before: drawn, Of: func(r *result) [][]byte { return r.measuredLines(opening, s.opening) }},
 		&out.Collection[*result]{Name: "setbacks.geojson", Before: drawn, Of: (*result).setbackLines},
 		tableOf("summary.csv", o.summary, false),
 		tableOf("measures.csv", o.measures, true),
@@ -67,46 +61,4 @@ func tableOf(name string, columns []column, filled bool) *out.Table[*result] {
 		header[i] = c.name
 	}
 	return &out.Table[*result]{Name: name, Header: header, Filled: filled, Of: func(r *result) [][]string { return [][]string{r.row(columns)} }}
-}
-
-// measuredLines are the distances that were measured, a line each.
-func (r *result) measuredLines() [][]byte {
-	if r.site == nil {
-		return nil
-	}
-	var lines [][]byte
-	for _, d := range r.site.Drawn {
-		length := math.Hypot(d.From[0]-d.To[0], d.From[1]-d.To[1])
-		if length == 0 {
-			continue // touching: there is no line between the two points
-		}
-		signed := length
-		if v := r.site.Values[d.Measure]; v.Unknown == "" && v.Number < 0 { // it lies landward, or across
-			signed = -length
-		}
-		lines = append(lines, r.line([]orb.Point{d.From, d.To}, d.Measure, signed, d.Layer,
-			geojson.Member{Key: "feature", Raw: out.Text(d.Feature).JSON}))
-	}
-	return lines
-}
-
-// setbackLines are the limit lines near the proposal.
-func (r *result) setbackLines() [][]byte {
-	var lines [][]byte
-	for _, l := range r.limits {
-		lines = append(lines, r.line(l.Line, l.Measure, l.Distance, l.Layer,
-			geojson.Member{Key: "criteria", Raw: out.Text(strings.Join(l.Criteria, "; ")).JSON}))
-	}
-	return lines
-}
-
-// line is a line beside the proposal that stands for a distance of a measure, negative landward or across.
-func (r *result) line(line []orb.Point, measure string, distance float64, layer string, last geojson.Member) []byte {
-	return out.LineFeature(r.site.Footprint.Plane, line, []geojson.Member{
-		{Key: "id", Raw: out.Text(r.p.ID).JSON},
-		{Key: "measure", Raw: out.Text(measure).JSON},
-		{Key: "distance_ft", Raw: out.Number(distance/job.Foot, 2).JSON},
-		{Key: "layer", Raw: out.Text(layer).JSON},
-		last,
-	})
 }

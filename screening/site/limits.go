@@ -1,8 +1,6 @@
 package site
 
 import (
-	"strings"
-
 	"github.com/paulmach/orb"
 
 	"waterward/geo"
@@ -19,19 +17,26 @@ const setbackMargin = 100 * job.Foot
 type limitLine struct {
 	Measure  string
 	Distance float64 // metres
-	Criteria []string
+	Limit    string  // what is demanded, in words: "at most 10 ft"
+	Of       []LimitOf
 }
 
-// LimitLines gathers the limits of all books, each place once.
+// LimitOf is a criterion of a book that sets a limit.
+type LimitOf struct {
+	Book      *rules.Book
+	Path      *rules.Path
+	Criterion *rules.Criterion
+}
+
+// LimitLines gathers the limits of all books, each once for all criteria that set it.
 func LimitLines(books []*rules.Book) []*limitLine {
 	var out []*limitLine
 	for _, b := range books {
 		for _, path := range b.Paths {
 			for _, c := range path.Criteria {
-				name := strings.Join([]string{b.Name, path.ID, c.ID}, "/")
 				for _, in := range c.Inputs() {
 					if RecordOf(in.Ref.Measure).Drawn && c.Limit > 0 {
-						out = addLimit(out, in.Ref.Measure, c.Limit, name)
+						out = addLimit(out, limitLine{in.Ref.Measure, c.Limit, c.LimitText(), []LimitOf{{b, path, c}}})
 					}
 				}
 			}
@@ -40,14 +45,14 @@ func LimitLines(books []*rules.Book) []*limitLine {
 	return out
 }
 
-func addLimit(all []*limitLine, measure string, distance float64, name string) []*limitLine {
+func addLimit(all []*limitLine, limit limitLine) []*limitLine {
 	for _, l := range all {
-		if l.Measure == measure && l.Distance == distance {
-			l.Criteria = append(l.Criteria, name)
+		if l.Measure == limit.Measure && l.Distance == limit.Distance && l.Limit == limit.Limit {
+			l.Of = append(l.Of, limit.Of...)
 			return all
 		}
 	}
-	return append(all, &limitLine{measure, distance, []string{name}})
+	return append(all, &limit)
 }
 
 // Setbacks draws the limit lines round the site.

@@ -3,6 +3,8 @@ package site
 import (
 	"math"
 
+	"github.com/paulmach/orb"
+
 	"waterward/geo"
 	"waterward/rules"
 	"waterward/screening/job"
@@ -19,7 +21,7 @@ func (s *Site) distanceValue(l *layers.Layer, measure string, r geo.Reach, item 
 		}
 		return on.lacking(v, 0)
 	}
-	s.draw(measure, r.At, r.Foot.At, l.Name, l.Items[item].Label)
+	s.draw(measure, []orb.Point{r.At, r.Foot.At}, l.Name, l.Items[item].Label)
 	return on.lacking(s.restingOn(rules.Value{Number: r.Distance}, l, s.Near(l.Geo), item), 0)
 }
 

@@ -26,7 +26,7 @@ type Site struct {
 	Values    map[string]rules.Value
 	Notices   []string
 	Unsettled []string // what keeps any decision from being firm
-	Drawn     []witness
+	witnesses []witness
 	Lines     map[*geo.Layer]*geo.Lines // what near has carried into the plane
 	reaches   map[*geo.Lines]geo.Reach  // what nearestOn has measured
 
@@ -39,15 +39,6 @@ type Site struct {
 	Parcels   []string
 	Growth    growth             // of oysters
 	asPlaced  map[string]float64 // measures of the mound before it settles, SI
-}
-
-// witness is the line between the two points a distance was measured between,
-// in the plane.
-type witness struct {
-	Measure  string
-	From, To orb.Point
-	Layer    string
-	Feature  string
 }
 
 // Bare is a site of which nothing is measured yet.
@@ -147,7 +138,6 @@ func (s *Site) Lengths() {
 	s.Values["narrowest_opening"] = rules.Value{Number: s.Radius, Bound: rules.MoreThan, Detail: "one element, no opening"}
 	if links := s.Footprint.Links; len(links) > 0 {
 		s.Values["narrowest_opening"] = rules.Value{Number: links[0].Width, Accuracy: s.ofLengths()}
-		s.draw("narrowest_opening", links[0].From, links[0].To, "", "")
 	}
 	if v, bad := s.incomplete(); bad {
 		s.Values["footprint_area"] = v
@@ -155,10 +145,6 @@ func (s *Site) Lengths() {
 			s.Values["overall_length"], s.Values["narrowest_opening"] = v, v
 		}
 	}
-}
-
-func (s *Site) draw(measure string, from, to orb.Point, layer, feature string) {
-	s.Drawn = append(s.Drawn, witness{measure, from, to, layer, feature})
 }
 
 // Unplaceable returns why no book can decide on a proposal although it can be

@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/paulmach/orb"
+
 	"waterward/geo"
 	"waterward/rules"
 	"waterward/screening/job"
@@ -207,7 +209,7 @@ func readings(r geo.Readings) []rules.Also {
 // ReachValue is a distance with what it rests on; it draws its witness line.
 func (s *Site) ReachValue(name string, r geo.Reach, lines *geo.Lines, l *layers.Layer) rules.Value {
 	item := lines.Item(r.Foot)
-	s.draw(name, r.At, r.Foot.At, l.Name, l.Items[item].Label)
+	s.draw(name, []orb.Point{r.At, r.Foot.At}, l.Name, l.Items[item].Label)
 	return s.restingOn(rules.Value{Number: r.Distance, Room: math.NaN()}, l, lines, item)
 }
 
@@ -223,8 +225,12 @@ func (s *Site) alongBank() {
 	onBank := s.restingOn(rules.Value{Number: math.Max(0, s.Values["mhw_farthest"].Number)}, high, s.Bank.Lines, item)
 	onBank.Accuracy = bothEnds(onBank.Accuracy)
 	overlap := onBank
-	overlap.Number = s.Bank.LongestOverlap()
+	var before []geo.Stretch
+	overlap.Number, before = s.Bank.LongestOverlap()
 	s.Values["longest_overlap"] = overlap
+	for _, on := range before {
+		s.draw("longest_overlap", on.Points, high.Name, nearest.Label)
+	}
 	onBank.Number, onBank.Also = length.Along, lengths(length)
 	if s.Values["bank_length"] = onBank; length.Along < rules.Resolution {
 		s.Values["bank_length"] = Unknown("all of it is nearest to one point of %s; see how much of the shore it stands before", high.Title)

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/paulmach/orb"
+
 	"waterward/geo"
 	"waterward/rules"
 	"waterward/screening/job"
@@ -54,7 +56,7 @@ func (s *Site) width(across geo.Reach, other float64, says string) {
 	layer, high := s.Layers.Layer("high_water"), s.Values["mhw_farthest"]
 	item := layer.Items[s.Bank.Lines.Item(across.Foot)]
 	width := rules.Value{Number: across.Distance, Accuracy: []rules.Accuracy{s.accuracy(layer, item)}, Layer: layer.Name, Feature: item.Label, Date: item.Date}
-	s.draw("waterway_width", across.At, across.Foot.At, layer.Name, item.Label)
+	s.draw("waterway_width", []orb.Point{across.At, across.Foot.At}, layer.Name, item.Label)
 	share := width
 	share.Number, share.Whole = math.Max(0, high.Number)/across.Distance, across.Distance
 	for _, also := range high.Also {
