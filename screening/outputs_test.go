@@ -78,7 +78,7 @@ func TestLayersAreGeoJSON(t *testing.T) {
 // featureTail is what follows the proposal's own properties.
 func featureTail(keys []string) []string {
 	for i, k := range keys {
-		if k == "state_path" {
+		if k == "label" {
 			return keys[i:]
 		}
 	}
@@ -119,7 +119,7 @@ func TestProposalsComeBackByteForByte(t *testing.T) {
 		at := strings.Index(out, head)
 		require.GreaterOrEqual(t, at, 0, head)
 		added := out[at+len(head):]
-		require.True(t, strings.HasPrefix(added, `,"state_title":`), added[:40])
+		require.True(t, strings.HasPrefix(added, `,"label":`), added[:40])
 		require.Contains(t, added, tail)
 		n++
 	}

@@ -2,6 +2,7 @@ package screening
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"waterward/geo/geojson"
@@ -236,7 +237,7 @@ func statedColumns() []column {
 
 // featureColumns are the properties added to every proposal.
 func featureColumns(books []*rules.Book, areas []*layers.Layer, opening, every float64) []column {
-	made := append(decisionColumns(books), requestColumns(books)...)
+	made := slices.Concat(overallColumns(), decisionColumns(books), requestColumns(books))
 	made = append(made, measureCells(areas, opening, every)...)
 	return append(made, parcelsColumn, noticesColumn, sourceColumn, asideColumn, errorColumn)
 }
