@@ -1,7 +1,6 @@
 package screening
 
 import (
-	"math"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -55,6 +54,9 @@ func (s *run) newOutputs(to out.Outputs) (*outputs, error) {
 	if s.since != nil {
 		sinks = append(sinks, newChangesTable(s))
 	}
+	if s.options.Field {
+		sinks = append(sinks, s.field.sinks()...)
+	}
 	var err error
 	o.Sinks, err = out.Open(to, sinks...)
 	return o, err
@@ -76,13 +78,9 @@ func (r *result) measuredLines() [][]byte {
 	}
 	var lines [][]byte
 	for _, d := range r.site.Drawn {
-		length := math.Hypot(d.From[0]-d.To[0], d.From[1]-d.To[1])
-		if length == 0 {
+		signed := r.site.Signed(d)
+		if signed == 0 {
 			continue // touching: there is no line between the two points
-		}
-		signed := length
-		if v := r.site.Values[d.Measure]; v.Unknown == "" && v.Number < 0 { // it lies landward, or across
-			signed = -length
 		}
 		lines = append(lines, r.line([]orb.Point{d.From, d.To}, d.Measure, signed, d.Layer,
 			geojson.Member{Key: "feature", Raw: out.Text(d.Feature).JSON}))

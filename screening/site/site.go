@@ -2,6 +2,7 @@ package site
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -159,6 +160,15 @@ func (s *Site) Lengths() {
 
 func (s *Site) draw(measure string, from, to orb.Point, layer, feature string) {
 	s.Drawn = append(s.Drawn, witness{measure, from, to, layer, feature})
+}
+
+// Signed is how long a witness line is, metres, negative where it lies landward or across.
+func (s *Site) Signed(w witness) float64 {
+	length := math.Hypot(w.From[0]-w.To[0], w.From[1]-w.To[1])
+	if v := s.Values[w.Measure]; v.Unknown == "" && v.Number < 0 {
+		return -length
+	}
+	return length
 }
 
 // Unplaceable returns why no book can decide on a proposal although it can be
