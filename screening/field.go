@@ -17,10 +17,6 @@ import (
 	"waterward/screening/job"
 )
 
-// drawnWithin is how near, in metres (0.02 ft), what is drawn for the field keeps to what was
-// measured: positions are written no finer there.
-const drawnWithin = 0.006
-
 // What whoever goes out with any of the files must know; the second stands at every place.
 const (
 	fromMaps = "places are from maps, not surveyed, and a receiver errs by several feet"
@@ -74,7 +70,7 @@ func (m *marks) line(kind field.Kind, name, says string, line []orb.Point) {
 
 // degrees is a line of the plane in degrees, without the vertices that nobody would see.
 func (m *marks) degrees(line []orb.Point) []orb.Point {
-	seen := simplify.DouglasPeucker(drawnWithin).LineString(slices.Clone(line))
+	seen := simplify.DouglasPeucker(field.SamePlace).LineString(slices.Clone(line))
 	if len(seen) < 4 && line[0] == line[len(line)-1] { // a ring needs them
 		seen = line
 	}
@@ -98,11 +94,11 @@ func (m *marks) element(number int, e *geo.Element) {
 	case len(outline) == 0:
 		ends, off := field.EndsOf(e.Lines, true)
 		for _, c := range ends {
-			what, name := "bend", "bend"
+			what := "bend"
 			if c.End {
-				what, name = "end", "end"
+				what = "end"
 			}
-			m.point(field.Corners, of, fmt.Sprintf("%d %s %s", number, name, c.Name), what+" of "+of+" as drawn, a line without a width"+between(off), c.At)
+			m.point(field.Corners, of, fmt.Sprintf("%d %s %s", number, what, c.Name), what+" of "+of+" as drawn, a line without a width"+between(off), c.At)
 		}
 		for _, line := range e.Lines {
 			m.line(field.Outlines, of, of+" as drawn: a line whose width is not stated, so that its outline is not known", line)
@@ -124,7 +120,7 @@ func between(off float64) string {
 	switch {
 	case math.IsNaN(off):
 		return "; it has more, of which the outermost are named"
-	case off < drawnWithin:
+	case off < field.SamePlace:
 		return ""
 	}
 	return "; straight lines from one to the next leave up to " + job.FeetText(off) + " of it out, or take that in"
@@ -171,8 +167,8 @@ func (m *marks) openings() {
 		of := "opening " + o.Name()
 		says := of + ", " + job.FeetText(o.Width) + " of clear water where it is narrowest"
 		m.line(field.Openings, of, says, []orb.Point{o.From, o.To})
-		m.point(field.Openings, of, fmt.Sprintf("%s at %d", o.Name(), o.First), says+fmt.Sprintf(": on element %d", o.First), o.From)
-		m.point(field.Openings, of, fmt.Sprintf("%s at %d", o.Name(), o.Second), says+fmt.Sprintf(": on element %d", o.Second), o.To)
+		m.point(field.Openings, of, o.Name()+" a", fmt.Sprintf("%s: on element %d", says, o.First), o.From)
+		m.point(field.Openings, of, o.Name()+" b", fmt.Sprintf("%s: on element %d", says, o.Second), o.To)
 	}
 }
 

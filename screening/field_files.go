@@ -14,8 +14,8 @@ import (
 	"waterward/screening/out"
 )
 
-// mostMarks are in field.kmz and in field.gpx; above that a phone is slow to open them (from
-// memory).
+// mostMarks are in field.kmz and in field.gpx if they hold more than one proposal; above that
+// a phone is slow to open them (from memory).
 const mostMarks = 5000
 
 // fieldFiles are what is taken to the shore: field.kmz, field.gpx and stakeout.csv.
@@ -72,7 +72,7 @@ func (f *fieldFiles) take(r *result) {
 	if f.grid != nil && !f.grid.MeantFor(r.p.Of.Bound().Center()) {
 		f.outside = append(f.outside, r.p.ID)
 	}
-	if len(f.left) > 0 || f.marks+r.marked.Marks() > mostMarks {
+	if len(f.left) > 0 || len(f.sites) > 0 && f.marks+r.marked.Marks() > mostMarks {
 		f.left = append(f.left, r.p.ID)
 		return
 	}

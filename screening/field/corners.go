@@ -18,9 +18,9 @@ const (
 	loosest = 8 * stringWithin
 	// mostCorners are named of one outline.
 	mostCorners = 24
-	// samePlace is how near, in metres (0.02 ft), two places are one: positions are written
-	// no finer.
-	samePlace = 0.006
+	// SamePlace is how near, in metres (0.02 ft), two places are one: positions are written no
+	// finer.
+	SamePlace = 0.006
 )
 
 // Corner is a place of an outline or of a line, in the plane, with a name unlike any other
@@ -58,7 +58,9 @@ func CornersOf(outline []orb.Polygon) ([]Corner, float64) {
 	return corners, off
 }
 
-// EndsOf are the ends of lines, and with bends the places between at which they bend.
+// EndsOf are the ends of lines that have any, and with bends the places between at which
+// they bend, and how far off the lines straight strings from one to the next are, as of
+// [CornersOf].
 func EndsOf(lines [][]orb.Point, bends bool) ([]Corner, float64) {
 	var bound orb.Bound
 	var drawn [][]orb.Point
@@ -68,10 +70,12 @@ func EndsOf(lines [][]orb.Point, bends bool) ([]Corner, float64) {
 		} else {
 			bound = bound.Union(b)
 		}
-		if !bends {
-			line = []orb.Point{line[0], line[len(line)-1]}
+		switch first, last := line[0], line[len(line)-1]; {
+		case bends:
+			drawn = append(drawn, line)
+		case first != last:
+			drawn = append(drawn, []orb.Point{first, last})
 		}
-		drawn = append(drawn, line)
 	}
 	corners, off := chosen(drawn, false)
 	named(corners, bound.Center(), orb.Point{1, 1})
@@ -87,7 +91,7 @@ func startedOutermost(ring orb.Ring, shell bool, middle orb.Point) []orb.Point {
 	}
 	first := 0
 	for i, p := range open {
-		if planar.Distance(p, middle) > planar.Distance(open[first], middle)+samePlace {
+		if planar.Distance(p, middle) > planar.Distance(open[first], middle)+SamePlace {
 			first = i
 		}
 	}
@@ -127,7 +131,7 @@ func chosen(lines [][]orb.Point, closed bool) ([]Corner, float64) {
 		sin, cos := math.Sincos(2 * math.Pi * float64(k) / mostCorners)
 		far := corners[0]
 		for _, c := range corners {
-			if (c.At[0]-far.At[0])*sin+(c.At[1]-far.At[1])*cos > samePlace {
+			if (c.At[0]-far.At[0])*sin+(c.At[1]-far.At[1])*cos > SamePlace {
 				far = c
 			}
 		}
@@ -140,7 +144,7 @@ func chosen(lines [][]orb.Point, closed bool) ([]Corner, float64) {
 func apart(corners []Corner) []Corner {
 	var made []Corner
 	for _, c := range corners {
-		if !slices.ContainsFunc(made, func(o Corner) bool { return planar.Distance(o.At, c.At) < samePlace }) {
+		if !slices.ContainsFunc(made, func(o Corner) bool { return planar.Distance(o.At, c.At) < SamePlace }) {
 			made = append(made, c)
 		}
 	}
@@ -153,7 +157,7 @@ var compass = [...]string{"N", "NE", "E", "SE", "S", "SW", "W", "NW"}
 // 8; of a place in a box so wide and high as if that were square, so that the corners of a
 // long box are its NE, SE, SW and NW.
 func bearing(at, middle, half orb.Point) float64 {
-	if half[0] < samePlace || half[1] < samePlace {
+	if half[0] < SamePlace || half[1] < SamePlace {
 		half = orb.Point{1, 1}
 	}
 	b := math.Atan2((at[0]-middle[0])/half[0], (at[1]-middle[1])/half[1]) * 4 / math.Pi
