@@ -119,11 +119,11 @@ func (m *marks) element(number int, e *geo.Element) {
 func between(off float64) string {
 	switch {
 	case math.IsNaN(off):
-		return "; it has more, of which the outermost are named"
+		return "; it has more, and these are the outermost"
 	case off < field.SamePlace:
 		return ""
 	}
-	return "; straight lines from one to the next leave up to " + job.FeetText(off) + " of it out, or take that in"
+	return "; straight lines from one to the next lie within " + job.FeetText(off) + " of it"
 }
 
 func (m *marks) outline(of string, e *geo.Element, outline []orb.Polygon) {
