@@ -9,6 +9,7 @@ require (
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	github.com/stretchr/testify v1.12.1
 	github.com/twpayne/go-geom v1.7.0
+	github.com/twpayne/go-kml/v3 v3.6.0
 	github.com/urfave/cli/v2 v2.27.7
 	go.yaml.in/yaml/v4 v4.0.0
 	pgregory.net/rapid v1.3.0

@@ -117,6 +117,15 @@ func (e *Element) middle() orb.Point {
 // Area is the area of the element in square metres.
 func (e *Element) Area() float64 { return area.Of(e.Areas) }
 
+// Outline is the element as one area, in the plane, without what lies between parts that
+// overlap; empty if the footprint is incomplete.
+func (e *Element) Outline() []orb.Polygon {
+	if joined, err := area.Union(e.Areas); err == nil {
+		return joined
+	}
+	return e.Areas // drawn with them
+}
+
 // contains reports whether the element covers p, its outline included.
 func (e *Element) contains(p orb.Point) bool {
 	if e.edges != nil {

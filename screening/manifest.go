@@ -41,6 +41,7 @@ type settings struct {
 	Every        float64 `json:"opening_asked_every_ft"`
 	Unverified   bool    `json:"unverified_notices"`
 	NoRepair     bool    `json:"no_repair"`
+	Grid         string  `json:"stakeout_crs,omitempty"`
 }
 
 type bookRecord struct {
@@ -67,7 +68,7 @@ func (r *run) writeManifest(to out.Outputs) error {
 	opening, every := r.books.Shown()
 	m := manifest{
 		Command:  "screen",
-		Settings: settings{roundNoise(r.radius / job.Foot), roundNoise(opening / job.Foot), roundNoise(every / job.Foot), r.unverified, r.job.NoRepair},
+		Settings: settings{roundNoise(r.radius / job.Foot), roundNoise(opening / job.Foot), roundNoise(every / job.Foot), r.unverified, r.job.NoRepair, r.field.gridName()},
 		Unstated: r.unstatedAccuracy(), Proposals: r.report.Proposals, Unusable: r.report.Unusable,
 		Limits: &limitsRecord{r.report.Limits, r.report.Unread}, Idle: r.report.Idle, NoLayer: r.report.NoLayer, Datums: r.report.Datums, Doubts: r.report.Doubts,
 		Outputs: r.out.Records(),

@@ -18,6 +18,8 @@ type Options struct {
 	// Since, if set, opens the results of an earlier screening, by the names of its files, to
 	// say what has changed since.
 	Since func(name string) (io.ReadCloser, error)
+	// Field asks for the files that are taken to the shore: field.kmz, field.gpx, stakeout.csv.
+	Field bool
 	// Progress, if set, is told how much of long work is done.
 	Progress func(done, of int)
 }

@@ -49,6 +49,9 @@ func (s *run) newOutputs(to out.Outputs) (*outputs, error) {
 	if s.since != nil {
 		sinks = append(sinks, newChangesTable(s))
 	}
+	if s.options.Field {
+		sinks = append(sinks, s.field.sinks()...)
+	}
 	var err error
 	o.Sinks, err = out.Open(to, sinks...)
 	return o, err

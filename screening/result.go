@@ -7,6 +7,7 @@ import (
 
 	"waterward/geo/geojson"
 	"waterward/rules"
+	"waterward/screening/field"
 	"waterward/screening/job"
 	"waterward/screening/layers"
 	"waterward/screening/out"
@@ -21,6 +22,7 @@ type result struct {
 	decisions []rules.Decision
 	notices   []string
 	limits    []site.DrawnLimit
+	marked    *field.Site  // what of it is taken to the shore; nil if that is not asked for
 	renamed   []string     // properties of the proposal that bore the name of one of ours
 	changes   []difference // since an earlier run, if it is compared with one
 }

@@ -40,7 +40,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 		return nil, err
 	}
 	run := &run{
-		since: since,
+		since: since, field: newFieldFiles(j, options.Field),
 		setup: setup{
 			opened: o, roster: roster, projects: projects, opening: o.books.WidestOpening(),
 			radius: j.SearchRadius.Metres, unverified: j.Unverified,
@@ -58,7 +58,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 		run.out.Close()
 		return nil, err
 	}
-	run.report.Warnings = slices.Concat(in.warnings(), run.unknown.told(), run.gaveWay.told(), o.log.Warnings(), o.layers.Twice)
+	run.report.Warnings = slices.Concat(in.warnings(), run.unknown.told(), run.gaveWay.told(), o.log.Warnings(), o.layers.Twice, run.field.warnings())
 	run.report.Doubts = append(o.layers.Doubts(run.radius), site.Contradicted(o.layers, run.radius)...)
 	run.report.Outcomes, run.report.Requests = run.sums.byAuthority(o.books.Live()), run.sums.often()
 	run.note()
@@ -72,6 +72,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 type run struct {
 	setup
 	since   *earlier // nil if it is compared with none
+	field   *fieldFiles
 	out     *outputs
 	report  *Report
 	paths   map[*rules.Book]map[string]int // how many proposals came out on a path
@@ -116,6 +117,9 @@ func (r *run) proposals(ctx context.Context) error {
 	}
 	err := work.InOrder(ctx, submissions, r.options.Workers, func(s *site.Submission) screened {
 		found := r.screen(site.NewProposal(s))
+		if r.options.Field {
+			found.marked = found.mark()
+		}
 		if r.since != nil {
 			found.changes = r.since.changes(found, r.out.measures, r.out.summary)
 		}

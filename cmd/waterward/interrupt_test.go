@@ -7,6 +7,7 @@ import (
 	"context"
 	"io"
 	"os"
+	ossignal "os/signal"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -104,7 +105,11 @@ func TestInterruptedWhileAPipeIsSilent(t *testing.T) {
 // termination asked for from outside, as by a time limit or a shutdown, are one: the old
 // outputs stay, nothing is left beside them.
 func TestEndedFromOutside(t *testing.T) {
-	for _, signal := range []syscall.Signal{syscall.SIGINT, syscall.SIGHUP, syscall.SIGTERM} {
+	all := []os.Signal{syscall.SIGINT, syscall.SIGHUP, syscall.SIGTERM}
+	caught := make(chan os.Signal, 1)
+	ossignal.Notify(caught, all...) // what the tests are started to ignore, by nohup say, what they start would too
+	defer ossignal.Stop(caught)
+	for _, signal := range all {
 		out := oldOutputs(t)
 		c := waiting(t, out)
 		require.NoError(t, c.Process.Signal(signal))

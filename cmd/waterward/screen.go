@@ -26,6 +26,7 @@ func screenCommand() *cli.Command {
 		Flags: append(layerFlags(),
 			&cli.StringSliceFlag{Name: "proposals", Usage: "proposed structures: a `FILE`, a folder, or a pattern such as 'in/*.geojson'; may be repeated"},
 			&cli.StringFlag{Name: "since", Usage: "say what has changed since the results in a `DIR` of an earlier run"},
+			&cli.BoolFlag{Name: "field", Usage: "also write what is taken to the shore: field.kmz for a phone, field.gpx for a receiver, stakeout.csv"},
 			&cli.BoolFlag{Name: "unverified", Usage: "show notices that rest on figures too doubtful for a limit"},
 		),
 		Action:       screen,
@@ -149,7 +150,7 @@ func screen(c *cli.Context) error {
 		return err
 	}
 	defer out.discard()
-	options := screening.Options{Workers: c.Int("workers"), Version: version, Progress: progress(c)}
+	options := screening.Options{Workers: c.Int("workers"), Version: version, Progress: progress(c), Field: c.Bool("field")}
 	if dir := c.String("since"); dir != "" {
 		options.Since = func(name string) (io.ReadCloser, error) { return os.Open(filepath.Join(dir, name)) }
 	}

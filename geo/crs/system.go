@@ -129,6 +129,13 @@ func (c *System) Projected(p orb.Point) orb.Point {
 	return orb.Point{x/c.metres + c.origin[0], y/c.metres + c.origin[1]}
 }
 
+// MeantFor reports whether a position, in degrees, lies where the system is meant to be
+// used; Projected goes farther.
+func (c *System) MeantFor(p orb.Point) bool { return c.area.Contains(p) }
+
+// Reaches reports whether Projected holds good at a position in degrees.
+func (c *System) Reaches(p orb.Point) bool { return c.reach.Contains(p) }
+
 // bound returns the bound in the system of an area in degrees.
 func (c *System) bound(area orb.Bound) orb.Bound {
 	const steps = 16 // an edge bends, but little

@@ -44,6 +44,22 @@ func (s *System) UnmarshalYAML(node *yaml.Node) error {
 	return err
 }
 
+// webMercator is a map's projection: a length on it is 15 % more than on the ground at 30
+// degrees of latitude.
+const webMercator = 3857
+
+// noGrid says why a surveyor cannot use coordinates in the system.
+func (s System) noGrid() string {
+	switch {
+	case s.System == nil:
+	case s.IsDegrees():
+		return s.String() + " counts degrees, which stand there anyway; name a projected system, such as EPSG:6438"
+	case s.Code == webMercator:
+		return s.String() + " is no grid to measure on; name a State Plane or UTM zone, such as EPSG:6438"
+	}
+	return ""
+}
+
 // Distance is a stated length in metres; its zero value is unstated.
 type Distance struct {
 	Metres float64

@@ -23,6 +23,7 @@ type Job struct {
 	Layers       LayerSources    `yaml:"layers"`
 	Envelope     Envelope        `yaml:"envelope"`
 	Levels       *Levels         `yaml:"levels"`
+	StakeoutCRS  System          `yaml:"stakeout_crs"` // of eastings and northings of places to be found
 }
 
 // LayerSources are the mapped layers; only the high water line is required.
@@ -95,6 +96,9 @@ func (j *Job) checkLayers() error {
 		if source != nil && (len(source.Files) == 0 && !source.None || slices.Contains(source.Files, "")) {
 			lacks = append(lacks, fmt.Sprintf("layer %s has no file", name))
 		}
+	}
+	if why := j.StakeoutCRS.noGrid(); why != "" {
+		lacks = append(lacks, "stakeout_crs: "+why)
 	}
 	for i := range j.Proposals {
 		lacks = append(lacks, j.Proposals[i].Properties.check("proposals", ProposalProperties())...)

@@ -1,6 +1,8 @@
 package site
 
 import (
+	"slices"
+
 	"github.com/paulmach/orb"
 
 	"waterward/geo/flat"
@@ -35,18 +37,31 @@ const NarrowOpening = "opening"
 // (metres) and the narrowest of all, of the longest overlap, and of the longest run between
 // openings of at least opening (metres). What touches is at no distance and has no line.
 func (s *Site) DrawnLines(opening, narrow float64) []DrawnLine {
+	made := slices.DeleteFunc(s.measured(), func(d DrawnLine) bool { return d.Length == 0 })
+	return append(append(made, s.narrowOpenings(narrow)...), s.longestRun(opening)...)
+}
+
+// Distances are the lines of all distances to what is mapped, from the structure; those of
+// what touches too.
+func (s *Site) Distances() []DrawnLine {
+	return slices.DeleteFunc(s.measured(), func(d DrawnLine) bool { return d.Measure == longestOverlap })
+}
+
+// longestOverlap is the measure whose line is one of the bank.
+const longestOverlap = "longest_overlap"
+
+// measured are the lines that measures were taken along.
+func (s *Site) measured() []DrawnLine {
 	var made []DrawnLine
 	for _, w := range s.witnesses {
 		v := s.Values[w.measure]
-		d := DrawnLine{Measure: w.measure, Title: titleOf(w.measure), Line: w.line, Tolerance: v.Tolerance(), Layer: w.layer, Feature: w.feature}
-		if d.Length = lengthOf(w.line); v.Unknown == "" && v.Number < 0 { // it lies landward, or across
+		d := DrawnLine{Measure: w.measure, Title: titleOf(w.measure), Line: w.line, Length: lengthOf(w.line), Tolerance: v.Tolerance(), Layer: w.layer, Feature: w.feature}
+		if v.Unknown == "" && v.Number < 0 { // it lies landward, or across
 			d.Length = -d.Length
 		}
-		if d.Length != 0 {
-			made = append(made, d)
-		}
+		made = append(made, d)
 	}
-	return append(append(made, s.narrowOpenings(narrow)...), s.longestRun(opening)...)
+	return made
 }
 
 // narrowOpenings are the openings between the elements drawn, of which the narrowest are a

@@ -229,7 +229,7 @@ func (s *Site) alongBank() {
 	overlap.Number, before = s.Bank.LongestOverlap()
 	s.Values["longest_overlap"] = overlap
 	for _, on := range before {
-		s.draw("longest_overlap", on.Points, high.Name, nearest.Label)
+		s.draw(longestOverlap, on.Points, high.Name, nearest.Label)
 	}
 	onBank.Number, onBank.Also = length.Along, lengths(length)
 	if s.Values["bank_length"] = onBank; length.Along < rules.Resolution {

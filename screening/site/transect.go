@@ -1,0 +1,137 @@
+package site
+
+import (
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"waterward/geo"
+	"waterward/geo/flat"
+	"waterward/rules"
+	"waterward/screening/levels"
+)
+
+// Transect is the cut through the structure that shows how far out it stands: from mean high
+// water to the farthest toe and on. Lengths along it are metres from its foot.
+type Transect struct {
+	Foot, Toe orb.Point // in the plane
+	Low       float64   // where it crosses mean low water, NaN if it does not within twice its length
+	In, Out   float64   // where it enters and leaves the structure at the toe; NaN without a footprint
+}
+
+// aside is how far to either side of it, in metres (0.5 in), a cut is tried: one at the end of
+// an element runs along its edge and cuts nothing.
+const aside = 0.0127
+
+// Transect returns the cut, or why there is none.
+func (s *Site) Transect() (t Transect, why string) {
+	if v := s.Values["mhw_farthest"]; v.Unknown != "" {
+		return t, v.Unknown
+	}
+	at := slices.IndexFunc(s.witnesses, func(w witness) bool { return w.measure == "mhw_farthest" })
+	if at < 0 || lengthOf(s.witnesses[at].line) == 0 {
+		return t, "it does not stand off mean high water"
+	}
+	t = Transect{Foot: s.witnesses[at].line[1], Toe: s.witnesses[at].line[0], Low: math.NaN(), In: math.NaN(), Out: math.NaN()}
+	along, long := flat.Direction(t.Foot, t.Toe), flat.Distance(t.Foot, t.Toe)
+	if s.Low != nil {
+		for _, chain := range s.Low.Lines.Chains() {
+			for _, off := range met(t.Foot, along, chain) {
+				if off >= 0 && off <= 2*long && !(off >= t.Low) {
+					t.Low = off
+				}
+			}
+		}
+	}
+	for i := range s.Footprint.Elements {
+		for _, by := range []float64{0, aside, -aside} {
+			from := orb.Point{t.Foot[0] - by*along[1], t.Foot[1] + by*along[0]}
+			in, out := cutOf(&s.Footprint.Elements[i], from, along, long)
+			if out-in > t.Out-t.In || !math.IsNaN(in) && math.IsNaN(t.In) {
+				t.In, t.Out = in, out
+			}
+		}
+	}
+	return t, ""
+}
+
+// cutOf is where a line from a place in a direction enters and leaves an element for the last
+// time about so far on; NaN if it does not.
+func cutOf(e *geo.Element, from, along orb.Point, far float64) (in, out float64) {
+	var all []float64
+	for _, polygon := range e.Areas {
+		for _, ring := range polygon {
+			all = append(all, met(from, along, ring)...)
+		}
+	}
+	slices.Sort(all)
+	in, out = math.NaN(), math.NaN()
+	for i := 1; i < len(all); i += 2 {
+		if all[i-1] <= far && far <= all[i]+2*aside {
+			in, out = all[i-1], all[i]
+		}
+	}
+	return in, out
+}
+
+// met are the places along a line, from a place in a direction, where a drawn line crosses it.
+func met(from, along orb.Point, line []orb.Point) []float64 {
+	local := func(p orb.Point) (on, off float64) {
+		dx, dy := p[0]-from[0], p[1]-from[1]
+		return dx*along[0] + dy*along[1], dy*along[0] - dx*along[1]
+	}
+	var made []float64
+	for i := 1; i < len(line); i++ {
+		a, offA := local(line[i-1])
+		b, offB := local(line[i])
+		if (offA > 0) != (offB > 0) { // each vertex on it counts once
+			made = append(made, a+(b-a)*offA/(offA-offB))
+		}
+	}
+	return made
+}
+
+// Planes are the elevations of mean high and mean low water in the proposal's own datum.
+func (s *Site) Planes() (high, low rules.Value) {
+	return scaled(s.over(s.meanHigh(), 0, "crest"), -1), scaled(s.over(s.meanLow(), 0, "crest"), -1)
+}
+
+// Plane is a datum, and its zero in the proposal's own.
+type Plane struct {
+	Name   string
+	Metres float64
+}
+
+// DatumPlanes are the datums of the nearest station that can be set against the proposal's
+// own, and which station that is; none without a station or a datum.
+func (s *Site) DatumPlanes() (planes []Plane, station string, away float64) {
+	of, away := s.station()
+	datum, err := levels.ParseDatum(s.Proposal.Words["datum"])
+	if of == nil || err != nil {
+		return nil, "", 0
+	}
+	for _, e := range of.InAll(0, datum) {
+		if e.Unknown == "" {
+			planes = append(planes, Plane{string(e.Datum), -e.Metres})
+		}
+	}
+	return planes, of.String(), away
+}
+
+// Heights are what the proposal states of the cut through its structure, in metres, elevations
+// above its datum; NaN if it does not.
+type Heights struct {
+	Crest, Bed, Settlement, CrestWidth float64
+	Slope                              float64 // of its sides, horizontal to one vertical
+}
+
+// Heights returns them.
+func (s *Site) Heights() Heights {
+	p := s.Proposal
+	h := Heights{p.Crest, p.Bed(), p.settlement, p.crestWidth, math.NaN()}
+	if v := s.Values["side_slope"]; v.Unknown == "" {
+		h.Slope = v.Number
+	}
+	return h
+}
