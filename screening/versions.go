@@ -55,13 +55,13 @@ func inOrder(same []*entry) (func(a, b string) int, string) {
 	every := func(is func(string) bool) bool {
 		return !slices.ContainsFunc(texts, func(t string) bool { return !is(t) })
 	}
-	// unless names two of which either can be the later.
+	// unless names two of which either can be the later. If any are, two that follow one
+	// another in their order are.
 	unless := func(order func(a, b string) int, plain func(a, b string) bool, remedy string) (func(a, b string) int, string) {
-		for _, a := range texts {
-			for _, b := range texts {
-				if !plain(a, b) {
-					return nil, fmt.Sprintf("of its versions %s and %s either can be the later: %s", a, b, remedy)
-				}
+		sorted := slices.SortedFunc(slices.Values(texts), order)
+		for i := 1; i < len(sorted); i++ {
+			if a, b := sorted[i-1], sorted[i]; !plain(a, b) {
+				return nil, fmt.Sprintf("of its versions %s and %s either can be the later: %s", a, b, remedy)
 			}
 		}
 		return order, ""
@@ -80,7 +80,7 @@ func inOrder(same []*entry) (func(a, b string) int, string) {
 		return unless(byDay, oneDayApart, "give the day of each")
 	case every(numbered.MatchString):
 		return unless(byNumber, func(a, b string) bool {
-			return byPlaces(a, b) == byNumber(a, b) && !(isDay(a) && whole.MatchString(b) && !isDay(b))
+			return byPlaces(a, b) == byNumber(a, b) && (isDay(a) == isDay(b) || !whole.MatchString(a) || !whole.MatchString(b))
 		}, "number them 1, 2, 3")
 	}
 	slices.Sort(texts)
