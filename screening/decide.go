@@ -50,7 +50,9 @@ func (b *setup) screen(p *site.Proposal) *result {
 		}
 	}
 	if n := b.projects.unread; n > 0 && design.Title() != "" {
-		r.site.DoubtProject("proposals or files of them that cannot be read (%d) may belong to the same %s: correct them", n, design.Title())
+		const lost = "proposals or files of them that cannot be read (%d) may belong to the same %s: correct them"
+		r.site.Notice(lost, n, design.Title())
+		r.site.DoubtProject(lost, n, design.Title())
 	}
 	if other := b.projects.claimed[design.Name()]; other != "" && other != p.ID {
 		r.site.DoubtProject("a part of %s says that it is of the same %s, and another part of it does not: say whether it is", other, design.Title())
