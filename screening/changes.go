@@ -59,7 +59,9 @@ func (e *earlier) changes(r *result, measures, summary []column) []difference {
 		now[c.name] = c.cell(r).Table
 	}
 	add("version", "", before["version"], now["version"])
-	add("without a result", "", before["error"], now["error"])
+	if !slices.Contains(e.errors[id], now["error"]) {
+		add("without a result", "", before["error"], now["error"])
+	}
 	for _, d := range r.decisions {
 		a := d.Book.Authority
 		add("path", a, before[a+"_title"], now[a+"_title"])

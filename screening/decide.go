@@ -41,7 +41,7 @@ func (b *setup) screen(p *site.Proposal) *result {
 		own.Together = r.site.Together
 		r.parts = append(r.parts, own)
 	}
-	r.site.Unsettled = append(r.site.Unsettled, doubts...)
+	r.site.Unsettled = slices.Concat(r.site.Unsettled, doubts, b.roster.doubts[p.Of.Order])
 	if project != nil {
 		for _, lost := range project.Lost {
 			if lost != p.ID {
@@ -50,7 +50,12 @@ func (b *setup) screen(p *site.Proposal) *result {
 		}
 	}
 	if n := b.projects.unread; n > 0 && design.Title() != "" {
-		r.site.Notice("proposals that cannot be read (%d) may belong to the same %s", n, design.Title())
+		const lost = "proposals or files of them that cannot be read (%d) may belong to the same %s: correct them"
+		r.site.Notice(lost, n, design.Title())
+		r.site.DoubtProject(lost, n, design.Title())
+	}
+	if other := b.projects.claimed[design.Name()]; other != "" && other != p.ID {
+		r.site.DoubtProject("a part of %s says that it is of the same %s, and another part of it does not: say whether it is", other, design.Title())
 	}
 	if b.projects.open[design.Name()] {
 		r.site.DoubtProject("some proposals of %s name the alternative they are part of and others do not: say it of each", cmp.Or(design.Project, design.Site))

@@ -84,6 +84,11 @@ func TestMappingsAreReadStrictly(t *testing.T) {
 		"proposals: {file: proposals, properties: {kind: {from: TYP, values: {1: sill}}}}\nlayers: {high_water: {file: high}}")
 	require.NoError(t, err)
 	require.Contains(t, rows["a"]["error"], `TYP is "9", for which the job gives no meaning`)
+	// 2.00 is written as neither of the two, and the same number as both.
+	rows, _, err = jobOf(t, sketchtest.PlainSite(sketchtest.Rectangle(sketchtest.Plain+`,"TYP":2.00`, 0, 3, 60, 9)),
+		`proposals: {file: proposals, properties: {kind: {from: TYP, values: {2: sill, "2.0": dock}}}}`+"\nlayers: {high_water: {file: high}}")
+	require.NoError(t, err)
+	require.Contains(t, rows["a"]["error"], `TYP is "2.00", for which the job gives no meaning`)
 }
 
 // A shoreline product with lines of other kinds than mean high water, its accuracy

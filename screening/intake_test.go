@@ -92,6 +92,21 @@ func TestVersions(t *testing.T) {
 			[]want{{wrong: "its versions are A, B: write them all as numbers"}, {wrong: "A, B"}}},
 		{"1.10 and 1.9", []string{bar(`"id":"p","version":"1.10"`+sill, 0, 60), bar(`"id":"p","version":"1.9"`+sill, 0, 60)},
 			[]want{{wrong: "either can be the later"}, {wrong: "either"}}},
+		{"a month and a day of it", []string{bar(`"id":"p","version":"2026-11"`+sill, 0, 60), bar(`"id":"p","version":"2026-11-25"`+sill, 0, 60)},
+			[]want{{wrong: "either can be the later: give the day of each"}, {wrong: "either"}}},
+		{"a month and a day before it", []string{bar(`"id":"p","version":"2026-11"`+sill, 0, 60), bar(`"id":"p","version":"2026-10-31"`+sill, 0, 160)},
+			[]want{decided, {aside: "version 2026-10-31; version 2026-11 is decided (feature 1)"}}},
+		{"a number and a year", []string{bar(`"id":"p","version":3`+sill, 0, 60), bar(`"id":"p","version":2026`+sill, 0, 60)},
+			[]want{{wrong: "either can be the later: number them"}, {wrong: "either"}}},
+		{"a number and a day", []string{bar(`"id":"p","version":"20261125"`+sill, 0, 60), bar(`"id":"p","version":3`+sill, 0, 60)},
+			[]want{{wrong: "either"}, {wrong: "either"}}},
+		{"years, one with a point", []string{bar(`"id":"p","version":"2026"`+sill, 0, 160), bar(`"id":"p","version":"2026.1"`+sill, 0, 60)},
+			[]want{{aside: "version 2026.1 is decided"}, decided}},
+		{"nines", []string{bar(`"id":"p","version":9999`+sill, 0, 60), bar(`"id":"p","version":2`+sill, 0, 60)},
+			[]want{{wrong: "its version is 9999, which files write where there is none"}, {wrong: "9999"}}},
+		// 23:30 five hours behind is 04:30 of the next day, 01:00 nine hours ahead 16:00 of the day before.
+		{"minutes in two zones", []string{bar(`"id":"p","version":"2026-11-25T23:30-05:00"`+sill, 0, 60), bar(`"id":"p","version":"2026-11-26T01:00+09:00"`+sill, 0, 160)},
+			[]want{decided, {aside: "version 2026-11-25T23:30-05:00 is decided"}}},
 		{"parts", []string{bar(`"id":"p","part":"A"`+sill, 0, 60), bar(`"id":"p","part":"B"`+sill, 60, 120)},
 			[]want{{path: "full"}, {aside: "part B; decided as one structure with part A (feature 1)"}}},
 		{"parts of a version", []string{bar(`"id":"p","part":"A","version":1`+sill, 0, 60), bar(`"id":"p","part":"A","version":2`+sill, 0, 40), bar(`"id":"p","part":"B","version":2`+sill, 50, 90)},
@@ -121,6 +136,74 @@ func TestVersions(t *testing.T) {
 				}
 			}
 			require.Equal(t, aside, report.Aside)
+		})
+	}
+}
+
+// Each is decided, and none of them is firm unless nobody can take it for the other.
+func TestIDsThatReadAlike(t *testing.T) {
+	for _, c := range []struct{ one, other, certainty string }{
+		{`"P-1"`, `"p-1"`, "needs information"}, {`"P-1"`, `" P-1  "`, "needs information"}, {`"P-1"`, `"P-1\u200b"`, "needs information"},
+		{`12`, `12.0`, "needs information"}, {`"P-1"`, `"P-2"`, "firm"}, {`"1.1"`, `"11"`, "firm"}, {`12`, `120`, "firm"},
+	} {
+		summary, _, _, err := (&sent{files: map[string][]string{"p": {bar(`"id":`+c.one+sill, 0, 60), bar(`"id":`+c.other+sill, 200, 260)}}, proposals: "p"}).run(t)
+		require.NoError(t, err)
+		for _, row := range summary {
+			require.Equal(t, "small", row["town_path"])
+			require.Equal(t, c.certainty, row["town_certainty"], "%s %s", c.one, c.other)
+		}
+	}
+}
+
+// A part without its others may be all of the structure, or they are lost.
+func TestAPartAlone(t *testing.T) {
+	for properties, certainty := range map[string]string{`,"part":"2"`: "needs information", `,"part":"N/A"`: "firm", `,"part":""`: "firm"} {
+		summary, _, _, err := (&sent{files: map[string][]string{"p": {bar(`"id":"p"`+properties+sill, 0, 60)}}, proposals: "p"}).run(t)
+		require.NoError(t, err)
+		require.Equal(t, certainty, summary[0]["town_certainty"], properties)
+	}
+}
+
+// 60 ft and the 60 ft of a part that says it is of the same project are 120 ft, where 100 ft
+// are the limit; so may be what a file that breaks off had.
+func TestWhatMayBelongToAProject(t *testing.T) {
+	const heron = `,"project":"7"` + sill
+	own := bar(`"id":"p"`+heron, 0, 60)
+	for name, c := range map[string]struct {
+		others    []string
+		cut       string
+		certainty string
+	}{
+		"alone":                {nil, "", "firm"},
+		"a part of another":    {[]string{bar(`"id":"q","part":1`+sill, 200, 210), bar(`"id":"q","part":2`+heron, 220, 280)}, "", "needs information"},
+		"a number":             {[]string{bar(`"id":"q","project":7.0`+sill, 200, 210)}, "", "firm"},
+		"a file that ends":     {nil, `{"type":"FeatureCollection","features":[` + bar(`"id":"z"`+sill, 200, 210) + ",", "needs information"},
+		"an id twice":          {[]string{bar(`"id":"q"`+heron, 200, 210), bar(`"id":"q"`+heron, 220, 280)}, "", "needs information"},
+		"the part of no other": {[]string{bar(`"id":"q","part":1`+sill, 200, 210), bar(`"id":"q","part":2`+sill, 220, 280)}, "", "firm"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			site := sketchtest.PlainSite("")
+			site["p"] = append([]string{own}, c.others...)
+			proposals := "[p]"
+			if c.cut != "" {
+				proposals = "[p, cut]"
+			}
+			j, err := job.Load("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [./town.yaml]\nproposals: "+proposals+"\nlayers: {high_water: {file: high, surveyed: seen, accuracy: 0.1 ft, datum: NAVD88, date: 2024-05-01}}\n"))
+			require.NoError(t, err)
+			out := sketchtest.Memory{}
+			_, err = Run(context.Background(), j, sketchtest.WithFile{Files: sketchtest.WithBook{Sketch: site, Criteria: []string{"measure: project_length, at_most: 100 ft"}}, Name: "cut", Text: []byte(c.cut)}, out, Options{Workers: 2})
+			require.NoError(t, err)
+			rows, err := csv.NewReader(bytes.NewReader(out["summary.csv"].Bytes())).ReadAll()
+			require.NoError(t, err)
+			path := "small"
+			if name == "an id twice" { // no sum, so no path that asks for one, and each row asks once
+				path = "full"
+				require.NotContains(t, out["requests.csv"].String(), "town; town")
+			}
+			require.Equal(t, []string{path, c.certainty}, rows[1][5:7])
+			if name == "a number" {
+				require.Contains(t, out["measures.csv"].String(), "70.00")
+			}
 		})
 	}
 }

@@ -18,26 +18,36 @@ import (
 // rule speaks of a single and complete project, and which lie side by side.
 type projects struct {
 	byName map[string]*site.Project // only those of several proposals
-	unread int                      // proposals that cannot be read, of any project
+	unread int                      // proposals, or files of them, that cannot be read, of any project
 	places *flat.Places             // what lies within reach of any proposal
 
-	beside map[int][]int            // by order, the others whose bounds may touch
-	kept   map[int]*site.Submission // those that must be looked at twice, by order
-	sites  map[string][]string      // by site, the names of its projects
-	open   map[string]bool          // by project, whether some of its proposals name their alternative and others do not
+	beside  map[int][]int            // by order, the others whose bounds may touch
+	kept    map[int]*site.Submission // those that must be looked at twice, by order
+	sites   map[string][]string      // by site, the names of its projects
+	claimed map[string]string        // by project, a structure of which only some parts say that it is of that
+	open    map[string]bool          // by project, whether some of its proposals name their alternative and others do not
 }
 
 // findProjects sees which of the proposals share a project or a place, and reads them again
 // to keep those that do. What is not decided by itself has no part in it.
 func findProjects(ctx context.Context, roster *roster, radius float64) projects {
-	out := projects{byName: map[string]*site.Project{}, beside: map[int][]int{}, kept: map[int]*site.Submission{}, sites: map[string][]string{}, open: map[string]bool{}}
+	out := projects{byName: map[string]*site.Project{}, beside: map[int][]int{}, kept: map[int]*site.Submission{}, sites: map[string][]string{}, open: map[string]bool{}, claimed: map[string]string{}, unread: len(roster.intake.broken)}
+	structure := map[int]*entry{} // by order of a part, the first of its structure
 	count := map[string]int{}
 	named, silent := map[string]bool{}, map[string]bool{} // projects whose proposals name their alternative, or do not
 	var windows, bounds []orb.Bound
 	var orders []int
 	for _, e := range roster.entries {
+		if first := structure[e.order]; first != nil && e.design.Name() != "" && e.design.Key() != first.design.Key() {
+			out.claimed[e.design.Name()] = first.id
+		}
 		if roster.aside(e) {
 			continue
+		}
+		if ruled := roster.rulings[e.order]; ruled != nil {
+			for _, order := range ruled.parts {
+				structure[order] = e
+			}
 		}
 		if e.drawn {
 			windows = append(windows, crs.Window(e.bound, keptWithin*radius))

@@ -10,6 +10,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"waterward/geo/geojson"
+	"waterward/geo/text"
 	"waterward/screening/job"
 	"waterward/screening/site"
 )
@@ -21,6 +22,7 @@ type roster struct {
 	entries []*entry
 	rulings map[int]*ruling          // by order, of those of which there is something to say
 	raw     map[int]*site.Submission // by order, the parts of structures, as they came
+	doubts  map[int][]string         // by order, what keeps a feature from being firm as others are named beside it
 	all     int                      // results there will be
 }
 
@@ -103,23 +105,47 @@ func (r *roster) enter(s *site.Submission) {
 
 // settle rules on all features that share their id.
 func (r *roster) settle() {
-	r.rulings = map[int]*ruling{}
-	byID := map[string][]*entry{}
+	r.rulings, r.doubts = map[int]*ruling{}, map[int][]string{}
+	byID, alike := map[string][]*entry{}, map[string]*entry{}
 	for _, e := range r.entries {
-		if e.id != "" {
-			byID[e.id] = append(byID[e.id], e)
+		if e.id == "" {
+			continue
+		}
+		byID[e.id] = append(byID[e.id], e)
+		seen := asSeen(e.id)
+		if first := alike[seen]; first == nil {
+			alike[seen] = e
+		} else if first.id != e.id {
+			r.mistake(first, e)
+			r.mistake(e, first)
 		}
 	}
 	for _, same := range byID {
-		if len(same) > 1 {
-			r.rule(same)
-		}
+		r.rule(same)
 	}
+}
+
+// mistake doubts a feature whose id can be taken for that of another.
+func (r *roster) mistake(e, other *entry) {
+	text := fmt.Sprintf("its id reads like that of %s, %q and %q: write them alike if they are one application (with its version or part), else so that nobody takes one for the other", other.seenFrom(e), e.id, other.id)
+	if len(r.doubts[e.order]) == 0 {
+		r.doubts[e.order] = []string{text}
+	}
+}
+
+// asSeen is the same for ids that a reader takes for one: in another case, with other
+// blanks, with characters that do not show, or a whole number written with a point.
+func asSeen(id string) string {
+	return job.Whole(job.OneWord(text.Shown(id)))
 }
 
 // rule says of the features of one id which is decided: the latest version, its parts as
 // one structure. What is not plain refuses all of them.
 func (r *roster) rule(same []*entry) {
+	if len(same) == 1 {
+		r.alone(same[0])
+		return
+	}
 	latest, refused := latestOf(same)
 	if refused == "" {
 		refused = partsLack(same, latest)
@@ -137,6 +163,7 @@ func (r *roster) rule(same []*entry) {
 		}
 	}
 	if len(latest) == 1 {
+		r.alone(first)
 		return
 	}
 	whole := &ruling{parts: []int{first.order}}
@@ -147,6 +174,13 @@ func (r *roster) rule(same []*entry) {
 		first.drawn = first.drawn && e.drawn
 	}
 	r.rulings[first.order] = whole
+}
+
+// alone doubts a part that has no other beside it.
+func (r *roster) alone(e *entry) {
+	if e.part != "" && !job.NoData.MatchString(e.part) {
+		r.doubts[e.order] = append(r.doubts[e.order], fmt.Sprintf("it is part %s of a structure, and no other part of it is there: give the others, or leave part out if it is all", e.part))
+	}
 }
 
 // seenFrom is where a feature stands, as told beside another.

@@ -24,6 +24,7 @@ type earlier struct {
 		Inputs  []struct{ Role, File, SHA256 string }
 	}
 	summary  map[string]map[string]string // by id, those that were decided or should have been
+	errors   map[string][]string          // by id, which several features may have had that were none of them decided
 	measures map[string]map[string]string
 	requests map[string][]string // by id
 }
@@ -31,7 +32,7 @@ type earlier struct {
 // readEarlier reads the results of an earlier run by the names of its files. Those of
 // another command are refused, and tables that lack what is compared.
 func readEarlier(open func(name string) (io.ReadCloser, error)) (*earlier, error) {
-	e := &earlier{summary: map[string]map[string]string{}, measures: map[string]map[string]string{}, requests: map[string][]string{}}
+	e := &earlier{summary: map[string]map[string]string{}, errors: map[string][]string{}, measures: map[string]map[string]string{}, requests: map[string][]string{}}
 	file, err := open(out.Manifest)
 	if err != nil {
 		return nil, &job.Error{Message: fmt.Sprintf("--since: it has no %s, so it is no result of waterward screen: %v", out.Manifest, err)}
@@ -53,6 +54,7 @@ func readEarlier(open func(name string) (io.ReadCloser, error)) (*earlier, error
 		decided = append(decided, row["not_decided"] == "")
 		if row["not_decided"] == "" {
 			e.summary[row["id"]] = row
+			e.errors[row["id"]] = append(e.errors[row["id"]], row["error"])
 		}
 	}, "id", "not_decided", "error")
 	n := 0

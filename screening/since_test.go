@@ -57,6 +57,7 @@ func TestSinceAnEarlierRun(t *testing.T) {
 			[]string{"p,path,town,Full,Small", "p,certainty,town,needs information,firm", "p,no longer asked,,the proposal does not state its kind,"}},
 		{"a new version", []string{far(own+`,"version":1`, 6)}, []string{far(own+`,"version":1`, 6), far(own+`,"version":2`, 6)}, []string{"p,version,,1,2"}},
 		{"only the version decided before", []string{far(own+`,"version":1`, 30), far(own+`,"version":2`, 6)}, []string{far(own+`,"version":2`, 6)}, nil},
+		{"one id twice", []string{far(own, 6), far(own, 8)}, []string{far(own, 6), far(own, 8)}, nil},
 		{"new and gone", []string{far(own, 6)}, []string{far(`"id":"q","kind":"sill","accuracy_ft":1`, 6)}, []string{"q,proposal,,,new", "p,proposal,,there,gone"}},
 		{"no result", []string{far(own, 6)}, []string{far(own+`,"width_ft":-1`, 6)}, []string{"p,without a result,,,*", "p,mhw_farthest_ft,,6.00,"}},
 	} {

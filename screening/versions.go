@@ -45,8 +45,8 @@ func latestOf(same []*entry) (latest []*entry, refused string) {
 	return latest, ""
 }
 
-// inOrder is how the versions of one id are compared: as numbers, else as times, else as
-// days.
+// inOrder is how the versions of one id are compared: as times, else as days, else as
+// numbers.
 func inOrder(same []*entry) (func(a, b string) int, string) {
 	var texts []string
 	for _, e := range same {
@@ -55,28 +55,33 @@ func inOrder(same []*entry) (func(a, b string) int, string) {
 	every := func(is func(string) bool) bool {
 		return !slices.ContainsFunc(texts, func(t string) bool { return !is(t) })
 	}
-	switch {
-	case every(func(t string) bool { return numbered.MatchString(t) }):
-		for _, a := range texts {
-			for _, b := range texts {
-				if byPlaces(a, b) != byNumber(a, b) {
-					return nil, fmt.Sprintf("of its versions %s and %s either can be the later: number them 1, 2, 3", a, b)
-				}
+	// unless names two of which either can be the later. If any are, two that follow one
+	// another in their order are.
+	unless := func(order func(a, b string) int, plain func(a, b string) bool, remedy string) (func(a, b string) int, string) {
+		sorted := slices.SortedFunc(slices.Values(texts), order)
+		for i := 1; i < len(sorted); i++ {
+			if a, b := sorted[i-1], sorted[i]; !plain(a, b) {
+				return nil, fmt.Sprintf("of its versions %s and %s either can be the later: %s", a, b, remedy)
 			}
 		}
-		return byNumber, ""
-	case every(func(t string) bool { _, err := time.Parse(time.RFC3339, t); return err == nil }):
+		return order, ""
+	}
+	if at := slices.IndexFunc(texts, nines.MatchString); at >= 0 {
+		return nil, fmt.Sprintf("its version is %s, which files write where there is none: state it", texts[at])
+	}
+	switch {
+	case every(func(t string) bool { _, ok := timeOf(t); return ok }):
 		return func(a, b string) int {
-			x, _ := time.Parse(time.RFC3339, a)
-			y, _ := time.Parse(time.RFC3339, b)
+			x, _ := timeOf(a)
+			y, _ := timeOf(b)
 			return x.Compare(y)
 		}, ""
-	case every(func(t string) bool { _, ok := job.ParseDate(t); return ok }):
-		return func(a, b string) int {
-			x, _ := job.ParseDate(a)
-			y, _ := job.ParseDate(b)
-			return x.Compare(y)
-		}, ""
+	case every(isDay):
+		return unless(byDay, oneDayApart, "give the day of each")
+	case every(numbered.MatchString):
+		return unless(byNumber, func(a, b string) bool {
+			return byPlaces(a, b) == byNumber(a, b) && (isDay(a) == isDay(b) || !whole.MatchString(a) || !whole.MatchString(b))
+		}, "number them 1, 2, 3")
 	}
 	slices.Sort(texts)
 	return nil, fmt.Sprintf("its versions are %s: write them all as numbers, or all as days such as 2026-11-25", job.Few(slices.Compact(texts)))
@@ -84,6 +89,44 @@ func inOrder(same []*entry) (func(a, b string) int, string) {
 
 // numbered is a version that is a number, as "3", "v3", "Rev. 3" or "2.1".
 var numbered = regexp.MustCompile(`(?i)^(?:v|ver|version|r|rev|revision)?[.\s]*(\d+(?:\.\d+)*)$`)
+
+// nines are what files write for a number that nobody knows.
+var nines = regexp.MustCompile(`^9{4,}(\.0*)?$`)
+
+// whole is a number without a point.
+var whole = regexp.MustCompile(`^\d+$`)
+
+// timeOf reads a moment with its zone.
+func timeOf(text string) (time.Time, bool) {
+	for _, form := range []string{time.RFC3339, "2006-01-02T15:04Z07:00"} {
+		if t, err := time.Parse(form, text); err == nil {
+			return t, true
+		}
+	}
+	return time.Time{}, false
+}
+
+// firstYear is before any application that is still read: what counts less is a number.
+const firstYear = 1900
+
+func isDay(text string) bool {
+	t, ok := job.ParseDate(text)
+	return ok && t.Year() >= firstYear
+}
+
+// byDay compares days, months and years by their first days.
+func byDay(a, b string) int {
+	x, _ := job.ParseDate(a)
+	y, _ := job.ParseDate(b)
+	return x.Compare(y)
+}
+
+// oneDayApart reports whether two days, months or years are the same or do not overlap.
+func oneDayApart(a, b string) bool {
+	first, last, _ := job.ParsePeriod(a)
+	start, end, _ := job.ParsePeriod(b)
+	return first.Equal(start) && last.Equal(end) || last.Before(start) || end.Before(first)
+}
 
 func numberOf(version string) string { return numbered.FindStringSubmatch(version)[1] }
 

@@ -16,6 +16,7 @@ func TestACRSMemberOnAnyObject(t *testing.T) {
 	const (
 		utm  = `"crs":{"type":"name","properties":{"name":"EPSG:26917"}}`
 		nad  = `"crs":{"type":"name","properties":{"name":"EPSG:4269"}}`
+		wgs  = `"crs":{"type":"name","properties":{"name":"EPSG:4326"}}`
 		far  = `"geometry":{"type":"LineString","coordinates":[[500000,3100000],[500100,3100000]]}`
 		here = `"geometry":{"type":"LineString","coordinates":[[-81,28],[-81,28.1]]}`
 	)
@@ -39,6 +40,12 @@ func TestACRSMemberOnAnyObject(t *testing.T) {
 		{"lines of two", feature(utm, far) + "\n" + feature(nad, here), []int{26917, 4269}, "its crs is"},
 		{"a later line", feature(here) + "\n" + feature(nad, here), []int{4326, 4269}, "its crs is"},
 		{"collection", collection(nad, `"features":[`+feature(here)+`]`), []int{4269}, ""},
+		{"feature and geometry", feature(nad, strings.Replace(here, `"type"`, nad+`,"type"`, 1)), []int{4269}, ""},
+		{"feature against its geometry", feature(utm, strings.Replace(here, `"type"`, nad+`,"type"`, 1)), []int{4326}, "only one can be meant"},
+		{"feature against its collection", collection(nad, `"features":[`+feature(wgs, here)+`,`+feature(here)+`]`), []int{4326, 4269}, "that of its collection"},
+		{"twice in a geometry", feature(strings.Replace(here, `"type"`, nad+","+wgs+`,"type"`, 1)), []int{4326}, "twice"},
+		{"twice in a collection", collection(nad, wgs, `"features":[`+feature(here)+`]`), nil, "twice"},
+		{"two names", collection(strings.Replace(nad, `{"name"`, `{"name":"EPSG:4326","name"`, 1), `"features":[`+feature(here)+`]`), nil, "twice"},
 		{"behind the features", collection(`"features":[`+feature(here)+`]`, nad), []int{4326}, "too late"},
 		{"two collections of one", collection(nad, `"features":[`+feature(here)+`]`) + collection(nad, `"features":[`+feature(here)+`]`), []int{4269, 4269}, ""},
 		{"two collections of two", collection(utm, `"features":[`+feature(far)+`]`) + collection(`"features":[`+feature(here)+`]`), []int{26917}, "two coordinate systems"},

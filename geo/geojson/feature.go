@@ -2,6 +2,7 @@ package geojson
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -138,16 +139,15 @@ func (f *Feature) ownCRS(feature []Member, geometry []byte) error {
 	if f.given {
 		return nil
 	}
-	inner, _ := members(geometry) // what is no object is found out later
-	for _, all := range [][]Member{inner, feature} {
-		system, err := statedCRS(all)
-		if err != nil {
-			return err
-		}
-		if system != nil {
-			f.crs = system
-		}
+	own, err := statedCRS(feature)
+	drawn, wrong := statedCRS(inner(geometry)) // what is no object is found out later
+	switch {
+	case err != nil || wrong != nil:
+		return cmp.Or(err, wrong)
+	case own != nil && drawn != nil && own.Code != drawn.Code:
+		return fmt.Errorf("it is %s, and that of its geometry %s, of which only one can be meant", own.Name, drawn.Name)
 	}
+	f.crs = cmp.Or(drawn, own, f.crs)
 	return nil
 }
 

@@ -202,3 +202,19 @@ func TestContainers(t *testing.T) {
 	require.NoError(t, err)
 	require.Empty(t, all)
 }
+
+// One of two lists of positions cannot be told from the other (RFC 8259, section 4: names
+// should be unique).
+func TestAGeometryThatStandsTwice(t *testing.T) {
+	for _, twice := range []string{
+		`"type":"Point","coordinates":[-81,28],"coordinates":[-81,29]`,
+		`"type":"LineString","type":"Point","coordinates":[-81,28]`,
+		`"coordinates":[-81,28],"type":"Point","coordinates":[-81,28]`,
+	} {
+		r, err := NewReader("layer", strings.NewReader(`{"type":"Feature","properties":{},"geometry":{`+twice+`}}`))
+		require.NoError(t, err)
+		f, err := r.Next()
+		require.NoError(t, err)
+		require.ErrorContains(t, f.asError(), "its type or its coordinates twice")
+	}
+}

@@ -2,7 +2,6 @@ package geojson
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"strconv"
 
@@ -26,16 +25,12 @@ func parseGeometry(raw []byte, system *crs.System) (g orb.Geometry, decimals int
 	if err != nil {
 		return nil, 0, &wrongGeometry{fmt.Sprintf("its geometry is %v", err), "write a GeoJSON geometry"}
 	}
-	var kind string
-	var coordinates json.RawMessage
-	for _, m := range all {
-		switch m.Key {
-		case "type":
-			kind = plainText(m.Raw)
-		case "coordinates":
-			coordinates = m.Raw
-		}
+	named, twice := valueOf(all, "type")
+	coordinates, again := valueOf(all, "coordinates")
+	if twice || again {
+		return nil, 0, &wrongGeometry{"its geometry has its type or its coordinates twice", "keep one: readers differ on which of them counts"}
 	}
+	kind := plainText(named)
 	if kind == "GeometryCollection" {
 		return nil, 0, &wrongGeometry{"its geometry is a GeometryCollection", "split it into features of one geometry each"}
 	}

@@ -225,9 +225,12 @@ func (r *Reader) feature(raw []byte) (*Feature, error) {
 		f.parse(r.file, r.scan.depth)
 	}
 	if own := f.CRS(); own.Code != r.CRS().Code {
-		if r.count > 1 {
+		switch {
+		case r.count > 1:
 			f.fail(r.file, fmt.Sprintf("its crs is %s, where that of the features before it is %s", own.Name, r.CRS().Name), "write all of the file in one system")
-		} else {
+		case r.crs != nil:
+			f.fail(r.file, fmt.Sprintf("its crs is %s, where that of its collection is %s", own.Name, r.CRS().Name), "write all of the file in one system")
+		default:
 			r.crs = own
 		}
 	}

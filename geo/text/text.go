@@ -40,6 +40,16 @@ func Visible(text string) string {
 	return b.String()
 }
 
+// Shown is a text without its hidden characters.
+func Shown(text string) string {
+	return strings.Map(func(c rune) rune {
+		if hidden(c) {
+			return -1
+		}
+		return c
+	}, text)
+}
+
 // allPlain reports whether a text is visible ASCII, as most is.
 func allPlain(text string) bool {
 	for i := range len(text) {

@@ -132,16 +132,21 @@ func (fs Fields) Text(f *geojson.Feature, name string) (text string, err error) 
 }
 
 // meaning is what the job says that a value of the file means: one written the same, or
-// else the same number, or the same word in another spelling.
+// else the same number, or the same word in another spelling. Where two such mean different
+// things, neither does.
 func (f Field) meaning(text string) (string, bool) {
 	text = strings.TrimSpace(text)
 	if meaning, ok := f.Values[text]; ok {
 		return meaning, true
 	}
-	for _, value := range slices.Sorted(maps.Keys(f.Values)) {
+	found := map[string]bool{}
+	for value, meaning := range f.Values {
 		if HasWord([]string{value}, OneWord(text)) {
-			return f.Values[value], true
+			found[meaning] = true
 		}
+	}
+	for meaning := range found {
+		return meaning, len(found) == 1
 	}
 	return "", false
 }

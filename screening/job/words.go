@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -50,6 +51,12 @@ const Mile = 5280 * Foot
 
 // OneWord is a text as words are compared: by lower case and single blanks.
 func OneWord(text string) string { return strings.ToLower(strings.Join(strings.Fields(text), " ")) }
+
+// pointed is a whole number as some files write it.
+var pointed = regexp.MustCompile(`^(\d+)\.0+$`)
+
+// Whole is a text; of a whole number written as 12.0 it is 12.
+func Whole(text string) string { return pointed.ReplaceAllString(text, "$1") }
 
 // HasWord reports whether a word is one of some, or the same number.
 func HasWord(words []string, text string) bool {

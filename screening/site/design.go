@@ -18,7 +18,7 @@ func DesignOf(s *Submission) Design {
 		if text = strings.Join(strings.Fields(text), " "); job.NoData.MatchString(text) {
 			return ""
 		}
-		return text
+		return job.Whole(text)
 	}
 	return Design{read("project"), read("site"), read("alternative")}
 }

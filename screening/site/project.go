@@ -35,7 +35,9 @@ func (p *Project) Measure(mapped *layers.Set, radius float64) {
 		var stretches [][]orb.Point
 		var plane *crs.Plane
 		lose := func(member, why string) {
-			p.Lost = append(p.Lost, member)
+			if !slices.Contains(p.Lost, member) {
+				p.Lost = append(p.Lost, member)
+			}
 			v := Unknown("%s of the same %s %s", member, p.Title, why)
 			p.overall, p.bank = addUp(p.overall, v, member), addUp(p.bank, v, member)
 		}
