@@ -19,7 +19,8 @@ type Options struct {
 	// say what has changed since.
 	Since func(name string) (io.ReadCloser, error)
 	// Field asks for the files that are taken to the shore: field.kmz, field.gpx, stakeout.csv.
-	Field bool
+	Field  bool
+	Sheets Sheets // of which proposals sheets are drawn
 	// Progress, if set, is told how much of long work is done.
 	Progress func(done, of int)
 }

@@ -36,6 +36,7 @@ func (s *run) newOutputs(to out.Outputs) (*outputs, error) {
 	if s.roster.intake.several() {
 		o.proposals.Before = s.roster.intake.members(nil, true)
 	}
+	page := s.newTriage()
 	sinks := []out.Sink[*result]{
 		o.proposals,
 		&out.Collection[*result]{Name: "measured.geojson", Before: drawn, Of: func(r *result) [][]byte { return r.measuredLines(opening, s.opening) }},
@@ -44,7 +45,10 @@ func (s *run) newOutputs(to out.Outputs) (*outputs, error) {
 		tableOf("measures.csv", o.measures, true),
 		&out.Table[*result]{Name: "requests.csv", Header: requestsHeader, Of: (*result).requestRows},
 		&out.Table[*result]{Name: "criteria.csv", Header: criteriaHeader, Of: func(r *result) [][]string { return r.criteria(s.unverified) }},
-		s.newTriage().sink(s.about),
+		page.sink(s.about),
+	}
+	if s.options.Sheets.any() {
+		sinks = append(sinks, s.sheets(page))
 	}
 	if s.since != nil {
 		sinks = append(sinks, newChangesTable(s))

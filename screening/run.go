@@ -35,6 +35,9 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 	if err != nil {
 		return nil, err
 	}
+	if err := options.Sheets.missing(roster); err != nil {
+		return nil, err
+	}
 	projects := findProjects(ctx, roster, j.SearchRadius.Metres)
 	if err := o.openLayers(ctx, files, projects.places); err != nil {
 		return nil, err

@@ -216,8 +216,15 @@ func (r *run) about() pages.Triage {
 		Notices:  r.report.Notices,
 		Warnings: slices.Concat(r.report.Warnings, r.report.Doubts, r.report.Idle, r.report.Datums),
 	}
+	made.Sources = r.sources()
+	return made
+}
+
+// sources are the inputs, as pages tell of them.
+func (r *run) sources() []pages.Source {
+	var made []pages.Source
 	for _, in := range r.inputs() {
-		made.Sources = append(made.Sources, pages.Source{Role: in.Role, File: in.File, Date: in.Date, Datum: in.Datum, Features: in.Features, SHA256: in.SHA256})
+		made = append(made, pages.Source{Role: in.Role, File: in.File, Date: in.Date, Datum: in.Datum, Features: in.Features, SHA256: in.SHA256})
 	}
 	return made
 }

@@ -7,8 +7,10 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path"
 	"path/filepath"
 	"slices"
+	"strings"
 )
 
 // A folder of outputs is committed as one. The manifest is the first to go and the last to
@@ -48,11 +50,11 @@ func (s *staging) commit() error {
 	if err != nil {
 		return err
 	}
-	if err = s.do(s.putting(j)); err == nil {
+	if err = s.do(j, s.putting(j)); err == nil {
 		s.committed = true
 		return nil
 	}
-	if undone := s.do(s.undoing(j)); undone != nil {
+	if undone := s.do(j, s.undoing(j)); undone != nil {
 		s.broken = true
 		return fmt.Errorf("the outputs cannot be put in place: %w; nor can the old ones be put back: %w; the next run into %s tries it again", err, undone, s.dir)
 	}
@@ -66,7 +68,7 @@ func (s *staging) plan() (j journal, err error) {
 	}
 	names := slices.Clone(j.Put)
 	for _, o := range s.old.Outputs { // and this run does not write anew
-		if !slices.Contains(names, o.File) && filepath.Base(o.File) == o.File {
+		if !slices.Contains(names, o.File) && ours(o.File) {
 			names = append(names, o.File)
 		}
 	}
@@ -85,17 +87,27 @@ func (s *staging) plan() (j journal, err error) {
 	return j, nil
 }
 
+// ours reports whether a name can be that of an output: of a file in the folder or in one
+// within it.
+func ours(name string) bool {
+	return filepath.IsLocal(name) && path.Clean(name) == name && strings.Count(name, "/") <= 1 && !strings.HasPrefix(name, unfinished)
+}
+
 // putting is a commit.
 func (s *staging) putting(j journal) []phase {
 	rename := func(name, from, to string) func() error {
 		return func() error {
-			if err := os.Rename(from, to); err != nil {
+			err := os.MkdirAll(filepath.Dir(to), 0o777)
+			if err == nil {
+				err = os.Rename(from, to)
+			}
+			if err != nil {
 				return unplaced(name, err)
 			}
 			return nil
 		}
 	}
-	firstAway, away := s.apart(j.Away, func(name string) func() error { return rename(name, s.place(name), s.within(oldFolder, name)) })
+	firstAway, away := s.apart(j.Away, func(name string) func() error { return rename(name, s.place(name), s.kept(name)) })
 	lastPut, put := s.apart(j.Put, func(name string) func() error { return rename(name, s.temporary(name), s.place(name)) })
 	return []phase{
 		{func() error { return s.writeJournal(j) }},
@@ -107,7 +119,7 @@ func (s *staging) putting(j journal) []phase {
 // undoing takes a commit back, wherever it has come to.
 func (s *staging) undoing(j journal) []phase {
 	last, back := s.apart(j.Away, func(name string) func() error {
-		return func() error { return unlessGone(os.Rename(s.within(oldFolder, name), s.place(name))) }
+		return func() error { return unlessGone(os.Rename(s.kept(name), s.place(name))) }
 	})
 	for _, name := range j.Put {
 		if slices.Contains(j.Away, name) {
@@ -136,21 +148,38 @@ func (s *staging) apart(names []string, change func(name string) func() error) (
 }
 
 // do makes changes, phase after phase, up to the first that fails.
-func (s *staging) do(phases []phase) error {
+func (s *staging) do(j journal, phases []phase) error {
 	for _, p := range phases {
 		for _, change := range p {
 			if err := change(); err != nil {
 				return err
 			}
 		}
-		s.sync()
+		s.sync(j)
+	}
+	for _, folder := range j.folders() {
+		os.Remove(s.place(folder)) // one that is not empty stays
 	}
 	return nil
 }
 
+// folders are those within that of the outputs in which files are changed.
+func (j journal) folders() (made []string) {
+	for _, name := range slices.Concat(j.Away, j.Put) {
+		if folder := path.Dir(name); folder != "." && !slices.Contains(made, folder) {
+			made = append(made, folder)
+		}
+	}
+	return made
+}
+
 // sync waits until the folders are on the disk. Systems that cannot be asked for it are not.
-func (s *staging) sync() {
-	for _, folder := range []string{s.within(newFolder), s.within(oldFolder), s.within(), s.dir} {
+func (s *staging) sync(j journal) {
+	folders := []string{s.within(newFolder), s.within(oldFolder), s.within(), s.dir}
+	for _, name := range j.folders() {
+		folders = append(folders, s.temporary(name), s.kept(name), s.place(name))
+	}
+	for _, folder := range folders {
 		if file, err := os.Open(folder); err == nil {
 			file.Sync()
 			file.Close()
@@ -164,7 +193,7 @@ func (s *staging) mend() error {
 	if err == nil && begun {
 		if _, err = os.Lstat(s.temporary(manifest)); err == nil { // the new outputs are not all in place
 			s.mended = true
-			err = s.do(s.undoing(j))
+			err = s.do(j, s.undoing(j))
 		}
 		err = unlessGone(err)
 	}
@@ -183,7 +212,7 @@ func (s *staging) readJournal() (j journal, begun bool, err error) {
 	}
 	err = json.Unmarshal(text, &j)
 	for _, name := range slices.Concat(j.Away, j.Put) {
-		if filepath.Base(name) != name && err == nil {
+		if !ours(name) && err == nil {
 			err = fmt.Errorf("%q is not the name of a file", name)
 		}
 	}

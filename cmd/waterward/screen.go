@@ -26,6 +26,7 @@ func screenCommand() *cli.Command {
 		Flags: append(layerFlags(),
 			&cli.StringSliceFlag{Name: "proposals", Usage: "proposed structures: a `FILE`, a folder, or a pattern such as 'in/*.geojson'; may be repeated"},
 			&cli.StringFlag{Name: "since", Usage: "say what has changed since the results in a `DIR` of an earlier run"},
+			&cli.StringSliceFlag{Name: "sheets", Usage: "also draw sheets to print, sheets/ID.html, of the proposals with an `ID`, or of all: --sheets all; may be repeated"},
 			&cli.BoolFlag{Name: "field", Usage: "also write what is taken to the shore: field.kmz for a phone, field.gpx for a receiver, stakeout.csv"},
 			&cli.BoolFlag{Name: "unverified", Usage: "show notices that rest on figures too doubtful for a limit"},
 		),
@@ -33,6 +34,9 @@ func screenCommand() *cli.Command {
 		OnUsageError: wrongFlag,
 	}
 }
+
+// allSheets asks for the sheets of every proposal.
+const allSheets = "all"
 
 // layerFlags are those of every command that works out a job.
 func layerFlags() []cli.Flag {
@@ -151,6 +155,13 @@ func screen(c *cli.Context) error {
 	}
 	defer out.discard()
 	options := screening.Options{Workers: c.Int("workers"), Version: version, Progress: progress(c), Field: c.Bool("field")}
+	for _, id := range c.StringSlice("sheets") {
+		if id == allSheets {
+			options.Sheets.All = true
+		} else {
+			options.Sheets.IDs = append(options.Sheets.IDs, id)
+		}
+	}
 	if dir := c.String("since"); dir != "" {
 		options.Since = func(name string) (io.ReadCloser, error) { return os.Open(filepath.Join(dir, name)) }
 	}

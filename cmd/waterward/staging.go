@@ -77,8 +77,11 @@ func (s *staging) within(names ...string) string {
 	return filepath.Join(append([]string{s.dir, unfinished}, names...)...)
 }
 
-func (s *staging) place(name string) string     { return filepath.Join(s.dir, name) }
-func (s *staging) temporary(name string) string { return s.within(newFolder, name) }
+// Outputs may stand in folders of their own within that of the outputs; their names have
+// slashes.
+func (s *staging) place(name string) string     { return filepath.Join(s.dir, filepath.FromSlash(name)) }
+func (s *staging) temporary(name string) string { return s.within(newFolder, filepath.FromSlash(name)) }
+func (s *staging) kept(name string) string      { return s.within(oldFolder, filepath.FromSlash(name)) }
 
 // Create starts an output. Unless told to, it takes the place of no file that no run has
 // written.
@@ -90,6 +93,10 @@ func (s *staging) Create(name string) (io.WriteCloser, error) {
 	}
 	if _, err := os.Lstat(s.place(name)); err == nil && !s.replace && !s.old.has(name) {
 		return nil, usageError("the folder %s holds a %s that waterward did not write; give another by --out, or say --replace", s.dir, name)
+	}
+	err := os.MkdirAll(filepath.Dir(s.temporary(name)), 0o777)
+	if err != nil {
+		return nil, s.unwritten(name, err)
 	}
 	file, err := os.Create(s.temporary(name))
 	if err != nil {

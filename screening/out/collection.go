@@ -17,10 +17,9 @@ type Collection[R any] struct {
 	started bool
 }
 
-func (c *Collection[R]) open(outputs Outputs) (*File, error) {
-	file, err := create(outputs, c.Name)
-	c.file = file
-	return file, err
+func (c *Collection[R]) open(files *files) (err error) {
+	c.file, err = files.create(c.Name)
+	return err
 }
 
 func (c *Collection[R]) Prepare(result R) func() {

@@ -29,14 +29,26 @@ type File struct {
 	sum   hash.Hash
 	bytes int64
 	fault error // the first of writing it
+	over  bool  // it is closed
 }
 
-func create(outputs Outputs, name string) (*File, error) {
-	to, err := outputs.Create(name)
+func (s *files) create(name string) (*File, error) {
+	to, err := s.to.Create(name)
 	if err != nil {
 		return nil, err
 	}
-	return &File{name: name, to: to, sum: sha256.New()}, nil
+	file := &File{name: name, to: to, sum: sha256.New()}
+	s.all = append(s.all, file)
+	return file, nil
+}
+
+// close may be called again.
+func (f *File) close() error {
+	if f.over {
+		return nil
+	}
+	f.over = true
+	return f.to.Close()
 }
 
 func (f *File) Write(p []byte) (int, error) {

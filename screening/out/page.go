@@ -11,10 +11,9 @@ type Page[R any] struct {
 	file *File
 }
 
-func (p *Page[R]) open(outputs Outputs) (*File, error) {
-	file, err := create(outputs, p.Name)
-	p.file = file
-	return file, err
+func (p *Page[R]) open(files *files) (err error) {
+	p.file, err = files.create(p.Name)
+	return err
 }
 
 func (p *Page[R]) Prepare(result R) func() { return p.Take(result) }

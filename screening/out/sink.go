@@ -2,7 +2,7 @@ package out
 
 import "cmp"
 
-// Sink is one file that takes what a run finds, result by result.
+// Sink takes what a run finds, result by result, for a file or several.
 type Sink[R any] interface {
 	// Prepare makes of a result what the file will hold of it; several workers may do so at
 	// once. What it returns is called in the order of the results, from one goroutine.
@@ -10,25 +10,30 @@ type Sink[R any] interface {
 	// Finish writes what is still to be written.
 	Finish()
 
-	open(outputs Outputs) (*File, error)
+	open(files *files) error
+}
+
+// files are those that sinks have created, in their order.
+type files struct {
+	to   Outputs
+	all  []*File
+	lost error // the first file that could not be created on the way
 }
 
 // Sinks are all the files of a run.
 type Sinks[R any] struct {
 	sinks []Sink[R]
-	files []*File
+	files
 }
 
 // Open creates the files of some sinks, in their order.
 func Open[R any](outputs Outputs, sinks ...Sink[R]) (*Sinks[R], error) {
-	s := &Sinks[R]{sinks: sinks}
+	s := &Sinks[R]{sinks: sinks, files: files{to: outputs}}
 	for _, sink := range sinks {
-		file, err := sink.open(outputs)
-		if err != nil {
+		if err := sink.open(&s.files); err != nil {
 			s.Close()
 			return nil, err
 		}
-		s.files = append(s.files, file)
 	}
 	return s, nil
 }
@@ -49,7 +54,10 @@ func (s *Sinks[R]) Prepare(result R) (put func() error) {
 }
 
 func (s *Sinks[R]) fault() error {
-	for _, f := range s.files {
+	if s.lost != nil {
+		return s.lost
+	}
+	for _, f := range s.all {
 		if f.fault != nil {
 			return f.fault
 		}
@@ -68,16 +76,16 @@ func (s *Sinks[R]) Finish() error {
 // Close closes all files as they are.
 func (s *Sinks[R]) Close() error {
 	var first error
-	for _, f := range s.files {
-		first = cmp.Or(first, f.to.Close())
+	for _, f := range s.all {
+		first = cmp.Or(first, f.close())
 	}
 	return first
 }
 
 // Records are what run.json says of the files.
 func (s *Sinks[R]) Records() []Record {
-	records := make([]Record, len(s.files))
-	for i, f := range s.files {
+	records := make([]Record, len(s.all))
+	for i, f := range s.all {
 		records[i] = f.record()
 	}
 	return records

@@ -29,10 +29,10 @@ type Table[R any] struct {
 // written out.
 const endOfCell = "\x00"
 
-func (t *Table[R]) open(outputs Outputs) (*File, error) {
-	file, err := create(outputs, t.Name)
+func (t *Table[R]) open(files *files) error {
+	file, err := files.create(t.Name)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	t.csv = csv.NewWriter(file)
 	t.csv.UseCRLF = true
@@ -40,7 +40,7 @@ func (t *Table[R]) open(outputs Outputs) (*File, error) {
 	if !t.Filled {
 		t.csv.Write(visible(t.Header))
 	}
-	return file, nil
+	return nil
 }
 
 func (t *Table[R]) Prepare(result R) func() {

@@ -32,15 +32,20 @@ type page struct {
 	Data   any
 }
 
-// write makes a page of the template, the style and the script of a name.
+// write makes a page of the template, the style and the script of a name; of one without a
+// script none may run.
 func write(w io.Writer, name string, functions template.FuncMap, data any) error {
 	style, script := text(name+".css"), text(name+".js")
 	made, err := template.New(name).Funcs(functions).Parse(text(name + ".html"))
 	if err != nil {
 		return err
 	}
+	policy := "default-src 'none'; style-src " + hash(style)
+	if script != "" {
+		policy += "; script-src " + hash(script)
+	}
 	return made.Execute(w, page{
-		Policy: "default-src 'none'; style-src " + hash(style) + "; script-src " + hash(script) + "; base-uri 'none'; form-action 'none'",
+		Policy: policy + "; base-uri 'none'; form-action 'none'",
 		Style:  template.CSS(style), Script: template.JS(script), Data: data,
 	})
 }

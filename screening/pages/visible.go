@@ -50,3 +50,25 @@ func allVisible(texts []string) []string {
 	}
 	return made
 }
+
+// visible writes out the hidden characters of what stands on the sheets beside the row.
+func (s *Sheet) visible() {
+	for _, t := range []*string{&s.Title.Activity, &s.Title.Waterbody, &s.Title.Material, &s.Title.Parcels, &s.Section.Missing, &s.Section.Datum} {
+		*t = written.Visible(*t)
+	}
+	s.Notes, s.Cautions = allVisible(s.Notes), allVisible(s.Cautions)
+	figures := make([]Figure, len(s.Figures))
+	for i, f := range s.Figures {
+		figures[i] = Figure{f.Name, written.Visible(f.Value)}
+	}
+	s.Figures, s.Sources = figures, Triage{Sources: s.Sources}.visible().Sources
+	for i := range s.Plan.Lines {
+		s.Plan.Lines[i].Names = allVisible(s.Plan.Lines[i].Names)
+	}
+	for i := range s.Plan.Grounds {
+		s.Plan.Grounds[i].Names = allVisible(s.Plan.Grounds[i].Names)
+	}
+	for i := range s.Plan.Dimensions {
+		s.Plan.Dimensions[i].Name = written.Visible(s.Plan.Dimensions[i].Name)
+	}
+}

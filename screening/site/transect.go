@@ -9,6 +9,7 @@ import (
 	"waterward/geo"
 	"waterward/geo/flat"
 	"waterward/rules"
+	"waterward/screening/layers"
 	"waterward/screening/levels"
 )
 
@@ -134,4 +135,10 @@ func (s *Site) Heights() Heights {
 		h.Slope = v.Number
 	}
 	return h
+}
+
+// ShoreItem is what is known of the mean high water line nearest to the structure, on its
+// home bank, which must be known.
+func (s *Site) ShoreItem() layers.Attributes {
+	return s.Layers.Layer("high_water").Items[s.Bank.Lines.Item(s.nearestOn(s.Bank.Lines).Foot)]
 }

@@ -1,0 +1,280 @@
+package pages
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"waterward/screening/drawing"
+)
+
+// What stands on a sheet beside drawings stands in tables whose rows are measured before they
+// are set, so that the sheets can be numbered: letters of 8.5 points, in hundredths of an
+// inch.
+const (
+	tableSize  = 8.5 / 72 * drawing.Inch
+	tableLine  = 10.6 / 72 * drawing.Inch
+	cellSides  = 9.0  // of paper left and right of the words of a cell, and its border
+	cellEnds   = 5.0  // above and below them
+	tableTitle = 28.0 // with what is left free above
+	headBlock  = 52.0 // the title block of a sheet of tables
+)
+
+// table is a part of the sheets with tables.
+type table struct {
+	Title  string
+	Widths []float64 // of columns; together those of the sheet
+	Head   []string
+	Rows   []tableRow
+}
+
+// tableRow is a row of cells; Over stretches one cell over all columns.
+type tableRow struct {
+	Cells []cell
+	Over  bool
+}
+
+// cell is words, the first of them heavy.
+type cell struct{ Heavy, Text string }
+
+func (t *table) add(cells ...cell) { t.Rows = append(t.Rows, tableRow{Cells: cells}) }
+
+func (t *table) over(heavy, text string) {
+	t.Rows = append(t.Rows, tableRow{Cells: []cell{{heavy, text}}, Over: true})
+}
+
+// lines is how many lines words take in a cell; counted as heavy, which is no less.
+func lines(words string, wide float64) int {
+	return max(1, len(drawing.Wrapped(words, tableSize, true, wide-cellSides)))
+}
+
+func (t *table) height(r tableRow) float64 {
+	most := 1
+	for i, c := range r.Cells {
+		wide := sheetWide
+		if !r.Over {
+			wide = t.Widths[i]
+		}
+		most = max(most, lines(c.Heavy+" "+c.Text, wide))
+	}
+	return float64(most)*tableLine + cellEnds
+}
+
+// start is what a table takes before its first row.
+func (t *table) start() float64 {
+	if t.Head == nil {
+		return tableTitle
+	}
+	head := tableRow{}
+	for _, h := range t.Head {
+		head.Cells = append(head.Cells, cell{Heavy: h})
+	}
+	return tableTitle + t.height(head)
+}
+
+// reserve is what a sheet of tables leaves free below, should a browser set letters a little
+// wider: three lines.
+const reserve = 3 * tableLine
+
+// paginate parts tables over sheets: rows stay whole, a table that goes on repeats its head.
+// A row higher than a sheet is cut into several.
+func paginate(tables []*table) [][]*table {
+	const room = sheetHigh - headBlock - reserve
+	var sheets [][]*table
+	left := 0.0
+	for _, t := range tables {
+		if len(t.Rows) == 0 {
+			continue
+		}
+		var part *table
+		for _, r := range t.cut(room) {
+			high := t.height(r)
+			if part == nil && t.start()+high > left || part != nil && high > left {
+				sheets, left, part = append(sheets, nil), room, nil
+			}
+			if part == nil {
+				again := *t
+				again.Rows = nil
+				if r.Cells[0] != t.Rows[0].Cells[0] {
+					again.Title += ", continued"
+				}
+				part = &again
+				sheets[len(sheets)-1] = append(sheets[len(sheets)-1], part)
+				left -= t.start()
+			}
+			part.Rows = append(part.Rows, r)
+			left -= high
+		}
+	}
+	return sheets
+}
+
+// cut are the rows of a table, those of one cell that are too high in pieces.
+func (t *table) cut(room float64) []tableRow {
+	var made []tableRow
+	for _, r := range t.Rows {
+		if !r.Over || t.start()+t.height(r) <= room {
+			made = append(made, r)
+			continue
+		}
+		all := drawing.Wrapped(r.Cells[0].Text, tableSize, true, sheetWide-cellSides)
+		heavy := r.Cells[0].Heavy
+		const most = 40 // lines of a piece
+		for piece := range slices.Chunk(all, most) {
+			made = append(made, tableRow{Cells: []cell{{heavy, strings.Join(piece, " ")}}, Over: true})
+			heavy = ""
+		}
+	}
+	return made
+}
+
+// tables are what stands on the sheets behind the drawings.
+func (s *Sheet) tables(d *drawings) []*table {
+	made := []*table{s.decided(), s.criteria(), s.asked(), s.unchecked(), s.figures()}
+	lengths := &table{Title: "LENGTHS NOT ON THE DRAWINGS", Widths: []float64{sheetWide}}
+	for _, text := range d.unplaced {
+		lengths.over("", text)
+	}
+	notes := &table{Title: "NOTES OF THE DRAWINGS", Widths: []float64{sheetWide}}
+	for _, text := range d.notes {
+		notes.over("", text)
+	}
+	return append(made, lengths, notes, s.data(), s.cautions())
+}
+
+// decided is what every authority's rules come to.
+func (s *Sheet) decided() *table {
+	t := &table{Title: "PERMIT PATHS", Widths: []float64{90, 190, 170, 300}, Head: []string{"Authority", "Path", "Certainty", "What keeps it off the easier paths"}}
+	if s.Error != "" {
+		t.over("No result: ", s.Error)
+	}
+	for i, d := range s.Decisions {
+		a := s.Authorities[i]
+		path := ""
+		if d.Path >= 0 {
+			path = a.Paths[d.Path].Title
+		}
+		certainty := d.Certainty.String()
+		if d.CouldBe != "" {
+			certainty += "; could be " + d.CouldBe
+		}
+		certainty += "; rests on " + d.RestsOn
+		var off []string
+		for _, r := range d.Rules {
+			if !r.On {
+				off = append(off, r.Path+": "+r.Says)
+			}
+		}
+		why := strings.Join(off, "; ")
+		if why == "" {
+			why = "nothing; it is the easiest path"
+		}
+		t.add(cell{Heavy: a.Name}, cell{Heavy: path}, cell{Text: certainty}, cell{Text: why})
+	}
+	return t
+}
+
+// results are the outcomes of criteria as a sheet says them.
+var results = map[string]string{"meets": "MET", "close": "CLOSE", "exceeds": "NOT MET", "waivable": "NEEDS A WAIVER", "unknown": "NOT KNOWN"}
+
+// criteria are the rules that decide, by authority.
+func (s *Sheet) criteria() *table {
+	t := &table{Title: "CRITERIA THAT DECIDE", Widths: []float64{330, 105, 105, 70, 140}, Head: []string{"Criterion", "Measured", "Limit", "May be off", "How the limit is known"}}
+	for i, d := range s.Decisions {
+		path := "-"
+		for _, r := range d.Rules {
+			heading := s.Authorities[i].Name + ", " + r.Path
+			if r.On {
+				heading += " (the path taken)"
+			}
+			if heading != path {
+				path = heading
+				t.over(heading, "")
+			}
+			says := r.Says
+			if r.Reason != "" {
+				says += " " + capital(r.Reason) + "."
+			}
+			if r.Change != "" {
+				says += " Change: " + r.Change + "."
+			}
+			known := r.Evidence
+			if r.Cite != "" {
+				known = r.Cite + ": " + r.Evidence
+			}
+			word := results[r.Result]
+			if word == "" {
+				word = strings.ToUpper(r.Result)
+			}
+			t.add(cell{word + ". ", says}, cell{Text: dash(r.Value)}, cell{Text: dash(r.Limit)}, cell{Text: dash(r.Tolerance)}, cell{Text: known})
+		}
+	}
+	return t
+}
+
+func dash(text string) string {
+	if text == "" {
+		return "-"
+	}
+	return text
+}
+
+// asked are the requests, most deciding first.
+func (s *Sheet) asked() *table {
+	t := &table{Title: "TO BE ASKED FOR", Widths: []float64{sheetWide}}
+	for i, q := range s.Requests {
+		t.over(fmt.Sprintf("%d. ", i+1), q.Text+" For "+q.Authorities+". Then: "+q.Then+".")
+	}
+	return t
+}
+
+// unchecked are what must be seen beside the paths: notices, interpretations under which one
+// would differ, conditions that no map shows.
+func (s *Sheet) unchecked() *table {
+	t := &table{Title: "CONDITIONS AND NOTICES", Widths: []float64{sheetWide}}
+	for i, d := range s.Decisions {
+		for _, text := range d.Open {
+			t.over(s.Authorities[i].Name+", otherwise read: ", text)
+		}
+		for _, text := range d.Unchecked {
+			t.over(s.Authorities[i].Name+", not checked: ", text)
+		}
+	}
+	for _, text := range s.Notices {
+		t.over("", text)
+	}
+	return t
+}
+
+// figures are the numbers of the forms.
+func (s *Sheet) figures() *table {
+	t := &table{Title: "FIGURES FOR THE FORMS", Widths: []float64{300, 450}, Head: []string{"Of the structure", "As measured, or as the proposal states it"}}
+	for _, f := range s.Figures {
+		t.add(cell{Text: f.Name}, cell{Text: f.Value})
+	}
+	return t
+}
+
+// data is what was read.
+func (s *Sheet) data() *table {
+	t := &table{Title: "DATA", Widths: []float64{120, 280, 90, 110, 150}, Head: []string{"Layer", "File", "Date", "Datum", "SHA-256 begins"}}
+	for _, in := range s.Sources {
+		sum := in.SHA256
+		if len(sum) > 12 {
+			sum = sum[:12]
+		}
+		t.add(cell{Text: in.Role}, cell{Text: in.File}, cell{Text: dash(in.Date)}, cell{Text: dash(in.Datum)}, cell{Text: sum})
+	}
+	for _, text := range s.Data {
+		t.over("Measured to: ", text)
+	}
+	return t
+}
+
+func (s *Sheet) cautions() *table {
+	t := &table{Title: "CAUTIONS", Widths: []float64{sheetWide}}
+	for _, text := range s.Cautions {
+		t.over("", text)
+	}
+	return t
+}

@@ -1,0 +1,276 @@
+package screening
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"waterward/rules"
+	"waterward/screening/job"
+	"waterward/screening/out"
+	"waterward/screening/pages"
+	"waterward/screening/site"
+)
+
+// sheets is the sink of the sheets that were asked for.
+func (b *run) sheets(t *triage) *out.Sheets[*result] {
+	names, sources := out.FileNames{}, b.sources()
+	return &out.Sheets[*result]{
+		Take: func(r *result) func(io.Writer) error {
+			if r.site == nil || !b.options.Sheets.wants(r.p.ID) {
+				return nil
+			}
+			made := t.sheet(b, r)
+			made.Sources = sources
+			return made.Write
+		},
+		Name: func(r *result) string { return "sheets/" + names.Of(r.p.ID) + ".html" },
+	}
+}
+
+// Sheets are the proposals of which sheets are drawn.
+type Sheets struct {
+	All bool
+	IDs []string
+}
+
+func (s Sheets) any() bool { return s.All || len(s.IDs) > 0 }
+
+func (s Sheets) wants(id string) bool { return s.All || slices.Contains(s.IDs, id) }
+
+// missing says which of the ids asked for no proposal has.
+func (s Sheets) missing(r *roster) error {
+	var lost []string
+	for _, id := range s.IDs {
+		if !slices.ContainsFunc(r.entries, func(e *entry) bool { return e.id == id }) {
+			lost = append(lost, fmt.Sprintf("%.60q", id))
+		}
+	}
+	if len(lost) == 0 {
+		return nil
+	}
+	return &job.Error{Message: fmt.Sprintf("sheets are asked for %s, and no proposal has that id: write it as it stands in summary.csv", strings.Join(lost, ", "))}
+}
+
+// sheet is what the sheets of a result show.
+func (t *triage) sheet(b *run, r *result) *pages.Sheet {
+	s := r.site
+	made := &pages.Sheet{
+		Row: t.row(r), Authorities: t.authorities, Figures: figuresOf(r), Cautions: b.cautions(r),
+		Title: pages.TitleBlock{Activity: activity(r), Waterbody: waterbody(s), Material: r.p.Words["material"], Parcels: strings.Join(s.Parcels, ", "), Day: b.job.DecisionDate.Format("01/02/2006")},
+	}
+	p := planOf(r)
+	made.Plan, made.Section = p.draw(), sectionOf(p)
+	made.Notes = append(p.datumNotes(), p.lineNotes()...)
+	return made
+}
+
+// activity is the kind of the structure with how many elements it has.
+func activity(r *result) string {
+	kind := r.p.Words["kind"]
+	if kind == "" {
+		kind = "structure"
+	}
+	return strings.ToUpper(kind[:1]) + kind[1:] + ", " + job.Count(len(r.site.Footprint.Elements), "element")
+}
+
+// waterbody is the reach that the mean high water line beside the structure states.
+func waterbody(s *site.Site) string {
+	if s.Bank == nil {
+		return ""
+	}
+	return s.ShoreItem().Reach
+}
+
+// cautions are those of the tool and of the books that have decided, each once.
+func (b *run) cautions(r *result) []string {
+	made := texts{caution}
+	for i := range r.decisions {
+		made.add(r.decisions[i].Book.Title + ": " + r.decisions[i].Book.Caution)
+	}
+	return made
+}
+
+// forms are the measures that permit forms ask for, by the names they go by there.
+var forms = []struct{ measure, name, unit string }{
+	{"bank_length", "Length along the bank", "ft"},
+	{"overall_length", "Overall length, openings included", "ft"},
+	{"element_length", "Length of the elements", "ft"},
+	{"footprint_area", "Area of the footprint", "sq ft"},
+	{"mhw_farthest", "Farthest from mean high water", "ft"},
+	{"mlw_farthest", "Farthest from mean low water (negative: landward of it)", "ft"},
+	{"crest_above_mhw", "Crest above mean high water", "ft"},
+	{"mhw_mean_depth", "Mean depth at mean high water", "ft"},
+	{"fill_volume", "Volume of the structure", "cu yd"},
+	{"fill_below_mhw", "Volume below mean high water", "cu yd"},
+	{"fill_below_htl", "Volume below the high tide line", "cu yd"},
+	{"fill_per_length", "Volume per foot of bank", "cu yd/ft"},
+	{"seagrass_overlap", "Seagrass covered", "sq ft"},
+	{"wetland_overlap", "Wetland covered", "sq ft"},
+}
+
+// perUnit are the units of the forms in SI.
+var perUnit = map[string]float64{"ft": job.Foot, "sq ft": job.SquareFoot, "cu yd": job.CubicYard, "cu yd/ft": job.CubicYard / job.Foot}
+
+// acre is one in square metres.
+const acre = 43560 * job.SquareFoot
+
+// figuresOf are the figures for the forms.
+func figuresOf(r *result) []pages.Figure {
+	var made []pages.Figure
+	for _, f := range forms {
+		v := r.site.Values[f.measure]
+		text := "not known: " + v.Unknown
+		if v.Unknown == "" {
+			text = job.Fixed(v.Number/perUnit[f.unit], 2) + " " + f.unit
+			if f.measure == "footprint_area" {
+				text += " (" + job.Fixed(v.Number/acre, 4) + " acre)"
+			}
+		}
+		made = append(made, pages.Figure{Name: f.name, Value: text})
+	}
+	for _, own := range []struct{ name, value string }{
+		{"Material", r.p.Words["material"]}, {"Fill proposed", r.p.Words["fill"]},
+		{"Crest in the datums of the station", r.site.InDatums(r.p.Crest)}, {"Bed in the datums of the station", r.site.InDatums(r.p.Bed())},
+	} {
+		if own.value == "" {
+			own.value = "not stated"
+			if strings.Contains(own.name, "datums") {
+				continue
+			}
+		}
+		made = append(made, pages.Figure{Name: own.name, Value: own.value})
+	}
+	if n := r.site.Units(); !math.IsNaN(n) {
+		made = append(made, pages.Figure{Name: "Units of the stated length", Value: job.Fixed(n, 0)})
+	}
+	return made
+}
+
+// plan is a structure with what is mapped round it, being drawn.
+type plan struct {
+	r      *result
+	s      *site.Site
+	middle orb.Point // of what is drawn, in the plane of the site
+}
+
+func planOf(r *result) *plan {
+	return &plan{r: r, s: r.site, middle: r.site.Footprint.Bound.Center()}
+}
+
+// at is a place of the plane in feet from the middle.
+func (p *plan) at(q orb.Point) orb.Point {
+	return orb.Point{(q[0] - p.middle[0]) / job.Foot, (q[1] - p.middle[1]) / job.Foot}
+}
+
+func (p *plan) line(points []orb.Point) []orb.Point {
+	made := make([]orb.Point, len(points))
+	for i, q := range points {
+		made[i] = p.at(q)
+	}
+	return made
+}
+
+func (p *plan) polygons(all []orb.Polygon) []orb.Polygon {
+	made := make([]orb.Polygon, len(all))
+	for i, polygon := range all {
+		for _, ring := range polygon {
+			made[i] = append(made[i], p.line(ring))
+		}
+	}
+	return made
+}
+
+// draw is the plan.
+func (p *plan) draw() pages.Plan {
+	made := pages.Plan{Reach: p.s.Radius / job.Foot, Corner: p.corner}
+	order := p.s.Elements()
+	for n, i := range order {
+		e := &p.s.Footprint.Elements[i]
+		drawn := pages.Element{Number: n + 1, Areas: p.polygons(e.Areas)}
+		for _, line := range e.Lines {
+			drawn.Lines = append(drawn.Lines, p.line(line))
+		}
+		made.Elements = append(made.Elements, drawn)
+	}
+	made.Lines, made.Grounds = p.mapped()
+	made.Lines = append(made.Lines, p.limits()...)
+	made.Dimensions = append(p.distances(), p.lengths(order)...)
+	if t, why := p.s.Transect(); why == "" {
+		made.Cut = [2]orb.Point{p.at(t.Foot), p.at(t.Toe)}
+	}
+	return made
+}
+
+// corner writes the latitude and longitude of a place of the plan.
+func (p *plan) corner(feet orb.Point) string {
+	at := p.s.Footprint.Plane.Inverse(orb.Point{p.middle[0] + feet[0]*job.Foot, p.middle[1] + feet[1]*job.Foot})
+	side := func(v float64, positive, negative string) string {
+		if v < 0 {
+			positive, v = negative, -v
+		}
+		return fmt.Sprintf("%.6f %s", v, positive)
+	}
+	return side(at[1], "N", "S") + ", " + side(at[0], "E", "W") + ", " + string(p.r.p.Of.CRS().Datum)
+}
+
+// sectionOf is the cut through the structure.
+func sectionOf(p *plan) pages.Section {
+	s := p.s
+	t, why := s.Transect()
+	if why != "" {
+		return pages.Section{Missing: why}
+	}
+	h := s.Heights()
+	feet := func(metres float64) float64 { return metres / job.Foot }
+	made := pages.Section{
+		Looking: looking(t.Foot, t.Toe), Toe: feet(math.Hypot(t.Toe[0]-t.Foot[0], t.Toe[1]-t.Foot[1])), Low: feet(t.Low), In: feet(t.In), Out: feet(t.Out),
+		Crest: feet(h.Crest), Bed: feet(h.Bed), Placed: math.NaN(), CrestWidth: feet(h.CrestWidth), Slope: h.Slope,
+		High: math.NaN(), LowWater: math.NaN(), Datum: s.Proposal.Words["datum"],
+		ToeText: job.Fixed(s.Values["mhw_farthest"].Number/job.Foot, 2),
+	}
+	if h.Settlement > 0 { // not so if it is not stated
+		made.Placed = feet(h.Crest + h.Settlement)
+	}
+	high, low := s.Planes()
+	if high.Unknown == "" {
+		made.High = feet(high.Number)
+	}
+	if low.Unknown == "" {
+		made.LowWater = feet(low.Number)
+	}
+	planes, _, _ := s.DatumPlanes()
+	for _, level := range planes {
+		made.Planes = append(made.Planes, pages.Level{Name: level.Name, Feet: feet(level.Metres)})
+	}
+	return made
+}
+
+// looking is the direction in which a section is looked at: to the right of who comes from
+// the shore.
+func looking(foot, toe orb.Point) string {
+	return compass(orb.Point{toe[1] - foot[1], foot[0] - toe[0]})
+}
+
+// compass names the nearest of eight directions.
+func compass(way orb.Point) string {
+	names := [...]string{"north", "northeast", "east", "southeast", "south", "southwest", "west", "northwest"}
+	return names[(int(math.Round(math.Atan2(way[0], way[1])*4/math.Pi))+8)%8]
+}
+
+// excluded are the paths of a result that are for other kinds of structures.
+func (r *result) excluded() map[*rules.Path]bool {
+	made := map[*rules.Path]bool{}
+	for i := range r.decisions {
+		for k := range r.decisions[i].Results {
+			if of := &r.decisions[i].Results[k]; of.Measure.Name == "kind" && (of.Outcome == rules.Exceeds) {
+				made[of.Path] = true
+			}
+		}
+	}
+	return made
+}

@@ -1,0 +1,76 @@
+package screening
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"waterward/screening/job"
+	"waterward/screening/layers"
+)
+
+// datumNotes say in which datums the drawing is.
+func (p *plan) datumNotes() []string {
+	s := p.s
+	datum := s.Proposal.Words["datum"]
+	heights := "The proposal states no vertical datum."
+	if datum != "" {
+		heights = "Heights in ft " + datum + " as the proposal states them."
+	}
+	planes, station, away := s.DatumPlanes()
+	var at []string
+	for _, l := range planes {
+		if l.Name != datum {
+			at = append(at, l.Name+" "+job.Fixed(l.Metres/job.Foot, 2))
+		}
+	}
+	if len(at) > 0 {
+		heights += fmt.Sprintf(" By %s, %s: %s.", station, job.AwayText(away), strings.Join(at, ", "))
+	}
+	made := []string{heights}
+	accuracy := "of no stated accuracy"
+	if off := s.Proposal.Accuracy; !math.IsNaN(off) {
+		accuracy = "within " + job.FeetText(off)
+	}
+	return append(made, fmt.Sprintf("The proposal is drawn on %s, %s. North up is true north.", s.Proposal.Of.CRS().Datum, accuracy))
+}
+
+// lineNotes say of which date, source and accuracy the tidal lines are.
+func (p *plan) lineNotes() []string {
+	var made []string
+	for _, name := range []string{"high_water", "low_water"} {
+		l := p.s.Layers.Layer(name)
+		if l == nil {
+			made = append(made, "No "+strings.TrimPrefix(layers.KindOfLayer(name).Title, "the ")+" was given.")
+			continue
+		}
+		near := p.s.Near(l.Geo)
+		if near.Empty() {
+			continue
+		}
+		item := l.Items[near.Item(p.s.Footprint.Nearest(near).Foot)]
+		text := strings.TrimPrefix(l.Title, "the ")
+		text = strings.ToUpper(text[:1]) + text[1:] + " (" + item.Label + "): "
+		if item.Date != "" {
+			text += "of " + item.Date
+		} else {
+			text += "not dated"
+		}
+		if off := item.Accuracy; !math.IsNaN(off) {
+			text += ", within " + job.FeetText(off)
+		} else {
+			text += ", of no stated accuracy"
+		}
+		if l.Source.Epoch != "" {
+			text += ", epoch " + l.Source.Epoch
+		}
+		if !math.IsNaN(item.Elevation) {
+			text += ", " + job.FeetText(item.Elevation) + " " + l.Source.Datum
+		}
+		made = append(made, text+"; "+job.Few(l.Source.Files)+".")
+	}
+	if t, why := p.s.Transect(); why == "" {
+		made = append(made, fmt.Sprintf("T: the toe farthest from mean high water, %s of it. Dots: land. Hatch: proposed.", job.FeetText(math.Hypot(t.Toe[0]-t.Foot[0], t.Toe[1]-t.Foot[1]))))
+	}
+	return made
+}

@@ -1,0 +1,336 @@
+package screening
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/clip"
+
+	"waterward/geo"
+	"waterward/rules"
+	"waterward/screening/job"
+	"waterward/screening/layers"
+	"waterward/screening/pages"
+)
+
+// mapped are the lines and areas of the layers near the structure.
+func (p *plan) mapped() (courses []pages.Course, grounds []pages.Ground) {
+	s := p.s
+	named := func(title, date string) []string {
+		if date != "" {
+			title += " " + date
+		}
+		return []string{title}
+	}
+	tidal := func(name, title string, kind pages.CourseKind, lines *geo.Lines) {
+		if l := s.Layers.Layer(name); l != nil && !lines.Empty() {
+			courses = append(courses, pages.Course{Kind: kind, Names: named(title, p.dateOf(l, lines)), Lines: p.chains(lines)})
+		}
+	}
+	if s.Faced != nil && !s.Faced.Empty() {
+		tidal("high_water", "MEAN HIGH WATER", pages.HighWater, s.Faced)
+	} else if l := s.Layers.Layer("high_water"); l != nil {
+		tidal("high_water", "MEAN HIGH WATER", pages.HighWaterUnfaced, s.Near(l.Geo))
+	}
+	if l := s.Layers.Layer("low_water"); l != nil {
+		tidal("low_water", "MEAN LOW WATER", pages.LowWater, s.Near(l.Geo))
+	}
+	for _, of := range []struct {
+		layer, title string
+		kind         pages.CourseKind
+		ground       pages.GroundKind
+	}{
+		{"riparian", "RIPARIAN LINE", pages.Riparian, pages.OtherArea},
+		{"channels", "CHANNEL", pages.Channel, pages.ChannelArea},
+		{"parcels", "Parcel", pages.ParcelEdge, pages.ParcelGround},
+		{"seagrass", "SEAGRASS", pages.Limit, pages.Grass},
+		{"wetlands", "WETLAND", pages.Limit, pages.Marsh},
+	} {
+		l := s.Layers.Layer(of.layer)
+		if l == nil {
+			continue
+		}
+		for _, one := range s.Near(l.Geo).ByItem() {
+			item := l.Items[one.Item]
+			names := []string{of.title + " " + item.Label}
+			switch {
+			case item.DrawnHere:
+				names = append(names, "constructed, not surveyed")
+			case item.Date != "" && of.layer != "parcels":
+				names = append(names, item.Date)
+			}
+			area := l.Geo.Items[one.Item].Area
+			if area != nil {
+				grounds = append(grounds, pages.Ground{Kind: of.ground, Names: names, Areas: p.nearBy(area)})
+			}
+			if area == nil || of.layer == "parcels" {
+				course := pages.Course{Kind: of.kind, Names: names, Lines: p.chains(one.Lines)}
+				if of.layer == "parcels" {
+					course.Names = nil
+				}
+				courses = append(courses, course)
+			}
+		}
+	}
+	for _, l := range s.Layers.Areas {
+		for _, one := range s.Near(l.Geo).ByItem() {
+			if area := l.Geo.Items[one.Item].Area; area != nil {
+				grounds = append(grounds, pages.Ground{Kind: pages.OtherArea, Names: []string{strings.TrimPrefix(l.Name, "areas.") + " " + l.Items[one.Item].Label}, Areas: p.nearBy(area)})
+			}
+		}
+	}
+	return courses, grounds
+}
+
+// chains are lines of the site as the plan has them.
+func (p *plan) chains(lines *geo.Lines) [][]orb.Point {
+	var made [][]orb.Point
+	for _, chain := range lines.Chains() {
+		made = append(made, p.line(chain))
+	}
+	return made
+}
+
+// dateOf is the date of the line nearest to the structure.
+func (p *plan) dateOf(l *layers.Layer, lines *geo.Lines) string {
+	return l.Items[lines.Item(p.s.Footprint.Nearest(lines).Foot)].Date
+}
+
+// nearBy is what of an area lies within the search radius, of its outline and all within.
+func (p *plan) nearBy(area orb.MultiPolygon) []orb.Polygon {
+	var made []orb.Polygon
+	for _, polygon := range area {
+		if kept := clip.Polygon(p.s.Window, polygon.Clone()); len(kept) > 0 {
+			made = append(made, p.s.Footprint.Plane.ForwardArea(orb.MultiPolygon{kept})...)
+		}
+	}
+	return p.polygons(made)
+}
+
+// limits are the limit lines of the books that bear on the structure, each with who sets it.
+func (p *plan) limits() []pages.Course {
+	excluded := p.r.excluded()
+	var made []pages.Course
+	at := map[string]int{}
+	for _, l := range p.r.limits {
+		var who texts
+		for _, of := range l.Of {
+			if !excluded[of.Path] && p.applies(of.Criterion) {
+				who.add(of.Book.Authority)
+			}
+		}
+		if len(who) == 0 {
+			continue
+		}
+		// What lies as far from the same layer is one line, whatever is measured to it.
+		key := fmt.Sprint(l.Layer, l.Distance)
+		i, known := at[key]
+		if !known {
+			i = len(made)
+			at[key] = i
+			title := strings.TrimPrefix(layers.KindOfLayer(l.Layer).Title, "the ")
+			made = append(made, pages.Course{Kind: pages.Limit, Names: []string{job.FeetText(l.Distance) + " from " + strings.TrimSuffix(title, " line") + ": " + strings.Join(who, ", ")}})
+		}
+		line := p.line(l.Line)
+		if !slices.ContainsFunc(made[i].Lines, func(o []orb.Point) bool { return slices.Equal(o, line) }) {
+			made[i].Lines = append(made[i].Lines, line)
+		}
+	}
+	return made
+}
+
+// applies reports whether a criterion speaks of this structure.
+func (p *plan) applies(c *rules.Criterion) bool {
+	for i := range p.r.decisions {
+		for k := range p.r.decisions[i].Results {
+			if of := &p.r.decisions[i].Results[k]; of.Criterion == c && of.Outcome == rules.NotApplicable {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// shownDistances are the distances that are dimensioned, and to what.
+var shownDistances = map[string]string{
+	"mhw_farthest": "MHW", "mhw_nearest": "MHW", "mlw_farthest": "MLW", "mlw_nearest": "MLW",
+	"riparian_nearest": "riparian line", "seagrass_nearest": "seagrass", "wetland_nearest": "wetland", "channel_nearest": "channel",
+}
+
+// distances are the distances from what is mapped.
+func (p *plan) distances() []pages.Length {
+	var made []pages.Length
+	for _, d := range p.s.Distances() {
+		v := p.s.Values[d.Measure]
+		if v.Unknown != "" || v.Bound != rules.Exact {
+			continue
+		}
+		number := job.Fixed(math.Abs(d.Length)/job.Foot, 2)
+		to, shown := shownDistances[d.Measure]
+		length := pages.Length{
+			Kind: pages.Distance, From: p.at(d.Line[0]), To: p.at(d.Line[len(d.Line)-1]), Text: number + " to " + to,
+			Tidal: strings.HasPrefix(d.Measure, "mhw_") || strings.HasPrefix(d.Measure, "mlw_"),
+		}
+		side := ""
+		switch {
+		case d.Length < 0 && d.Layer == "riparian":
+			length.Text, side = number+" across "+to, " across it"
+		case d.Length < 0:
+			length.Text, side = number+" landward of "+to, " landward of it"
+		}
+		length.Name = strings.ToUpper(d.Title[:1]) + d.Title[1:] + ": " + number + " ft" + side
+		if d.Feature != "" {
+			length.Name += " (" + d.Feature + ")"
+		}
+		same := slices.ContainsFunc(made, func(o pages.Length) bool { return o.Text == length.Text && o.From == length.From && o.To == length.To })
+		if shown && d.Length != 0 && !same {
+			made = append(made, length)
+		}
+	}
+	return made
+}
+
+// straightWithin is what the length of an element may differ by from that between its ends, in
+// metres (0.01 ft), and be drawn as one.
+const straightWithin = 0.01 * job.Foot
+
+// lengths are the lengths of the elements, the openings between them and the whole.
+func (p *plan) lengths(order []int) []pages.Length {
+	fp := p.s.Footprint
+	var made []pages.Length
+	outlines := make([][]orb.Point, len(order))
+	var whole []orb.Point
+	for n, i := range order {
+		e := &fp.Elements[i]
+		outlines[n] = outlineOf(e)
+		whole = append(whole, outlines[n]...)
+		name := fmt.Sprintf("Element %d", n+1)
+		along, across := p.axes(e, outlines[n])
+		text := job.Fixed(e.Length/job.Foot, 2)
+		if e.IsDisc() {
+			text = "diameter " + text
+		}
+		length := pages.Length{Kind: pages.Along, Text: text, Name: name + ": " + text + " ft along"}
+		if along != nil {
+			length.From, length.To, length.Shape = p.at(along[0]), p.at(along[1]), p.line(outlines[n])
+			length.Away = p.away(along[0], along[1], outlines[n])
+		}
+		made = append(made, length)
+		if across != nil && fp.Incomplete == "" {
+			wide := job.Fixed(math.Hypot(across[1][0]-across[0][0], across[1][1]-across[0][1])/job.Foot, 2)
+			way := orb.Point{along[1][0] - along[0][0], along[1][1] - along[0][1]}
+			long := math.Hypot(way[0], way[1])
+			made = append(made, pages.Length{Kind: pages.Across, From: p.at(across[0]), To: p.at(across[1]), Text: wide, Name: name + ": " + wide + " ft wide", Away: orb.Point{way[0] / long, way[1] / long}, Shape: p.line(outlines[n])})
+		}
+	}
+	if fp.Incomplete != "" {
+		return made
+	}
+	for _, o := range p.s.Openings() {
+		shape := slices.Concat(outlines[o.First-1], outlines[o.Second-1])
+		text := job.Fixed(o.Width/job.Foot, 2)
+		made = append(made, pages.Length{Kind: pages.Opening, From: p.at(o.From), To: p.at(o.To), Text: text, Name: "Opening " + o.Name() + ": " + text + " ft", Away: p.away(o.From, o.To, shape), Shape: p.line(shape)})
+	}
+	if len(order) > 1 {
+		text := job.Fixed(fp.OverallLength()/job.Foot, 2)
+		length := pages.Length{Kind: pages.Overall, Text: text + " overall", Name: "Overall, elements and openings: " + text + " ft"}
+		if from, to, is := ends(outlines[0], outlines[len(order)-1], whole, fp.OverallLength()); is {
+			length.From, length.To, length.Away, length.Shape = p.at(from), p.at(to), p.away(from, to, whole), p.line(whole)
+		}
+		made = append(made, length)
+	}
+	return made
+}
+
+// outlineOf are the corners of an element.
+func outlineOf(e *geo.Element) []orb.Point {
+	var made []orb.Point
+	for _, polygon := range e.Areas {
+		made = append(made, polygon[0]...)
+	}
+	if made == nil {
+		for _, line := range e.Lines {
+			made = append(made, line...)
+		}
+	}
+	return made
+}
+
+// axes are the two ends of an element between which its length is, and across it those of its
+// width; nil if it is not straight.
+func (p *plan) axes(e *geo.Element, outline []orb.Point) (along, across *[2]orb.Point) {
+	if e.IsDisc() {
+		c, r := e.Lines[0][0], e.Length/2
+		return &[2]orb.Point{{c[0] - r, c[1]}, {c[0] + r, c[1]}}, nil
+	}
+	least := math.Inf(1)
+	for i := 1; i < len(outline); i++ {
+		dx, dy := outline[i][0]-outline[i-1][0], outline[i][1]-outline[i-1][1]
+		long := math.Hypot(dx, dy)
+		if long == 0 {
+			continue
+		}
+		on := orb.Point{dx / long, dy / long}
+		u0, u1, v0, v1 := spread(outline, on)
+		wide, high := u1-u0, v1-v0
+		if wide < high { // the length is the greater
+			on, u0, u1, v0, v1 = orb.Point{-on[1], on[0]}, v0, v1, -u1, -u0
+			wide, high = high, wide
+		}
+		if math.Abs(wide-e.Length) > straightWithin || wide*high >= least {
+			continue
+		}
+		least = wide * high
+		place := func(u, v float64) orb.Point { return orb.Point{u*on[0] - v*on[1], u*on[1] + v*on[0]} }
+		along = &[2]orb.Point{place(u0, v0), place(u1, v0)}
+		across = nil
+		if high > straightWithin && math.Abs(wide*high-e.Area()) <= straightWithin*(wide+high) {
+			across = &[2]orb.Point{place(u1, v0), place(u1, v1)}
+		}
+	}
+	return along, across
+}
+
+// spread is how far points reach along a direction and to its left.
+func spread(points []orb.Point, on orb.Point) (u0, u1, v0, v1 float64) {
+	u0, v0, u1, v1 = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, q := range points {
+		u, v := q[0]*on[0]+q[1]*on[1], q[1]*on[0]-q[0]*on[1]
+		u0, u1, v0, v1 = min(u0, u), max(u1, u), min(v0, v), max(v1, v)
+	}
+	return u0, u1, v0, v1
+}
+
+// ends are the two ends of a straight row of elements, if that is as long as the row.
+func ends(first, last, whole []orb.Point, overall float64) (from, to orb.Point, is bool) {
+	a, b := orb.MultiPoint(first).Bound().Center(), orb.MultiPoint(last).Bound().Center()
+	long := math.Hypot(b[0]-a[0], b[1]-a[1])
+	if long == 0 {
+		return from, to, false
+	}
+	on := orb.Point{(b[0] - a[0]) / long, (b[1] - a[1]) / long}
+	u0, u1, v0, _ := spread(whole, on)
+	place := func(u float64) orb.Point { return orb.Point{u*on[0] - v0*on[1], u*on[1] + v0*on[0]} }
+	return place(u0), place(u1), math.Abs(u1-u0-overall) <= straightWithin
+}
+
+// away is the side of a length on which the water is, as far as that is known.
+func (p *plan) away(from, to orb.Point, shape []orb.Point) orb.Point {
+	long := math.Hypot(to[0]-from[0], to[1]-from[1])
+	if long == 0 {
+		return orb.Point{}
+	}
+	left := orb.Point{-(to[1] - from[1]) / long, (to[0] - from[0]) / long}
+	middle := orb.MultiPoint(shape).Bound().Center()
+	shore := orb.Point{middle[0], middle[1] - 1}
+	if p.s.Bank != nil {
+		shore = p.s.Bank.Lines.Nearest(middle).At
+	}
+	if left[0]*(middle[0]-shore[0])+left[1]*(middle[1]-shore[1]) < 0 {
+		return orb.Point{-left[0], -left[1]}
+	}
+	return left
+}
