@@ -3,11 +3,15 @@ package screening
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"waterward/screening/job"
 	"waterward/screening/layers"
 )
+
+// notedPlanes are the datums that a drawing names.
+var notedPlanes = []string{"NAVD88", "NGVD29", "MHHW", "MHW", "MSL", "MLW", "MLLW"}
 
 // datumNotes say in which datums the drawing is.
 func (p *plan) datumNotes() []string {
@@ -20,7 +24,7 @@ func (p *plan) datumNotes() []string {
 	planes, station, away := s.DatumPlanes()
 	var at []string
 	for _, l := range planes {
-		if l.Name != datum {
+		if l.Name != datum && slices.Contains(notedPlanes, l.Name) {
 			at = append(at, l.Name+" "+job.Fixed(l.Metres/job.Foot, 2))
 		}
 	}

@@ -78,7 +78,7 @@ func (p *plan) mapped() (courses []pages.Course, grounds []pages.Ground) {
 	for _, l := range s.Layers.Areas {
 		for _, one := range s.Near(l.Geo).ByItem() {
 			if area := l.Geo.Items[one.Item].Area; area != nil {
-				grounds = append(grounds, pages.Ground{Kind: pages.OtherArea, Names: []string{strings.TrimPrefix(l.Name, "areas.") + " " + l.Items[one.Item].Label}, Areas: p.nearBy(area)})
+				grounds = append(grounds, pages.Ground{Kind: pages.OtherArea, Names: []string{strings.ToUpper(strings.ReplaceAll(strings.TrimPrefix(l.Name, "areas."), "_", " ")), l.Items[one.Item].Label}, Areas: p.nearBy(area)})
 			}
 		}
 	}
@@ -221,11 +221,17 @@ func (p *plan) lengths(order []int) []pages.Length {
 		made = append(made, length)
 		if across != nil && fp.Incomplete == "" {
 			wide := job.Fixed(math.Hypot(across[1][0]-across[0][0], across[1][1]-across[0][1])/job.Foot, 2)
-			way := orb.Point{along[1][0] - along[0][0], along[1][1] - along[0][1]}
-			long := math.Hypot(way[0], way[1])
-			made = append(made, pages.Length{Kind: pages.Across, From: p.at(across[0]), To: p.at(across[1]), Text: wide, Name: name + ": " + wide + " ft wide", Away: orb.Point{way[0] / long, way[1] / long}, Shape: p.line(outlines[n])})
+			way := orb.Point{across[0][0] - (along[0][0]+along[1][0])/2, across[0][1] - (along[0][1]+along[1][1])/2}
+			side := orb.Point{across[1][0] - across[0][0], across[1][1] - across[0][1]}
+			long := math.Hypot(side[0], side[1])
+			out := orb.Point{side[1] / long, -side[0] / long}
+			if out[0]*way[0]+out[1]*way[1] < 0 {
+				out = orb.Point{-out[0], -out[1]}
+			}
+			made = append(made, pages.Length{Kind: pages.Across, From: p.at(across[0]), To: p.at(across[1]), Text: wide, Name: name + ": " + wide + " ft wide", Away: out, Shape: p.line(outlines[n])})
 		}
 	}
+	made = lastOfEach(made)
 	if fp.Incomplete != "" {
 		return made
 	}
@@ -243,6 +249,17 @@ func (p *plan) lengths(order []int) []pages.Length {
 		made = append(made, length)
 	}
 	return made
+}
+
+// lastOfEach leaves of the widths that read the same the last.
+func lastOfEach(all []pages.Length) []pages.Length {
+	return slices.DeleteFunc(slices.Clone(all), func(l pages.Length) bool {
+		if l.Kind != pages.Across {
+			return false
+		}
+		last := slices.IndexFunc(all, func(o pages.Length) bool { return o.Name == l.Name })
+		return slices.ContainsFunc(all[last+1:], func(o pages.Length) bool { return o.Kind == pages.Across && o.Text == l.Text })
+	})
 }
 
 // outlineOf are the corners of an element.
@@ -288,7 +305,11 @@ func (p *plan) axes(e *geo.Element, outline []orb.Point) (along, across *[2]orb.
 		along = &[2]orb.Point{place(u0, v0), place(u1, v0)}
 		across = nil
 		if high > straightWithin && math.Abs(wide*high-e.Area()) <= straightWithin*(wide+high) {
-			across = &[2]orb.Point{place(u1, v0), place(u1, v1)}
+			end := u1 // that which is farther out in the row
+			if u := p.middle[0]*on[0] + p.middle[1]*on[1]; u-u0 > u1-u {
+				end = u0
+			}
+			across = &[2]orb.Point{place(end, v0), place(end, v1)}
 		}
 	}
 	return along, across

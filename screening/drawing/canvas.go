@@ -36,7 +36,7 @@ var (
 	Parcel    = Pen{Width: 0.18 * MM, Dash: "14 3 3 3", Price: 0.2}
 	Edge      = Pen{Width: 0.25 * MM, Price: 0.4}
 	Dotted    = Pen{Width: 0.3 * MM, Dash: "1 3", Price: 0.2}
-	Thin      = Pen{Width: 0.18 * MM, Dash: "4 3", Price: 0.1}
+	Thin      = Pen{Width: 0.18 * MM, Dash: "4 3", Price: 0.04}
 	Measure   = Pen{Width: 0.18 * MM, Price: 0.7}
 	Hair      = Pen{Width: 0.13 * MM, Price: 0}
 )

@@ -66,7 +66,7 @@ func (c *Canvas) Dimension(d Dimension) {
 	if d.Size > 0 {
 		sizes = []float64{d.Size}
 	}
-	c.wait(&pending{name: d.Name, lines: []string{d.Text}, sizes: sizes, owner: owner, marks: marks, choose: func(w, h float64) []candidate {
+	c.wait(&pending{name: d.Name, lines: []string{d.Text}, sizes: sizes, owner: owner, marks: marks, breaks: LowShore.Price, choose: func(w, h float64) []candidate {
 		return wordsOf(p, q, on, long, w, h)
 	}})
 }

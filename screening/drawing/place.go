@@ -91,7 +91,8 @@ type pending struct {
 	sizes  []float64 // tried one after the other
 	heavy  bool
 	owner  int
-	marks  string // drawn with them
+	marks  string  // drawn with them
+	breaks float64 // lines of no higher price may stand behind them
 	choose func(w, h float64) []candidate
 }
 
@@ -147,7 +148,7 @@ func (c *Canvas) place(p *pending) bool {
 			if all[i].price >= least {
 				break
 			}
-			if cost := all[i].price + c.cost(&all[i], w, h, p.owner, least); cost < least {
+			if cost := all[i].price + c.cost(&all[i], w, h, p, least); cost < least {
 				best, least = i, cost
 			}
 		}
@@ -174,10 +175,11 @@ const (
 )
 
 // cost is what a place costs by what else stands there.
-func (c *Canvas) cost(k *candidate, w, h float64, owner int, most float64) float64 {
+func (c *Canvas) cost(k *candidate, w, h float64, p *pending, most float64) float64 {
+	owner := p.owner
 	b := k.box(w, h)
-	for _, p := range b.corners() {
-		if !c.Bounds.Pad(-2).Contains(p) {
+	for _, q := range b.corners() {
+		if !c.Bounds.Pad(-2).Contains(q) {
 			return costTooHigh
 		}
 	}
@@ -199,7 +201,7 @@ func (c *Canvas) cost(k *candidate, w, h float64, owner int, most float64) float
 	}
 	for i := range c.strokes {
 		s := &c.strokes[i]
-		if s.owner != owner {
+		if s.owner != owner && s.price > p.breaks {
 			sum += s.price * b.length(s.a, s.b, 1.5)
 		}
 		for j := 1; j < len(k.lead); j++ {

@@ -129,13 +129,13 @@ func matchLines(page *drawing.Canvas, v *view, parts []*view, of int) {
 			if dx < 0 {
 				x = b.Min[0] + 16
 			}
-			page.Turned(orb.Point{x, (b.Min[1] + b.Max[1]) / 2}, text, 12, turn)
+			page.Turned(orb.Point{x, b.Min[1] + 100}, text, 12, turn)
 		case math.Abs(dx) < 1 && math.Abs(math.Abs(dy)-high) < 1:
 			y := b.Min[1] + 16
 			if dy < 0 {
 				y = b.Max[1] - 8
 			}
-			page.Turned(orb.Point{(b.Min[0] + b.Max[0]) / 2, y}, text, 12, 0)
+			page.Turned(orb.Point{b.Min[0] + 100, y}, text, 12, 0)
 		}
 	}
 }

@@ -23,7 +23,7 @@ const smallestPlan = 50
 // What the dimensions of a plan take of the paper around the structure.
 const (
 	planMarginX = 70.0
-	planMarginY = 62.0
+	planMarginY = 80.0
 	firstTier   = 24.0
 	nextTier    = 26.0
 )
@@ -287,10 +287,12 @@ func (e *Element) middle() orb.Point {
 	return orb.Point{}
 }
 
-// How the ends of the section are marked beyond it.
+// How the ends of the section are marked: beyond the dimensions on the side of the water, and
+// beyond the shore.
 const (
-	cutOver = 26.0
-	cutLong = 18.0
+	cutOver   = 24.0
+	cutBeyond = firstTier + nextTier + 10
+	cutLong   = 16.0
 )
 
 func (p *Plan) cut(v *view) {
@@ -305,10 +307,10 @@ func (p *Plan) cut(v *view) {
 	on := orb.Point{(b[0] - a[0]) / long, (b[1] - a[1]) / long}
 	across := orb.Point{-on[1], on[0]} // the way it is looked, to the right of who comes from the shore
 	for _, end := range [2]struct {
-		at orb.Point
-		by float64
-	}{{a, -1}, {b, 1}} {
-		from := orb.Point{end.at[0] + end.by*cutOver*on[0], end.at[1] + end.by*cutOver*on[1]}
+		at       orb.Point
+		by, over float64
+	}{{a, -1, cutOver}, {b, 1, cutBeyond}} {
+		from := orb.Point{end.at[0] + end.by*end.over*on[0], end.at[1] + end.by*end.over*on[1]}
 		to := orb.Point{from[0] + end.by*cutLong*on[0], from[1] + end.by*cutLong*on[1]}
 		v.Line([]orb.Point{from, to}, drawing.Structure)
 		v.Arrow(to, across, 14)
@@ -324,7 +326,7 @@ func (p *Plan) lengths(v *view, chosen func(Length) bool) (unplaced []string) {
 			all = append(all, l)
 		}
 	}
-	rank := [...]int{Overall: 0, Distance: 1, Along: 2, Opening: 2, Across: 3}
+	rank := [...]int{Overall: 0, Along: 1, Distance: 2, Opening: 3, Across: 4}
 	slices.SortStableFunc(all, func(a, b Length) int {
 		return cmp.Or(cmp.Compare(rank[a.Kind], rank[b.Kind]), cmp.Compare(apart(b.From, b.To), apart(a.From, a.To)))
 	})

@@ -18,11 +18,11 @@ var (
 
 // Where the parts of a section stand in its frame, hundredths of an inch.
 const (
-	axisLeft, axisRight = 72.0, 640.0
+	axisLeft, axisRight = 72.0, 684.0
 	sectionHead         = 58.0 // of paper above the highest height drawn
-	sectionFoot         = 76.0 // below the lowest, for the lengths
-	plotLeft, plotWide  = 150.0, 380.0
-	labelsLeft          = 560.0
+	sectionFoot         = 62.0 // below the lowest, for the lengths
+	plotLeft, plotWide  = 92.0, 440.0
+	labelsLeft          = 556.0
 	levelApart          = 13.0 // between the words of two levels
 )
 
@@ -94,7 +94,7 @@ func (d *section) scale() {
 	low, high := slices.Min(heights), slices.Max(heights)
 	d.up = sectionUp[len(sectionUp)-1]
 	for _, u := range sectionUp {
-		if (high-low)*drawing.Inch/u <= d.bottom-d.top-sectionHead-sectionFoot-10 {
+		if (high-low)*drawing.Inch/u <= d.bottom-d.top-sectionHead-sectionFoot-12 {
 			d.up = u
 			break
 		}
@@ -127,7 +127,7 @@ func (d *section) axes() {
 	}
 	d.axis(axisLeft, -1, "ft "+d.Datum, 0)
 	if name != "" {
-		d.axis(axisRight+40, 1, "ft "+name, other)
+		d.axis(axisRight, 1, "ft "+name, other)
 	}
 }
 
@@ -253,8 +253,8 @@ func (d *section) mound() {
 		if !math.IsNaN(d.CrestWidth) {
 			words += ", " + fmt.Sprintf("%.2f", d.CrestWidth) + " wide"
 		}
-		d.PointName("crest", []string{words}, false, owner, orb.Point{middle, d.y(d.Crest)}, false)
-		d.PointName("bed", []string{"Bed " + signed(d.Bed, 2) + " as stated"}, false, owner, orb.Point{middle, d.y(d.Bed)}, false)
+		d.PointName("crest", []string{words}, false, 0, orb.Point{middle, d.y(d.Crest)}, false)
+		d.PointName("bed", []string{"Bed " + signed(d.Bed, 2) + " as stated"}, false, 0, orb.Point{middle, d.y(d.Bed)}, false)
 	} else {
 		for _, h := range []struct {
 			name string
@@ -294,7 +294,7 @@ func (d *section) words(text string) { d.Words = append(d.Words, text) }
 
 // lengths are those along the cut, below it.
 func (d *section) lengths() {
-	y := d.floor() + 22
+	y := d.floor() + 16
 	length := func(from, to, y float64, text string) {
 		d.Dimension(drawing.Dimension{From: orb.Point{d.x(from), y}, To: orb.Point{d.x(to), y}, Text: text, Name: text})
 		for _, at := range [2]float64{from, to} {

@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -76,6 +77,9 @@ func (t *table) start() float64 {
 // wider: three lines.
 const reserve = 3 * tableLine
 
+// togetherAtFirst is how many of the first rows of a table stay together.
+const togetherAtFirst = 3
+
 // paginate parts tables over sheets: rows stay whole, a table that goes on repeats its head.
 // A row higher than a sheet is cut into several.
 func paginate(tables []*table) [][]*table {
@@ -87,9 +91,20 @@ func paginate(tables []*table) [][]*table {
 			continue
 		}
 		var part *table
-		for _, r := range t.cut(room) {
+		rows := t.cut(room)
+		for i, r := range rows {
 			high := t.height(r)
-			if part == nil && t.start()+high > left || part != nil && high > left {
+			with := high
+			after := 0 // rows that stay with it
+			if i == 0 {
+				after = togetherAtFirst - 1
+			} else if r.heading() {
+				after = 1
+			}
+			for _, next := range rows[i+1 : min(i+1+after, len(rows))] {
+				with += t.height(next)
+			}
+			if part == nil && t.start()+with > left || part != nil && with > left {
 				sheets, left, part = append(sheets, nil), room, nil
 			}
 			if part == nil {
@@ -108,6 +123,9 @@ func paginate(tables []*table) [][]*table {
 	}
 	return sheets
 }
+
+// heading reports whether a row heads those that follow.
+func (r *tableRow) heading() bool { return r.Over && r.Cells[0].Text == "" }
 
 // cut are the rows of a table, those of one cell that are too high in pieces.
 func (t *table) cut(room float64) []tableRow {
@@ -130,7 +148,7 @@ func (t *table) cut(room float64) []tableRow {
 
 // tables are what stands on the sheets behind the drawings.
 func (s *Sheet) tables(d *drawings) []*table {
-	made := []*table{s.decided(), s.criteria(), s.asked(), s.unchecked(), s.figures()}
+	made := []*table{s.decided(), s.criteria(), s.asked(), s.figures(), s.unchecked()}
 	lengths := &table{Title: "LENGTHS NOT ON THE DRAWINGS", Widths: []float64{sheetWide}}
 	for _, text := range d.unplaced {
 		lengths.over("", text)
@@ -159,19 +177,47 @@ func (s *Sheet) decided() *table {
 			certainty += "; could be " + d.CouldBe
 		}
 		certainty += "; rests on " + d.RestsOn
-		var off []string
-		for _, r := range d.Rules {
-			if !r.On {
-				off = append(off, r.Path+": "+r.Says)
-			}
-		}
-		why := strings.Join(off, "; ")
-		if why == "" {
-			why = "nothing; it is the easiest path"
-		}
-		t.add(cell{Heavy: a.Name}, cell{Heavy: path}, cell{Text: certainty}, cell{Text: why})
+		t.add(cell{Heavy: a.Name}, cell{Heavy: path}, cell{Text: certainty}, cell{Text: capital(keptOff(&d)) + "."})
 	}
 	return t
+}
+
+// keptOff says what keeps a proposal off the easier paths, and what must be waived.
+func keptOff(d *Decision) string {
+	var paths []string
+	counts := map[string]map[string]int{}
+	var said []string
+	for _, r := range d.Rules {
+		switch {
+		case r.On && r.Result == "waivable":
+			said = append(said, "a waiver is needed: "+strings.TrimSuffix(r.Says, "."))
+		case !r.On:
+			if counts[r.Path] == nil {
+				counts[r.Path] = map[string]int{}
+				paths = append(paths, r.Path)
+			}
+			counts[r.Path][results[r.Result]]++
+		}
+	}
+	for _, path := range paths {
+		var parts []string
+		for _, word := range slices.Sorted(maps.Keys(counts[path])) {
+			parts = append(parts, fmt.Sprintf("%d %s", counts[path][word], strings.ToLower(word)))
+		}
+		said = append(said, path+": "+strings.Join(parts, ", "))
+	}
+	if said == nil {
+		return "nothing; it is the easiest path"
+	}
+	return strings.Join(said, "; ")
+}
+
+// sentence is a text that ends as one.
+func sentence(text string) string {
+	if text == "" || strings.ContainsAny(text[len(text)-1:], ".!?") {
+		return text
+	}
+	return text + "."
 }
 
 // results are the outcomes of criteria as a sheet says them.
@@ -181,8 +227,20 @@ var results = map[string]string{"meets": "MET", "close": "CLOSE", "exceeds": "NO
 func (s *Sheet) criteria() *table {
 	t := &table{Title: "CRITERIA THAT DECIDE", Widths: []float64{330, 105, 105, 70, 140}, Head: []string{"Criterion", "Measured", "Limit", "May be off", "How the limit is known"}}
 	for i, d := range s.Decisions {
+		// Those of one path together, the path taken last.
+		first := map[string]int{}
+		for k, r := range d.Rules {
+			if _, known := first[r.Path]; !known {
+				first[r.Path] = k
+				if r.On {
+					first[r.Path] += len(d.Rules)
+				}
+			}
+		}
+		all := slices.Clone(d.Rules)
+		slices.SortStableFunc(all, func(a, b Rule) int { return first[a.Path] - first[b.Path] })
 		path := "-"
-		for _, r := range d.Rules {
+		for _, r := range all {
 			heading := s.Authorities[i].Name + ", " + r.Path
 			if r.On {
 				heading += " (the path taken)"
@@ -191,12 +249,12 @@ func (s *Sheet) criteria() *table {
 				path = heading
 				t.over(heading, "")
 			}
-			says := r.Says
+			says := sentence(capital(r.Says))
 			if r.Reason != "" {
-				says += " " + capital(r.Reason) + "."
+				says += " " + sentence(capital(r.Reason))
 			}
 			if r.Change != "" {
-				says += " Change: " + r.Change + "."
+				says += " Change: " + sentence(r.Change)
 			}
 			known := r.Evidence
 			if r.Cite != "" {
