@@ -119,7 +119,12 @@ func (s *staging) putting(j journal) []phase {
 // undoing takes a commit back, wherever it has come to.
 func (s *staging) undoing(j journal) []phase {
 	last, back := s.apart(j.Away, func(name string) func() error {
-		return func() error { return unlessGone(os.Rename(s.kept(name), s.place(name))) }
+		return func() error {
+			if err := os.MkdirAll(filepath.Dir(s.place(name)), 0o777); err != nil {
+				return err
+			}
+			return unlessGone(os.Rename(s.kept(name), s.place(name)))
+		}
 	})
 	for _, name := range j.Put {
 		if slices.Contains(j.Away, name) {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"io/fs"
 	"maps"
 	"os"
@@ -17,31 +18,36 @@ type files map[string]string
 func (f files) write(t *testing.T, dir string) {
 	t.Helper()
 	for name, text := range f {
+		require.NoError(t, os.MkdirAll(filepath.Dir(filepath.Join(dir, name)), 0o777))
 		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666))
 	}
 }
 
-// filesIn are the files of a folder; what is unfinished is left out.
+// filesIn are the files of a folder and of those within it; what is unfinished is left out.
 func filesIn(t *testing.T, dir string) files {
 	t.Helper()
-	entries, err := os.ReadDir(dir)
-	require.NoError(t, err)
 	found := files{}
-	for _, e := range entries {
-		if e.Name() != unfinished {
-			text, err := os.ReadFile(filepath.Join(dir, e.Name()))
-			require.NoError(t, err)
-			found[e.Name()] = string(text)
+	require.NoError(t, filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.Name() == unfinished {
+			return cmp.Or(err, fs.SkipDir)
 		}
-	}
+		if !d.IsDir() {
+			text, err := os.ReadFile(path)
+			require.NoError(t, err)
+			rel, err := filepath.Rel(dir, path)
+			require.NoError(t, err)
+			found[filepath.ToSlash(rel)] = string(text)
+		}
+		return nil
+	}))
 	return found
 }
 
 // A later run has one output in common with the earlier, does not write one of it any more
 // and writes another anew.
 var (
-	earlier = files{manifest: `{"tool": "waterward", "command": "screen", "outputs": [{"file": "both.csv"}, {"file": "gone.csv"}]}`, "both.csv": "earlier", "gone.csv": "earlier"}
-	later   = files{manifest: `{"tool": "waterward", "command": "screen", "outputs": [{"file": "both.csv"}, {"file": "fresh.csv"}]}`, "both.csv": "later", "fresh.csv": "later"}
+	earlier = files{manifest: `{"tool": "waterward", "command": "screen", "outputs": [{"file": "both.csv"}, {"file": "sheets/gone.html"}]}`, "both.csv": "earlier", "sheets/gone.html": "earlier"}
+	later   = files{manifest: `{"tool": "waterward", "command": "screen", "outputs": [{"file": "both.csv"}, {"file": "sheets/fresh.html"}]}`, "both.csv": "later", "sheets/fresh.html": "later"}
 )
 
 // before are the folders a run may find, and what of them stays beside its outputs.
@@ -49,7 +55,7 @@ var before = map[string]struct{ holds, stays files }{
 	"an empty folder":  {files{}, files{}},
 	"an earlier run's": {merged(earlier, files{"notes.txt": "mine"}), files{"notes.txt": "mine"}},
 	"of no run":        {files{"both.csv": "mine", manifest: `{"command": "sow", "outputs": [{"file": "notes.txt"}]}`, "notes.txt": "mine"}, files{"notes.txt": "mine"}},
-	"half of its own":  {files{"fresh.csv": "mine"}, files{}},
+	"half of its own":  {files{"sheets/fresh.html": "mine"}, files{}},
 }
 
 func merged(a, b files) files {
@@ -223,7 +229,7 @@ func TestAFileComeMeanwhile(t *testing.T) {
 	phases := s.putting(plan)
 	cuts(phases)[3].carryOut(t, phases) // the manifest is away
 	killed(s)
-	come := files{"fresh.csv": "mine"}
+	come := files{"sheets/fresh.html": "mine"}
 	come.write(t, dir)
 	s, err = newStaging(dir, "screen", true)
 	require.NoError(t, err)
@@ -233,7 +239,7 @@ func TestAFileComeMeanwhile(t *testing.T) {
 
 // TestAJournalThatCannotBeRead: nothing is guessed, nothing is removed.
 func TestAJournalThatCannotBeRead(t *testing.T) {
-	for _, text := range []string{`{"away": ["both`, `{"away": ["../both.csv"], "put": ["run.json"]}`} {
+	for _, text := range []string{`{"away": ["both`, `{"away": ["../both.csv"], "put": ["run.json"]}`, `{"away": ["sheets/../../both.csv"], "put": ["run.json"]}`, `{"away": ["a/b/c.html"], "put": ["run.json"]}`, `{"away": ["both.csv"], "put": [".waterward-unfinished/lock"]}`} {
 		dir := t.TempDir()
 		earlier.write(t, dir)
 		s := staged(t, dir)
