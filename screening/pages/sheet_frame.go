@@ -293,7 +293,7 @@ func (s *Sheet) titleBlock(page *drawing.Canvas, sheet, of int, scale string) {
 func svg(page *drawing.Canvas, label string, number int) template.HTML {
 	var b strings.Builder
 	title := template.HTMLEscapeString(label)
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="7.5in" height="9.4in" viewBox="0 0 %g %g" role="img" aria-labelledby="drawing%d"><title id="drawing%d">%s; its lengths stand in the tables that follow</title>`, sheetWide, sheetHigh, number, number, title)
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="7.5in" height="9.4in" viewBox="0 0 %g %g" font-family="Arial, Helvetica, 'Liberation Sans', sans-serif" role="img" aria-labelledby="drawing%d"><title id="drawing%d">%s</title><path d="M0 0H%[1]gV%[2]gH0z" fill="#fff"/>`, sheetWide, sheetHigh, number, number, title)
 	b.WriteString(page.SVG())
 	b.WriteString("</svg>")
 	return template.HTML(b.String())
