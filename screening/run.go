@@ -35,7 +35,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 	if err != nil {
 		return nil, err
 	}
-	if err := options.Sheets.missing(roster); err != nil {
+	if o.options.Sheets, err = options.Sheets.settled(roster); err != nil {
 		return nil, err
 	}
 	projects := findProjects(ctx, roster, j.SearchRadius.Metres)

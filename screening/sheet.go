@@ -35,25 +35,35 @@ func (b *run) sheets(t *triage) *out.Sheets[*result] {
 // Sheets are the proposals of which sheets are drawn.
 type Sheets struct {
 	All bool
-	IDs []string
+	IDs []string // ids, or several with commas between them
 }
 
 func (s Sheets) any() bool { return s.All || len(s.IDs) > 0 }
 
 func (s Sheets) wants(id string) bool { return s.All || slices.Contains(s.IDs, id) }
 
-// missing says which of the ids asked for no proposal has.
-func (s Sheets) missing(r *roster) error {
-	var lost []string
-	for _, id := range s.IDs {
-		if !slices.ContainsFunc(r.entries, func(e *entry) bool { return e.id == id }) {
-			lost = append(lost, fmt.Sprintf("%.60q", id))
+// settled has each id by itself. Those that no proposal has are an error.
+func (s Sheets) settled(r *roster) (Sheets, error) {
+	made := Sheets{All: s.All}
+	var lost texts
+	known := func(id string) bool {
+		return slices.ContainsFunc(r.entries, func(e *entry) bool { return e.id == id })
+	}
+	for _, text := range s.IDs {
+		ids := []string{text} // which may have commas in it
+		if !known(text) {
+			ids = strings.Split(text, ",")
+		}
+		for _, id := range ids {
+			if made.IDs = append(made.IDs, id); !known(id) {
+				lost.add(fmt.Sprintf("%.60q", id))
+			}
 		}
 	}
-	if len(lost) == 0 {
-		return nil
+	if len(lost) > 0 {
+		return made, &job.Error{Message: fmt.Sprintf("sheets are asked for %s, and no proposal has that id: write it as it stands in summary.csv", strings.Join(lost, ", "))}
 	}
-	return &job.Error{Message: fmt.Sprintf("sheets are asked for %s, and no proposal has that id: write it as it stands in summary.csv", strings.Join(lost, ", "))}
+	return made, nil
 }
 
 // sheet is what the sheets of a result show.
