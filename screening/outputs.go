@@ -45,11 +45,11 @@ func (s *run) newOutputs(to out.Outputs) (*outputs, error) {
 		tableOf("measures.csv", o.measures, true),
 		&out.Table[*result]{Name: "requests.csv", Header: requestsHeader, Of: (*result).requestRows},
 		&out.Table[*result]{Name: "criteria.csv", Header: criteriaHeader, Of: func(r *result) [][]string { return r.criteria(s.unverified) }},
-		page.sink(s.about),
 	}
 	if s.options.Sheets.any() {
-		sinks = append(sinks, s.sheets(page))
+		sinks = append(sinks, s.sheets(page)) // before the page, which names them
 	}
+	sinks = append(sinks, page.sink(s.about))
 	if s.since != nil {
 		sinks = append(sinks, newChangesTable(s))
 	}

@@ -24,6 +24,7 @@ type result struct {
 	limits    []site.DrawnLimit
 	marked    *field.Site  // what of it is taken to the shore; nil if that is not asked for
 	renamed   []string     // properties of the proposal that bore the name of one of ours
+	sheet     string       // the file with its sheets, if they are drawn
 	changes   []difference // since an earlier run, if it is compared with one
 }
 

@@ -28,7 +28,10 @@ func (b *run) sheets(t *triage) *out.Sheets[*result] {
 			made.Sources = sources
 			return made.Write
 		},
-		Name: func(r *result) string { return "sheets/" + names.Of(r.p.ID) + ".html" },
+		Name: func(r *result) string {
+			r.sheet = "sheets/" + names.Of(r.p.ID) + ".html"
+			return r.sheet
+		},
 	}
 }
 
@@ -47,7 +50,9 @@ func (s Sheets) settled(r *roster) (Sheets, error) {
 	made := Sheets{All: s.All}
 	var lost texts
 	known := func(id string) bool {
-		return slices.ContainsFunc(r.entries, func(e *entry) bool { return e.id == id })
+		return slices.ContainsFunc(r.entries, func(e *entry) bool {
+			return e.id == id || e.id == "" && id == fmt.Sprintf("#%d", e.number) // as its row is called
+		})
 	}
 	for _, text := range s.IDs {
 		ids := []string{text} // which may have commas in it

@@ -70,6 +70,7 @@ func TestWhatASheetHolds(t *testing.T) {
 		require.False(t, slices.Contains(without, height), height)
 	}
 	require.NotContains(t, made, "sheets/P-06.html")
+	require.Contains(t, made["index.html"].String(), `"sheets":{"3":"sheets/P-04.html","4":"sheets/P-05.html"}`) // the fourth and fifth row
 }
 
 // TestSheetsOfAll: of the 28 proposals two could not be measured (P-17, P-18); the one on

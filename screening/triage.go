@@ -52,7 +52,10 @@ func (t *triage) sink(about func() pages.Triage) *out.Page[*result] {
 		Name: "index.html",
 		Take: func(r *result) func() {
 			row := t.row(r)
-			return func() { t.Add(row) }
+			return func() {
+				row.Sheet = r.sheet
+				t.Add(row)
+			}
 		},
 		Render: func(w io.Writer) error { return t.Write(w, about()) },
 	}

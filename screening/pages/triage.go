@@ -42,6 +42,7 @@ type Row struct {
 	Notices                 []string
 	Changes                 []string // since an earlier run
 	Data                    []string // what was measured to, with dates
+	Sheet                   string   // the file with its sheets, if they were drawn
 }
 
 // Decided reports whether the row has a result.

@@ -25,6 +25,8 @@ type columns struct {
 	Notices  [][]int  `json:"notices"`
 	Data     [][]int  `json:"data"`
 	Changes  [][]int  `json:"changes"`
+	// Sheets are the files with sheets, by row, of those that have one.
+	Sheets map[int]string `json:"sheets"`
 
 	word map[string]int
 	rule map[[6]int]int
@@ -48,7 +50,7 @@ type authorityColumn struct {
 func newColumns(authorities []Authority) *columns {
 	c := &columns{Words: []string{""}, word: map[string]int{"": 0}, rule: map[[6]int]int{}, Rules: [][6]int{},
 		ID: []string{}, Place: []string{}, Kind: []int{}, Parcels: []int{}, File: []int{}, Aside: []int{}, Error: []int{},
-		Requests: [][]int{}, Notices: [][]int{}, Data: [][]int{}, Changes: [][]int{}, Authorities: []authorityColumn{}}
+		Requests: [][]int{}, Notices: [][]int{}, Data: [][]int{}, Changes: [][]int{}, Authorities: []authorityColumn{}, Sheets: map[int]string{}}
 	for _, a := range authorities {
 		column := authorityColumn{Name: a.Name, Title: a.Title, Path: []int{}, Sure: []int{}, Rests: []int{}, Could: []int{}, Open: [][]int{}, Also: [][]int{}, Rules: [][]int{}}
 		for _, p := range a.Paths {
@@ -79,6 +81,9 @@ func (c *columns) all(texts []string) []int {
 
 // add takes a row.
 func (c *columns) add(r *Row) {
+	if r.Sheet != "" {
+		c.Sheets[len(c.ID)] = r.Sheet
+	}
 	c.ID, c.Place = append(c.ID, r.ID), append(c.Place, r.Place)
 	c.Kind, c.Parcels, c.File = append(c.Kind, c.of(r.Kind)), append(c.Parcels, c.of(r.Parcels)), append(c.File, c.of(r.File))
 	c.Aside, c.Error = append(c.Aside, c.of(r.Aside)), append(c.Error, c.of(r.Error))

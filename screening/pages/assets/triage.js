@@ -124,6 +124,7 @@ function detail(i, columns) {
   }
   left.append(...list("Changed since the earlier run", d.changes[i].map(n => words[n])));
   left.append(...list("To be seen", d.notices[i].map(n => words[n])), ...list("Measured to", d.data[i].map(n => words[n])));
+  if (d.sheets[i]) left.append(make("p", {}, make("a", {href: d.sheets[i], text: "Sheets to print"})));
   left.append(make("p", {class: "ids", text: "from " + words[d.file[i]] + (d.place[i] ? ", at " + d.place[i] : "")}));
   for (const a of d.authorities) {
     if (a.path[i] < 0) continue;
