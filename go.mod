@@ -12,6 +12,7 @@ require (
 	github.com/twpayne/go-kml/v3 v3.6.0
 	github.com/urfave/cli/v2 v2.27.7
 	go.yaml.in/yaml/v4 v4.0.0
+	golang.org/x/text v0.14.0
 	pgregory.net/rapid v1.3.0
 )
 
@@ -21,6 +22,5 @@ require (
 	github.com/xrash/smetrics v0.0.0-20240521201337-686a1a2994c1 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/sys v0.26.0 // indirect
-	golang.org/x/text v0.14.0 // indirect
 	golang.org/x/tools v0.26.0 // indirect
 )

@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // Outcome is how a value stands to a criterion.
@@ -171,12 +173,13 @@ func SameWord(a, b string) bool { return plain(a) == plain(b) }
 // Plain is what same words share.
 func Plain(word string) string { return plain(word) }
 
-// plain is a word without what spellings differ in: case, blanks and marks.
+// plain is a word without what spellings differ in: case, blanks and marks, and how its
+// characters are made up (Unicode Standard Annex 15).
 func plain(word string) string {
 	return strings.Map(func(r rune) rune {
 		if !unicode.IsLetter(r) && !unicode.IsDigit(r) {
 			return -1
 		}
 		return unicode.ToLower(r)
-	}, word)
+	}, norm.NFKC.String(word))
 }

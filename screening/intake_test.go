@@ -144,6 +144,7 @@ func TestVersions(t *testing.T) {
 func TestIDsThatReadAlike(t *testing.T) {
 	for _, c := range []struct{ one, other, certainty string }{
 		{`"P-1"`, `"p-1"`, "needs information"}, {`"P-1"`, `" P-1  "`, "needs information"}, {`"P-1"`, `"P-1\u200b"`, "needs information"},
+		{`"Anse-\u00e9"`, `"Anse-e\u0301"`, "needs information"}, {`"P-\uff11"`, `"P-1"`, "needs information"}, {`"P-\u2460"`, `"P-\u2461"`, "firm"}, // Unicode Standard Annex 15
 		{`12`, `12.0`, "needs information"}, {`"P-1"`, `"P-2"`, "firm"}, {`"1.1"`, `"11"`, "firm"}, {`12`, `120`, "firm"},
 	} {
 		summary, _, _, err := (&sent{files: map[string][]string{"p": {bar(`"id":`+c.one+sill, 0, 60), bar(`"id":`+c.other+sill, 200, 260)}}, proposals: "p"}).run(t)

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/paulmach/orb"
+	"golang.org/x/text/unicode/norm"
 
 	"waterward/geo/geojson"
 	"waterward/geo/text"
@@ -134,9 +135,10 @@ func (r *roster) mistake(e, other *entry) {
 }
 
 // asSeen is the same for ids that a reader takes for one: in another case, with other
-// blanks, with characters that do not show, or a whole number written with a point.
+// blanks, with characters that do not show or are made up otherwise, or a whole number written
+// with a point.
 func asSeen(id string) string {
-	return job.Whole(job.OneWord(text.Shown(id)))
+	return job.Whole(job.OneWord(norm.NFKC.String(text.Shown(id))))
 }
 
 // rule says of the features of one id which is decided: the latest version, its parts as
