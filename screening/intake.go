@@ -6,6 +6,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"time"
 
 	"waterward/geo/crs"
 	"waterward/geo/geojson"
@@ -20,7 +21,8 @@ import (
 type intake struct {
 	files job.Files
 	of    []*job.ProposalsFile
-	left  []string // files of folders that are no GeoJSON
+	day   time.Time // whose rules decide
+	left  []string  // files of folders that are no GeoJSON
 	// broken are the files that cannot be read to their end, if there are others: what one
 	// applicant sends ends no run.
 	broken  map[*job.ProposalsFile]error
@@ -34,7 +36,7 @@ func newIntake(ctx context.Context, files job.Files, j *job.Job) (*intake, error
 	if err != nil {
 		return nil, err
 	}
-	in := &intake{files: files, of: all, left: left, broken: map[*job.ProposalsFile]error{}}
+	in := &intake{files: files, of: all, left: left, day: j.DecisionDate.Time, broken: map[*job.ProposalsFile]error{}}
 	for _, file := range all {
 		again, err := inputs.Rereadable(ctx, in.files, file.Name)
 		if err != nil && ctx.Err() == nil && in.several() {

@@ -156,6 +156,17 @@ func TestIDsThatReadAlike(t *testing.T) {
 	}
 }
 
+// A version of a day to come is not the one that is decided today, perhaps. The day of the
+// rules is 2026-11-25 here.
+func TestAVersionOfADayToCome(t *testing.T) {
+	for later, certainty := range map[string]string{"2026-11-25": "firm", "2026-11-26": "needs information", "2030-01-01": "needs information"} {
+		summary, _, _, err := (&sent{files: map[string][]string{"p": {bar(`"id":"p","version":"2026-01-01"`+sill, 0, 60), bar(`"id":"p","version":"`+later+`"`+sill, 0, 60)}}, proposals: "p"}).run(t)
+		require.NoError(t, err)
+		require.Contains(t, summary[0]["not_decided"], "version "+later+" is decided")
+		require.Equal(t, certainty, summary[1]["town_certainty"], later)
+	}
+}
+
 // A part without its others may be all of the structure, or they are lost.
 func TestAPartAlone(t *testing.T) {
 	for properties, certainty := range map[string]string{`,"part":"2"`: "needs information", `,"part":"N/A"`: "firm", `,"part":""`: "firm"} {

@@ -164,6 +164,9 @@ func (r *roster) rule(same []*entry) {
 			r.rulings[e.order] = &ruling{aside: fmt.Sprintf("version %s; version %s is decided (%s)", e.version, first.version, first.seenFrom(e))}
 		}
 	}
+	if day := r.intake.day; len(latest) < len(same) && isDay(first.version) && byDay(first.version, job.DayText(day)) > 0 {
+		r.doubts[first.order] = append(r.doubts[first.order], fmt.Sprintf("its version is of %s, after the decision date: say whether it is the one to be decided", first.version))
+	}
 	if len(latest) == 1 {
 		r.alone(first)
 		return
