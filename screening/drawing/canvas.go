@@ -71,6 +71,7 @@ type stroke struct {
 // solid is an area in which no word may stand but its own.
 type solid struct {
 	ring  orb.Ring
+	bound orb.Bound
 	owner int
 }
 
@@ -193,7 +194,7 @@ func (c *Canvas) Area(area orb.Polygon, pen Pen) { c.AreaOf(0, area, pen) }
 // Keep leaves an area free of all words but those of its owner.
 func (c *Canvas) Keep(area orb.Polygon, owner int) {
 	if len(area) > 0 {
-		c.solids = append(c.solids, solid{area[0], owner})
+		c.solids = append(c.solids, solid{area[0], area[0].Bound(), owner})
 	}
 }
 

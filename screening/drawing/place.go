@@ -204,8 +204,9 @@ func (c *Canvas) cost(k *candidate, w, h float64, p *pending, most float64) floa
 		}
 	}
 	sum := 0.0
-	for _, s := range c.solids {
-		if s.owner != owner && b.meets(s.ring) {
+	around := b.at.Bound().Pad(math.Hypot(b.w, b.h))
+	for i := range c.solids {
+		if s := &c.solids[i]; s.owner != owner && around.Intersects(s.bound) && b.meets(s.ring) {
 			sum += costSolid
 		}
 	}
