@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -70,6 +71,7 @@ type stroke struct {
 // solid is an area in which no word may stand but its own.
 type solid struct {
 	ring  orb.Ring
+	bound orb.Bound
 	owner int
 }
 
@@ -112,7 +114,8 @@ func (c *Canvas) draw(owner int, pen Pen, lines ...[]orb.Point) int {
 	var path strings.Builder
 	for _, line := range lines {
 		for _, piece := range c.clipped(line) {
-			c.trace(&path, piece, pen.Price, owner)
+			path.WriteString(straight(piece))
+			c.trace(piece, pen.Price, owner)
 		}
 	}
 	c.mark(path.String(), pen)
@@ -122,17 +125,17 @@ func (c *Canvas) draw(owner int, pen Pen, lines ...[]orb.Point) int {
 // Shows reports whether any of an area lies on the canvas.
 func (c *Canvas) Shows(area orb.Polygon) bool {
 	for _, ring := range area {
-		if len(clip.LineString(c.Bounds, orb.LineString(ring).Clone())) > 0 {
+		if len(clip.LineString(c.Bounds, drawable(ring))) > 0 {
 			return true
 		}
 	}
-	return len(area) > 0 && inside(area[0], c.Bounds.Center())
+	return within([]orb.Polygon{area}, c.Bounds.Center())
 }
 
 // clipped is what of a line lies on the canvas, simplified.
 func (c *Canvas) clipped(points []orb.Point) []orb.LineString {
 	var pieces []orb.LineString
-	for _, piece := range clip.LineString(c.Bounds, orb.LineString(points).Clone()) {
+	for _, piece := range clip.LineString(c.Bounds, drawable(points)) {
 		if piece = simplify.DouglasPeucker(fine).LineString(piece); len(piece) > 1 {
 			pieces = append(pieces, piece)
 		}
@@ -140,16 +143,20 @@ func (c *Canvas) clipped(points []orb.Point) []orb.LineString {
 	return pieces
 }
 
-// trace writes a line as a path and takes note of its strokes.
-func (c *Canvas) trace(path *strings.Builder, piece []orb.Point, price float64, owner int) {
-	for i, p := range piece {
-		letter := "L"
-		if i == 0 {
-			letter = "M"
-		} else if price > 0 {
-			c.strokes = append(c.strokes, stroke{piece[i-1], p, price, owner})
-		}
-		path.WriteString(letter + num(p[0]) + " " + num(p[1]))
+// farthest is how far off a place may lie and still be reckoned with: miles of paper.
+const farthest = 1e7
+
+// drawable is a copy of a line without the places that are no numbers or beyond all paper.
+func drawable(points []orb.Point) orb.LineString {
+	return slices.DeleteFunc(slices.Clone(points), func(p orb.Point) bool {
+		return !(math.Abs(p[0]) <= farthest && math.Abs(p[1]) <= farthest)
+	})
+}
+
+// trace takes note of the strokes of a line.
+func (c *Canvas) trace(piece []orb.Point, price float64, owner int) {
+	for i := 1; i < len(piece) && price > 0; i++ {
+		c.strokes = append(c.strokes, stroke{piece[i-1], piece[i], price, owner})
 	}
 }
 
@@ -169,6 +176,17 @@ func pathText(path string, pen Pen) string {
 	return `<path d="` + path + `" fill="none" stroke="#000" stroke-width="` + num(pen.Width) + `" stroke-linejoin="round" stroke-linecap="butt"` + dash + "/>"
 }
 
+// straight is a line as a path has it.
+func straight(points []orb.Point) string {
+	var path strings.Builder
+	letter := "M"
+	for _, p := range points {
+		path.WriteString(letter + num(p[0]) + " " + num(p[1]))
+		letter = "L"
+	}
+	return path.String()
+}
+
 // Area draws the outline of an area, what of it lies on the canvas. The border of the canvas
 // is none of it.
 func (c *Canvas) Area(area orb.Polygon, pen Pen) { c.AreaOf(0, area, pen) }
@@ -176,23 +194,24 @@ func (c *Canvas) Area(area orb.Polygon, pen Pen) { c.AreaOf(0, area, pen) }
 // Keep leaves an area free of all words but those of its owner.
 func (c *Canvas) Keep(area orb.Polygon, owner int) {
 	if len(area) > 0 {
-		c.solids = append(c.solids, solid{area[0], owner})
+		c.solids = append(c.solids, solid{area[0], area[0].Bound(), owner})
 	}
 }
 
 // Hatch fills an area with lines at an angle, in degrees, so far apart.
 func (c *Canvas) Hatch(area orb.Polygon, degrees, apart float64, pen Pen) {
-	area = clip.Polygon(c.Bounds, area.Clone())
-	if len(area) == 0 {
-		return
+	kept := make(orb.Polygon, len(area))
+	for i, ring := range area {
+		kept[i] = orb.Ring(drawable(ring))
 	}
+	area = clip.Polygon(c.Bounds, kept)
 	sin, cos := math.Sincos(degrees * math.Pi / 180)
 	turn := func(p orb.Point) orb.Point { return orb.Point{p[0]*cos + p[1]*sin, -p[0]*sin + p[1]*cos} }
 	var path strings.Builder
 	for _, span := range spans(area, turn, apart) {
 		p := orb.Point{span.from*cos - span.at*sin, span.from*sin + span.at*cos}
 		q := orb.Point{span.to*cos - span.at*sin, span.to*sin + span.at*cos}
-		path.WriteString("M" + num(p[0]) + " " + num(p[1]) + "L" + num(q[0]) + " " + num(q[1]))
+		path.WriteString(straight([]orb.Point{p, q}))
 	}
 	c.mark(path.String(), pen)
 }
@@ -216,25 +235,15 @@ func (c *Canvas) Fill(ring ...orb.Point) {
 }
 
 func fillText(ring ...orb.Point) string {
-	var path strings.Builder
-	for i, p := range ring {
-		path.WriteString([]string{"L", "M"}[b2i(i == 0)] + num(p[0]) + " " + num(p[1]))
-	}
-	return `<path d="` + path.String() + `z" fill="#000"/>`
+	return `<path d="` + straight(ring) + `z" fill="#000"/>`
 }
 
-func b2i(b bool) int {
-	if b {
-		return 1
-	}
-	return 0
-}
-
-// Arrow draws an arrow from a place in a direction, so long.
+// Arrow draws an arrow from a place in a direction, so long, if all of it lies on the canvas.
 func (c *Canvas) Arrow(from, direction orb.Point, long float64) {
-	to := shifted(from, direction, long)
-	c.Line([]orb.Point{from, shifted(from, direction, long-arrowLong/2)}, Edge)
-	c.marks.WriteString(arrow(to, direction, -1))
+	if to := shifted(from, direction, long); c.holds(arrowWide, from, to) {
+		c.Line([]orb.Point{from, shifted(from, direction, long-arrowLong/2)}, Edge)
+		c.marks.WriteString(arrow(to, direction, -1))
+	}
 }
 
 // Middle is a place in an area as far from its edges as a look at a few finds one.
@@ -285,6 +294,15 @@ func (c *Canvas) Text(at orb.Point, anchor, text string, size float64, heavy boo
 	c.placed = append(c.placed, box{at: middle, along: orb.Point{1, 0}, w: w / 2, h: size * capital / 2})
 }
 
+// Turned writes words as [Canvas.Text], the middle of their base line at a place, turned by
+// so many degrees.
+func (c *Canvas) Turned(at orb.Point, text string, size, degrees float64) {
+	c.words.WriteString(textText(at, "middle", text, size, false, degrees))
+	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	h := size * capital / 2
+	c.placed = append(c.placed, box{at: orb.Point{at[0] + h*sin, at[1] - h*cos}, along: orb.Point{cos, sin}, w: Width(text, size, false) / 2, h: h})
+}
+
 // capital is how high a capital is, in sizes.
 const capital = 0.716
 
@@ -308,9 +326,4 @@ func (c *Canvas) Add(others ...*Canvas) {
 		c.marks.WriteString(o.marks.String())
 		c.marks.WriteString(o.words.String())
 	}
-}
-
-// Turned writes words in the middle of a place, turned by so many degrees.
-func (c *Canvas) Turned(at orb.Point, text string, size, degrees float64) {
-	c.words.WriteString(textText(at, "middle", text, size, false, degrees))
 }

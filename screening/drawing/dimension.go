@@ -29,12 +29,13 @@ const (
 )
 
 // Dimension draws a length; its words find their place with the others. Lines and words that
-// find none are left out together.
+// find none are left out together, as are all of a length that does not lie on the canvas.
 func (c *Canvas) Dimension(d Dimension) {
 	p := orb.Point{d.From[0] + d.Far*d.Away[0], d.From[1] + d.Far*d.Away[1]}
 	q := orb.Point{d.To[0] + d.Far*d.Away[0], d.To[1] + d.Far*d.Away[1]}
 	long := distance(p, q)
-	if long == 0 {
+	if long == 0 || !c.holds(0, d.From, d.To, p, q) {
+		c.wait(&pending{name: d.Name})
 		return
 	}
 	on := orb.Point{(q[0] - p[0]) / long, (q[1] - p[1]) / long}

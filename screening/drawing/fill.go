@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/clip"
 )
 
 // span is a piece of a hatching line.
@@ -58,19 +59,24 @@ func Ashore(bounds orb.Bound, lines [][]orb.Point) []orb.Point {
 		return float64(throw>>8) / (1 << 24)
 	}
 	pad := bounds.Pad(dotReach)
-	for _, line := range lines {
+	drawn := make([][]orb.Point, len(lines))
+	for i, line := range lines {
+		drawn[i] = drawable(line)
+	}
+	for _, line := range drawn {
 		for i := 1; i < len(line); i++ {
-			a, b := line[i-1], line[i]
-			long := math.Hypot(b[0]-a[0], b[1]-a[1])
-			if long == 0 || !pad.Intersects(orb.LineString{a, b}.Bound()) {
-				continue
-			}
-			right := orb.Point{-(b[1] - a[1]) / long, (b[0] - a[0]) / long} // down the paper is positive
-			for s := next() * dotStep; s < long; s += dotStep {
-				off := 2 + (dotReach-2)*next()*next()
-				p := orb.Point{a[0] + (b[0]-a[0])*s/long + off*right[0], a[1] + (b[1]-a[1])*s/long + off*right[1]}
-				if bounds.Contains(p) && rightOf(lines, p) {
-					dots = append(dots, p)
+			for _, piece := range clip.LineString(pad, orb.LineString{line[i-1], line[i]}) {
+				long := distance(piece[0], piece[1])
+				if long == 0 {
+					continue
+				}
+				on := orb.Point{(piece[1][0] - piece[0][0]) / long, (piece[1][1] - piece[0][1]) / long}
+				right := orb.Point{-on[1], on[0]} // down the paper is positive
+				for s := next() * dotStep; s < long; s += dotStep {
+					p := shifted(shifted(piece[0], on, s), right, 2+(dotReach-2)*next()*next())
+					if bounds.Contains(p) && rightOf(drawn, p) {
+						dots = append(dots, p)
+					}
 				}
 			}
 		}

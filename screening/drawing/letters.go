@@ -1,6 +1,9 @@
 package drawing
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // The letters of a sheet are Arial or what has its widths. These are its advances in
 // thousandths of the size, of the characters from space to tilde, as the metric-compatible
@@ -18,11 +21,14 @@ var (
 	}
 )
 
-// Widths of characters that are not in the table: of letters with accents and the like no
-// more than this, of those that fill a square that.
+// Widths of characters that are not in the table: of Latin letters with accents, of which Æ
+// and Œ are the widest, no more than that, and of others, from ideographs to digraphs with an
+// accent, no more than this, but for signs that stand for whole sentences.
 const (
-	accented = 900
-	square   = 1100
+	accented = 1000
+	other    = 1350
+	// firstOther follows the blocks Latin-1 and Latin Extended-A of Unicode.
+	firstOther = 0x180
 )
 
 // Width is how wide a text is in letters of a size, at most.
@@ -36,10 +42,10 @@ func Width(text string, size float64, heavy bool) float64 {
 		switch {
 		case r >= ' ' && r <= '~':
 			sum += int(of[r-' '])
-		case r < 0x250:
+		case r < firstOther:
 			sum += accented
 		default:
-			sum += square
+			sum += other
 		}
 	}
 	return float64(sum) * size / 1000
@@ -75,16 +81,15 @@ func Wrapped(text string, size float64, heavy bool, wide float64) []string {
 
 // cut parts a word where a line is full; at least one character stays.
 func cut(word string, size float64, heavy bool, wide float64) (head, tail string) {
-	for i := range word {
-		if i > 0 && Width(word[:i], size, heavy) > wide {
-			runes := []rune(word[:i])
-			head = string(runes[:max(1, len(runes)-1)])
-			return head, word[len(head):]
+	end := 0
+	for end < len(word) {
+		_, n := utf8.DecodeRuneInString(word[end:])
+		if end > 0 && Width(word[:end+n], size, heavy) > wide {
+			break
 		}
+		end += n
 	}
-	runes := []rune(word)
-	head = string(runes[:max(1, len(runes)-1)])
-	return head, word[len(head):]
+	return word[:end], word[end:]
 }
 
 // Shortened keeps what of a text is no wider than so much, with dots for the rest.

@@ -22,11 +22,13 @@ func beside(at orb.Point, w, h, price float64) []candidate {
 	for _, far := range [5]float64{10, 22, 40, 65, 100} {
 		for i := range directions {
 			sin, cos := math.Sincos(2 * math.Pi * float64(i) / directions)
-			// The nearest side of the box lies so far off.
-			middle := orb.Point{at[0] + cos*(far+w/2), at[1] + sin*(far+h/2)}
-			from := orb.Point{middle[0] - sign(cos)*(w/2+2), middle[1]}
-			if math.Abs(cos) < 0.5 {
-				from = orb.Point{middle[0], middle[1] - sign(sin)*(h/2+2)}
+			// On a square round the point, so that the nearest side of the box lies so far off.
+			wide := math.Abs(cos) > math.Abs(sin)
+			most := max(math.Abs(cos), math.Abs(sin))
+			middle := orb.Point{at[0] + cos/most*(far+w/2), at[1] + sin/most*(far+h/2)}
+			from := orb.Point{middle[0], middle[1] - sign(sin)*(h/2+2)}
+			if wide {
+				from = orb.Point{middle[0] - sign(cos)*(w/2+2), middle[1]}
 			}
 			made = append(made, candidate{at: middle, price: price + far/10, lead: []orb.Point{from, at}})
 		}
@@ -142,8 +144,10 @@ func (c *Canvas) AreaName(name string, lines []string, heavy bool, owner int, of
 		}
 		if len(made) == 0 { // too small for the grid
 			for _, polygon := range of {
-				for _, piece := range c.clipped(polygon[0]) {
-					made = append(made, beside(onLine(piece, 0), w, h, 3)...)
+				for _, ring := range polygon {
+					for _, piece := range c.clipped(ring) {
+						made = append(made, beside(onLine(piece, 0), w, h, 3)...)
+					}
 				}
 			}
 		}

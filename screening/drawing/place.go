@@ -3,7 +3,6 @@ package drawing
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"github.com/paulmach/orb"
 )
@@ -101,9 +100,7 @@ type candidate struct {
 	at    orb.Point
 	along orb.Point // zero: level
 	price float64
-	bare  bool        // no white behind
 	lead  []orb.Point // from the words to what they name; its end has a dot
-	extra []orb.Point // a line drawn with them
 }
 
 // Gaps between words and between the lines of one.
@@ -120,6 +117,9 @@ func (c *Canvas) Place() (unplaced []string) {
 	for _, p := range c.pending {
 		if !c.place(p) {
 			unplaced = append(unplaced, p.name)
+			if p.marks != "" { // the lines of a dimension go with its words
+				c.strokes = slices.DeleteFunc(c.strokes, func(s stroke) bool { return s.owner == p.owner })
+			}
 		}
 	}
 	c.pending = nil
@@ -160,6 +160,17 @@ func (c *Canvas) place(p *pending) bool {
 	return false
 }
 
+// holds reports whether places lie on the canvas, so far from its border.
+func (c *Canvas) holds(margin float64, places ...orb.Point) bool {
+	b := c.Bounds.Pad(-margin)
+	for _, p := range places {
+		if !(p[0] >= b.Min[0] && p[0] <= b.Max[0] && p[1] >= b.Min[1] && p[1] <= b.Max[1]) { // what is no number does not
+			return false
+		}
+	}
+	return true
+}
+
 func (k *candidate) box(w, h float64) box {
 	b := box{at: k.at, along: k.along, w: w / 2, h: h / 2}
 	if b.along == (orb.Point{}) {
@@ -178,10 +189,9 @@ const (
 func (c *Canvas) cost(k *candidate, w, h float64, p *pending, most float64) float64 {
 	owner := p.owner
 	b := k.box(w, h)
-	for _, q := range b.corners() {
-		if !c.Bounds.Pad(-2).Contains(q) {
-			return costTooHigh
-		}
+	corners := b.corners()
+	if !c.holds(2, corners[:]...) || !c.holds(0, k.lead...) {
+		return costTooHigh
 	}
 	for i := range c.placed {
 		if !b.clear(&c.placed[i], wordGap) {
@@ -194,8 +204,9 @@ func (c *Canvas) cost(k *candidate, w, h float64, p *pending, most float64) floa
 		}
 	}
 	sum := 0.0
-	for _, s := range c.solids {
-		if s.owner != owner && b.meets(s.ring) {
+	around := b.at.Bound().Pad(math.Hypot(b.w, b.h))
+	for i := range c.solids {
+		if s := &c.solids[i]; s.owner != owner && around.Intersects(s.bound) && b.meets(s.ring) {
 			sum += costSolid
 		}
 	}
@@ -228,35 +239,21 @@ func (c *Canvas) put(p *pending, k *candidate, w, h, size float64) {
 	c.placed = append(c.placed, b)
 	degrees := math.Atan2(b.along[1], b.along[0]) * 180 / math.Pi
 	c.marks.WriteString(p.marks)
-	if len(k.extra) > 1 {
-		c.marks.WriteString(pathText(straight(k.extra), Measure))
-	}
 	if n := len(k.lead); n > 1 {
 		c.marks.WriteString(pathText(straight(k.lead), Measure))
+		c.owners++
+		for i := 1; i < n; i++ { // words that come later would cover it
+			c.strokes = append(c.strokes, stroke{k.lead[i-1], k.lead[i], costTooHigh, c.owners})
+		}
 		end := k.lead[n-1]
 		c.marks.WriteString(`<circle cx="` + num(end[0]) + `" cy="` + num(end[1]) + `" r="1.3" fill="#000"/>`)
 	}
-	if !k.bare {
-		corners := b.corners()
-		grown := box{b.at, b.along, b.w + 1.5, b.h + 1.5}
-		corners = grown.corners()
-		var path strings.Builder
-		for i, q := range corners {
-			path.WriteString([]string{"L", "M"}[b2i(i == 0)] + num(q[0]) + " " + num(q[1]))
-		}
-		c.words.WriteString(`<path d="` + path.String() + `z" fill="#fff"/>`)
-	}
+	grown := box{b.at, b.along, b.w + 1.5, b.h + 1.5}
+	corners := grown.corners()
+	c.words.WriteString(`<path d="` + straight(corners[:]) + `z" fill="#fff"/>`)
 	for i, line := range p.lines {
 		down := -h/2 + capital*size + float64(i)*lineApart*size
 		at := orb.Point{b.at[0] - down*b.along[1], b.at[1] + down*b.along[0]}
 		c.words.WriteString(textText(at, "middle", line, size, p.heavy, degrees))
 	}
-}
-
-func straight(points []orb.Point) string {
-	var path strings.Builder
-	for i, p := range points {
-		path.WriteString([]string{"L", "M"}[b2i(i == 0)] + num(p[0]) + " " + num(p[1]))
-	}
-	return path.String()
 }
