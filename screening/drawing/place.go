@@ -233,6 +233,10 @@ func (c *Canvas) put(p *pending, k *candidate, w, h, size float64) {
 	}
 	if n := len(k.lead); n > 1 {
 		c.marks.WriteString(pathText(straight(k.lead), Measure))
+		c.owners++
+		for j := 1; j < n; j++ { // words to come keep off it
+			c.strokes = append(c.strokes, stroke{k.lead[j-1], k.lead[j], Measure.Price, c.owners})
+		}
 		end := k.lead[n-1]
 		c.marks.WriteString(`<circle cx="` + num(end[0]) + `" cy="` + num(end[1]) + `" r="1.3" fill="#000"/>`)
 	}
