@@ -80,7 +80,7 @@ func (t *triage) sheet(b *run, r *result) *pages.Sheet {
 	}
 	p := planOf(r)
 	made.Plan, made.Section = p.draw(), sectionOf(p)
-	made.Notes = append(p.datumNotes(), p.lineNotes()...)
+	made.Notes = slices.Concat([]string{p.signNotes()}, p.lineNotes(), p.datumNotes())
 	return made
 }
 
@@ -244,7 +244,7 @@ func sectionOf(p *plan) pages.Section {
 	feet := func(metres float64) float64 { return metres / job.Foot }
 	made := pages.Section{
 		Looking: looking(t.Foot, t.Toe), Toe: feet(math.Hypot(t.Toe[0]-t.Foot[0], t.Toe[1]-t.Foot[1])), Low: feet(t.Low), In: feet(t.In), Out: feet(t.Out),
-		Crest: feet(h.Crest), Bed: feet(h.Bed), Placed: math.NaN(), CrestWidth: feet(h.CrestWidth), Slope: h.Slope,
+		Crest: feet(h.Crest), Bed: feet(h.Bed), Beds: h.Beds, Oblique: t.Oblique, Placed: math.NaN(), CrestWidth: feet(h.CrestWidth), Slope: h.Slope,
 		High: math.NaN(), LowWater: math.NaN(), Datum: s.Proposal.Words["datum"],
 		ToeText: job.Fixed(s.Values["mhw_farthest"].Number/job.Foot, 2),
 	}

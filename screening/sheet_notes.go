@@ -17,9 +17,9 @@ var notedPlanes = []string{"NAVD88", "NGVD29", "MHHW", "MHW", "MSL", "MLW", "MLL
 func (p *plan) datumNotes() []string {
 	s := p.s
 	datum := s.Proposal.Words["datum"]
-	heights := "The proposal states no vertical datum."
+	heights := "No vertical datum is stated."
 	if datum != "" {
-		heights = "Heights in ft " + datum + " as the proposal states them."
+		heights = "Heights in ft " + datum + " as stated."
 	}
 	planes, station, away := s.DatumPlanes()
 	var at []string
@@ -29,14 +29,14 @@ func (p *plan) datumNotes() []string {
 		}
 	}
 	if len(at) > 0 {
-		heights += fmt.Sprintf(" By %s, %s: %s.", station, job.AwayText(away), strings.Join(at, ", "))
+		heights += fmt.Sprintf(" At %s, %s: %s.", station, job.AwayText(away), strings.Join(at, ", "))
 	}
 	made := []string{heights}
 	accuracy := "of no stated accuracy"
 	if off := s.Proposal.Accuracy; !math.IsNaN(off) {
 		accuracy = "within " + job.FeetText(off)
 	}
-	return append(made, fmt.Sprintf("The proposal is drawn on %s, %s. North up is true north.", s.Proposal.Of.CRS().Datum, accuracy))
+	return append(made, fmt.Sprintf("Proposal drawn on %s, %s.", s.Proposal.Of.CRS().Datum, accuracy))
 }
 
 // lineNotes say of which date, source and accuracy the tidal lines are.
@@ -49,11 +49,17 @@ func (p *plan) lineNotes() []string {
 			continue
 		}
 		near := p.s.Near(l.Geo)
+		switch { // that which was measured to
+		case name == "high_water" && p.s.Bank != nil:
+			near = p.s.Bank.Lines
+		case name == "low_water" && p.s.Low != nil:
+			near = p.s.Low.Lines
+		}
 		if near.Empty() {
 			continue
 		}
 		item := l.Items[near.Item(p.s.Footprint.Nearest(near).Foot)]
-		text := strings.TrimPrefix(l.Title, "the ")
+		text := strings.TrimSuffix(strings.TrimPrefix(l.Title, "the "), " line")
 		text = strings.ToUpper(text[:1]) + text[1:] + " (" + item.Label + "): "
 		if item.Date != "" {
 			text += "of " + item.Date
@@ -71,10 +77,16 @@ func (p *plan) lineNotes() []string {
 		if !math.IsNaN(item.Elevation) {
 			text += ", " + job.FeetText(item.Elevation) + " " + l.Source.Datum
 		}
-		made = append(made, text+"; "+job.Few(l.Source.Files)+".")
-	}
-	if t, why := p.s.Transect(); why == "" {
-		made = append(made, fmt.Sprintf("T: the toe farthest from mean high water, %s of it. Dots: land. Hatch: proposed.", job.FeetText(math.Hypot(t.Toe[0]-t.Foot[0], t.Toe[1]-t.Foot[1]))))
+		made = append(made, text+".")
 	}
 	return made
+}
+
+// signNotes say what the signs of the drawing are.
+func (p *plan) signNotes() string {
+	text := "Dots: land. Hatch: proposed. North up is true north."
+	if _, why := p.s.Transect(); why == "" {
+		text = "T: toe farthest from mean high water. " + text
+	}
+	return text
 }

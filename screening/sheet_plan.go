@@ -14,6 +14,7 @@ import (
 	"waterward/screening/job"
 	"waterward/screening/layers"
 	"waterward/screening/pages"
+	"waterward/screening/site"
 )
 
 // mapped are the lines and areas of the layers near the structure.
@@ -178,9 +179,12 @@ func (p *plan) distances() []pages.Length {
 		switch {
 		case d.Length < 0 && d.Layer == "riparian":
 			length.Text, side = number+" across "+to, " across it"
+		case d.Length < 0 && d.Layer == "low_water": // as is seen
+			side = " landward of it"
 		case d.Length < 0:
 			length.Text, side = number+" landward of "+to, " landward of it"
 		}
+		length.Others = p.alike(d)
 		length.Name = strings.ToUpper(d.Title[:1]) + d.Title[1:] + ": " + number + " ft" + side
 		if d.Feature != "" {
 			length.Name += " (" + d.Feature + ")"
@@ -188,6 +192,59 @@ func (p *plan) distances() []pages.Length {
 		same := slices.ContainsFunc(made, func(o pages.Length) bool { return o.Text == length.Text && o.From == length.From && o.To == length.To })
 		if shown && d.Length != 0 && !same {
 			made = append(made, length)
+		}
+	}
+	return made
+}
+
+// An edge of the structure this long, in metres (3 ft), is looked at in so many places for
+// others at which a distance is the same, to half of the last digit shown (metres).
+const (
+	edgeToSlide  = 3 * job.Foot
+	slideSteps   = 12
+	sameDistance = 0.005 * job.Foot
+)
+
+// alike are the places where a distance from a tidal line is the same: along an edge of the
+// structure that runs beside it.
+func (p *plan) alike(d site.DrawnLine) [][2]orb.Point {
+	var lines *geo.Lines
+	switch {
+	case d.Layer == "high_water" && p.s.Bank != nil:
+		lines = p.s.Bank.Lines
+	case d.Layer == "low_water" && p.s.Low != nil:
+		lines = p.s.Low.Lines
+	default:
+		return nil
+	}
+	from, to := d.Line[0], d.Line[len(d.Line)-1]
+	long := math.Abs(d.Length)
+	same := func(q orb.Point) (foot orb.Point, is bool) {
+		at := lines.Nearest(q)
+		foot = at.At
+		// To the same side too: else it is waterward here and landward there.
+		turned := (foot[0]-q[0])*(to[0]-from[0]) + (foot[1]-q[1])*(to[1]-from[1])
+		return foot, math.Abs(at.Distance-long) <= sameDistance && turned > 0.99*long*at.Distance
+	}
+	var made [][2]orb.Point
+	for i := range p.s.Footprint.Elements {
+		for _, area := range p.s.Footprint.Elements[i].Areas {
+			for k := 1; k < len(area[0]); k++ {
+				a, b := area[0][k-1], area[0][k]
+				if math.Hypot(b[0]-a[0], b[1]-a[1]) < edgeToSlide {
+					continue
+				}
+				if _, is := same(a); !is {
+					continue
+				}
+				for n := 1; n < slideSteps; n++ {
+					t := float64(n) / slideSteps
+					q := orb.Point{a[0] + t*(b[0]-a[0]), a[1] + t*(b[1]-a[1])}
+					if foot, is := same(q); is {
+						made = append(made, [2]orb.Point{p.at(q), p.at(foot)})
+					}
+				}
+			}
 		}
 	}
 	return made
@@ -214,6 +271,9 @@ func (p *plan) lengths(order []int) []pages.Length {
 			text = "diameter " + text
 		}
 		length := pages.Length{Kind: pages.Along, Text: text, Name: name + ": " + text + " ft along"}
+		if e.IsDisc() {
+			length.Kind, length.Name = pages.Across, name+": "+text+" ft"
+		}
 		if along != nil {
 			length.From, length.To, length.Shape = p.at(along[0]), p.at(along[1]), p.line(outlines[n])
 			length.Away = p.away(along[0], along[1], outlines[n])
@@ -231,7 +291,7 @@ func (p *plan) lengths(order []int) []pages.Length {
 			made = append(made, pages.Length{Kind: pages.Across, From: p.at(across[0]), To: p.at(across[1]), Text: wide, Name: name + ": " + wide + " ft wide", Away: out, Shape: p.line(outlines[n])})
 		}
 	}
-	made = lastOfEach(made)
+	made = typical(made, len(order))
 	if fp.Incomplete != "" {
 		return made
 	}
@@ -251,15 +311,21 @@ func (p *plan) lengths(order []int) []pages.Length {
 	return made
 }
 
-// lastOfEach leaves of the widths that read the same the last.
-func lastOfEach(all []pages.Length) []pages.Length {
-	return slices.DeleteFunc(slices.Clone(all), func(l pages.Length) bool {
-		if l.Kind != pages.Across {
-			return false
+// typical leaves of the widths of all elements one, if they read the same.
+func typical(all []pages.Length, elements int) []pages.Length {
+	var widths []pages.Length
+	for _, l := range all {
+		if l.Kind == pages.Across {
+			widths = append(widths, l)
 		}
-		last := slices.IndexFunc(all, func(o pages.Length) bool { return o.Name == l.Name })
-		return slices.ContainsFunc(all[last+1:], func(o pages.Length) bool { return o.Kind == pages.Across && o.Text == l.Text })
-	})
+	}
+	if elements < 2 || len(widths) < elements || slices.ContainsFunc(widths, func(l pages.Length) bool { return l.Text != widths[0].Text }) {
+		return all
+	}
+	one := widths[len(widths)-1]
+	_, says, _ := strings.Cut(one.Name, ": ")
+	one.Text, one.Name = one.Text+" typ.", "Each element: "+says
+	return append(slices.DeleteFunc(all, func(l pages.Length) bool { return l.Kind == pages.Across }), one)
 }
 
 // outlineOf are the corners of an element.

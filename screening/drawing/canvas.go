@@ -249,7 +249,7 @@ func (c *Canvas) Arrow(from, direction orb.Point, long float64) {
 // Middle is a place in an area as far from its edges as a look at a few finds one.
 func Middle(area orb.Polygon) orb.Point {
 	b := area.Bound()
-	best, most := b.Center(), -1.0
+	best, most, aside := b.Center(), -1.0, 0.0
 	const steps = 9
 	for i := range steps {
 		for j := range steps {
@@ -263,8 +263,10 @@ func Middle(area orb.Polygon) orb.Point {
 					least = min(least, off(at, ring[k-1], ring[k]))
 				}
 			}
-			if least > most*1.01 {
-				best, most = at, least
+			// Of those about as far, the nearest to the middle of all.
+			by := distance(at, b.Center())
+			if least > most*1.01 || least > most*0.99 && by < aside {
+				best, most, aside = at, least, by
 			}
 		}
 	}

@@ -9,6 +9,7 @@ import (
 // Dimension is a length between two places, with arrows at its ends.
 type Dimension struct {
 	From, To orb.Point
+	Others   [][2]orb.Point // where the same length is had as well; the least crowded is drawn
 	Text     string
 	Name     string // what is said if it cannot be placed
 	// Away is the direction, of length 1 and square to the length, to which it is drawn out,
@@ -28,9 +29,42 @@ const (
 	outsideLong = 14.0
 )
 
+// crowdReach is how far to either side of a dimension that can slide other lines crowd it:
+// about the height of its words.
+const crowdReach = 12.0
+
+// crowd is what lines near a segment would cost words on it.
+func (c *Canvas) crowd(p, q orb.Point) float64 {
+	long := distance(p, q)
+	if long == 0 || !c.Bounds.Contains(p) || !c.Bounds.Contains(q) {
+		return math.Inf(1)
+	}
+	b := box{at: orb.Point{(p[0] + q[0]) / 2, (p[1] + q[1]) / 2}, along: orb.Point{(q[0] - p[0]) / long, (q[1] - p[1]) / long}, w: long/2 + crowdReach, h: crowdReach}
+	sum := 0.0
+	for i := range c.strokes {
+		s := &c.strokes[i]
+		sum += s.price * b.length(s.a, s.b, 0)
+	}
+	return sum
+}
+
+// slide moves a dimension to where lines crowd it least.
+func (c *Canvas) slide(d *Dimension) {
+	if len(d.Others) == 0 {
+		return
+	}
+	least := c.crowd(d.From, d.To)
+	for _, o := range d.Others {
+		if crowd := c.crowd(o[0], o[1]); crowd < least*0.99 { // none but for a reason
+			least, d.From, d.To = crowd, o[0], o[1]
+		}
+	}
+}
+
 // Dimension draws a length; its words find their place with the others. Lines and words that
 // find none are left out together, as are all of a length that does not lie on the canvas.
 func (c *Canvas) Dimension(d Dimension) {
+	c.slide(&d)
 	p := orb.Point{d.From[0] + d.Far*d.Away[0], d.From[1] + d.Far*d.Away[1]}
 	q := orb.Point{d.To[0] + d.Far*d.Away[0], d.To[1] + d.Far*d.Away[1]}
 	long := distance(p, q)

@@ -86,6 +86,7 @@ const (
 type Length struct {
 	Kind     LengthKind
 	From, To orb.Point
+	Others   [][2]orb.Point // places between which the same length is measured as well
 	Text     string
 	Name     string      // what it is and how long, for the list of those that found no place
 	Away     orb.Point   // to which side it is drawn out, of length 1; zero: it stands between the places
@@ -107,19 +108,21 @@ const (
 // Section is the cut through the structure at its farthest toe. Lengths are in feet from mean
 // high water, heights in feet above the proposal's datum; NaN where not known or not stated.
 type Section struct {
-	Missing          string // why there is none
-	Looking          string // in which direction
-	Toe, Low         float64
-	In, Out          float64
-	Crest, Bed       float64
-	Placed           float64 // the crest before it settles, where it states by how much
-	CrestWidth       float64
-	Slope            float64
-	High, LowWater   float64
-	Datum            string
-	Planes           []Level // of the station near
-	Words            []string
-	ToeText, LowText string // lengths as they are told
+	Missing        string // why there is none
+	Looking        string // in which direction
+	Toe, Low       float64
+	In, Out        float64
+	Crest, Bed     float64
+	Beds           int     // of how many stated beds that is the mean
+	Oblique        float64 // how many times longer the cut within the structure is than one square across; NaN: it cuts off a corner
+	Placed         float64 // the crest before it settles, where it states by how much
+	CrestWidth     float64
+	Slope          float64
+	High, LowWater float64
+	Datum          string
+	Planes         []Level // of the station near
+	Words          []string
+	ToeText        string // its length as it is told
 }
 
 // Level is a datum and its height above the proposal's.

@@ -154,7 +154,15 @@ func apart(a, b orb.Point) float64 { return math.Hypot(b[0]-a[0], b[1]-a[1]) }
 func (p *Plan) parts(scale, wide, high float64) []orb.Point {
 	b := p.bound(func(Length) bool { return false })
 	x, y := wide*scale/drawing.Inch, high*scale/drawing.Inch
-	columns, rows := math.Ceil((b.Max[0]-b.Min[0])/x+0.2), math.Ceil((b.Max[1]-b.Min[1])/y+0.2)
+	count := func(b orb.Bound) (columns, rows float64) {
+		return math.Ceil((b.Max[0]-b.Min[0])/x + 0.2), math.Ceil((b.Max[1]-b.Min[1])/y + 0.2)
+	}
+	columns, rows := count(b)
+	// With the shores, if that takes no more sheets.
+	shores := p.bound(func(l Length) bool { return l.Tidal })
+	if c, r := count(shores); c <= columns && r <= rows {
+		b = shores
+	}
 	var made []orb.Point
 	for j := rows - 1; j >= 0; j-- {
 		for i := 0.0; i < columns; i++ {
@@ -252,16 +260,16 @@ func (p *Plan) courses(v *view) {
 
 func (p *Plan) structure(v *view) {
 	for _, e := range p.Elements {
-		owner := 0
+		owner := -e.Number // of the inside: its number may stand there, off the outline
 		for _, area := range e.Areas {
 			on := v.area(area)
 			v.Hatch(on, structureHatch, structureApart, drawing.Hair)
-			owner = v.AreaOf(owner, on, drawing.Structure)
+			v.Area(on, drawing.Structure)
 			v.Keep(on, owner)
 		}
 		for _, line := range e.Lines {
 			if len(e.Areas) == 0 {
-				owner = v.LineOf(owner, v.line(line), drawing.Structure)
+				v.Line(v.line(line), drawing.Structure)
 			}
 		}
 		if len(p.Elements) > 1 && len(p.Elements) <= mostLengths {
@@ -332,6 +340,9 @@ func (p *Plan) lengths(v *view, chosen func(Length) bool) (unplaced []string) {
 	})
 	for _, l := range all {
 		d := drawing.Dimension{From: v.at(l.From), To: v.at(l.To), Text: l.Text, Name: l.Name, Away: orb.Point{l.Away[0], -l.Away[1]}}
+		for _, o := range l.Others {
+			d.Others = append(d.Others, [2]orb.Point{v.at(o[0]), v.at(o[1])})
+		}
 		if l.Away != (orb.Point{}) {
 			for _, q := range l.Shape {
 				q = v.at(q)

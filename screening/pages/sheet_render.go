@@ -34,7 +34,7 @@ func (s *Sheet) Write(w io.Writer) error {
 	}
 	return write(w, "sheet", template.FuncMap{
 		"number": func(i int) int { return len(d.sheets) + i + 1 },
-		"pixels": func(v float64) int { return int(v / drawing.Inch * 96) },
+		"pixels": func(v float64) int { return int((v - 0.5) / drawing.Inch * 96) }, // the last border stands within the sheet
 		"plus":   func(i int) int { return i + 1 },
 	}, data)
 }

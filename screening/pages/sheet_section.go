@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -19,7 +20,7 @@ var (
 // Where the parts of a section stand in its frame, hundredths of an inch.
 const (
 	axisLeft, axisRight = 72.0, 684.0
-	sectionHead         = 58.0 // of paper above the highest height drawn
+	sectionHead         = 74.0 // of paper above the highest height drawn: two lines of words, the names of the axes
 	sectionFoot         = 62.0 // below the lowest, for the lengths
 	plotLeft, plotWide  = 92.0, 440.0
 	labelsLeft          = 556.0
@@ -208,6 +209,9 @@ func (d *section) ground() {
 	d.LineName("ground", []string{"Ground: not surveyed"}, false, owner, line)
 }
 
+// obliqueTold is from how much longer an oblique cut is told as one (8 degrees).
+const obliqueTold = 1.01
+
 // mound is the structure, as far as it is stated.
 func (d *section) mound() {
 	if math.IsNaN(d.In) {
@@ -240,7 +244,11 @@ func (d *section) mound() {
 	half := d.CrestWidth / 2
 	rises := d.Crest - d.Bed
 	if math.IsNaN(half) && !math.IsNaN(d.Slope) {
-		half = (d.Out-d.In)/2 - d.Slope*rises
+		half = ((d.Out-d.In)/d.Oblique)/2 - d.Slope*rises
+	}
+	half *= d.Oblique // as the cut shows it
+	if d.Oblique > obliqueTold {
+		d.words(fmt.Sprintf("the cut runs %.0f degrees off square across the structure", math.Acos(1/d.Oblique)*180/math.Pi))
 	}
 	middle := (left + right) / 2
 	half *= drawing.Inch / d.across
@@ -252,9 +260,11 @@ func (d *section) mound() {
 		words := "Crest " + signed(d.Crest, 2) + " as stated"
 		if !math.IsNaN(d.CrestWidth) {
 			words += ", " + fmt.Sprintf("%.2f", d.CrestWidth) + " wide"
+		} else {
+			words += ", sides " + plain(d.Slope) + " : 1"
 		}
 		d.PointName("crest", []string{words}, false, 0, orb.Point{middle, d.y(d.Crest)}, false)
-		d.PointName("bed", []string{"Bed " + signed(d.Bed, 2) + " as stated"}, false, 0, orb.Point{middle, d.y(d.Bed)}, false)
+		d.PointName("bed", []string{"Bed " + d.stated("bed", d.Bed)}, false, 0, orb.Point{middle, d.y(d.Bed)}, false)
 	} else {
 		for _, h := range []struct {
 			name string
@@ -263,16 +273,20 @@ func (d *section) mound() {
 			if !math.IsNaN(h.feet) {
 				y := d.y(h.feet)
 				owner := d.LineOf(0, []orb.Point{{left, y}, {right, y}}, drawing.Structure)
-				d.PointName(h.name, []string{h.name + " " + signed(h.feet, 2) + " as stated"}, false, owner, orb.Point{middle, y}, false)
+				d.PointName(h.name, []string{h.name + " " + d.stated(h.name, h.feet)}, false, owner, orb.Point{middle, y}, false)
 			}
 		}
-		if !math.IsNaN(rises) {
+		switch {
+		case math.IsNaN(rises):
+		case math.IsNaN(d.Oblique):
+			d.words("the cut takes off a corner of the structure: its sides are not drawn")
+		default:
 			d.words("neither crest width nor side slope that fits is stated: its sides are not drawn")
 		}
 	}
 	if !math.IsNaN(d.Placed) {
 		y := d.y(d.Placed)
-		d.Line([]orb.Point{{middle - max(half, 10), y}, {middle + max(half, 10), y}}, drawing.Thin)
+		d.Line([]orb.Point{{left + (right-left)/3, y}, {right - (right-left)/3, y}}, drawing.Thin)
 		d.PointName("placed", []string{"as placed " + signed(d.Placed, 2) + ", before it settles"}, false, 0, orb.Point{middle, y}, false)
 	}
 }
@@ -283,10 +297,18 @@ func (d *section) height(name string, feet float64) {
 	case math.IsNaN(feet):
 		d.words(name + " not stated")
 	case d.Datum == "":
-		d.words(name + " " + signed(feet, 2) + " as stated, in no stated datum")
+		d.words(name + " " + d.stated(name, feet) + ", in no stated datum")
 	default:
-		d.words(name + " " + signed(feet, 2) + " ft " + d.Datum + " as stated")
+		d.words(name + " " + d.stated(name, feet) + ", ft " + d.Datum)
 	}
+}
+
+// stated is a height with whose it is.
+func (d *section) stated(name string, feet float64) string {
+	if strings.EqualFold(name, "bed") && d.Beds > 1 {
+		return fmt.Sprintf("%s, mean of %d stated", signed(feet, 2), d.Beds)
+	}
+	return signed(feet, 2) + " as stated"
 }
 
 // words adds what is said in the section for want of a line.

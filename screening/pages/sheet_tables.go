@@ -15,7 +15,7 @@ import (
 const (
 	tableSize  = 8.5 / 72 * drawing.Inch
 	tableLine  = 10.6 / 72 * drawing.Inch
-	cellSides  = 9.0  // of paper left and right of the words of a cell, and its border
+	cellSides  = 10.0 // of paper left and right of the words of a cell, and its border
 	cellEnds   = 5.0  // above and below them
 	tableTitle = 28.0 // with what is left free above
 	headBlock  = 52.0 // the title block of a sheet of tables
@@ -44,9 +44,25 @@ func (t *table) over(heavy, text string) {
 	t.Rows = append(t.Rows, tableRow{Cells: []cell{{heavy, text}}, Over: true})
 }
 
-// lines is how many lines words take in a cell; counted as heavy, which is no less.
-func lines(words string, wide float64) int {
-	return max(1, len(drawing.Wrapped(words, tableSize, true, wide-cellSides)))
+// lines is how many lines the words of a cell take, that wide.
+func (c cell) lines(wide float64) int {
+	wide -= cellSides
+	made, used := 1, 0.0
+	for _, part := range [2]struct {
+		text  string
+		heavy bool
+	}{{c.Heavy, true}, {c.Text, false}} {
+		for _, word := range strings.Fields(part.text) {
+			for _, piece := range drawing.Wrapped(word, tableSize, part.heavy, wide) {
+				w := drawing.Width(piece, tableSize, part.heavy)
+				if used > 0 && used+w > wide {
+					made, used = made+1, 0
+				}
+				used += w + drawing.Width(" ", tableSize, part.heavy)
+			}
+		}
+	}
+	return made
 }
 
 func (t *table) height(r tableRow) float64 {
@@ -56,7 +72,7 @@ func (t *table) height(r tableRow) float64 {
 		if !r.Over {
 			wide = t.Widths[i]
 		}
-		most = max(most, lines(c.Heavy+" "+c.Text, wide))
+		most = max(most, c.lines(wide))
 	}
 	return float64(most)*tableLine + cellEnds
 }
@@ -223,9 +239,15 @@ func sentence(text string) string {
 // results are the outcomes of criteria as a sheet says them.
 var results = map[string]string{"meets": "MET", "close": "CLOSE", "exceeds": "NOT MET", "waivable": "NEEDS A WAIVER", "unknown": "NOT KNOWN"}
 
+// A limit of more lines than this in its column, a list of words, stands with the criterion.
+const (
+	limitWide = 105.0
+	longLimit = 3
+)
+
 // criteria are the rules that decide, by authority.
 func (s *Sheet) criteria() *table {
-	t := &table{Title: "CRITERIA THAT DECIDE", Widths: []float64{330, 105, 105, 70, 140}, Head: []string{"Criterion", "Measured", "Limit", "May be off", "How the limit is known"}}
+	t := &table{Title: "CRITERIA THAT DECIDE", Widths: []float64{330, 105, limitWide, 70, 140}, Head: []string{"Criterion", "Measured", "Limit", "May be off", "How the limit is known"}}
 	for i, d := range s.Decisions {
 		// Those of one path together, the path taken last.
 		first := map[string]int{}
@@ -256,6 +278,10 @@ func (s *Sheet) criteria() *table {
 			if r.Change != "" {
 				says += " Change: " + sentence(r.Change)
 			}
+			limit := dash(r.Limit)
+			if (cell{Text: limit}).lines(limitWide) > longLimit {
+				says, limit = says+" Limit: "+sentence(limit), "as listed"
+			}
 			known := r.Evidence
 			if r.Cite != "" {
 				known = r.Cite + ": " + r.Evidence
@@ -264,7 +290,7 @@ func (s *Sheet) criteria() *table {
 			if word == "" {
 				word = strings.ToUpper(r.Result)
 			}
-			t.add(cell{word + ". ", says}, cell{Text: dash(r.Value)}, cell{Text: dash(r.Limit)}, cell{Text: dash(r.Tolerance)}, cell{Text: known})
+			t.add(cell{word + ". ", says}, cell{Text: dash(r.Value)}, cell{Text: limit}, cell{Text: dash(r.Tolerance)}, cell{Text: known})
 		}
 	}
 	return t
@@ -290,16 +316,26 @@ func (s *Sheet) asked() *table {
 // would differ, conditions that no map shows.
 func (s *Sheet) unchecked() *table {
 	t := &table{Title: "CONDITIONS AND NOTICES", Widths: []float64{sheetWide}}
+	told := map[string]bool{}
 	for i, d := range s.Decisions {
+		name := s.Authorities[i].Name
 		for _, text := range d.Open {
-			t.over(s.Authorities[i].Name+", otherwise read: ", text)
+			told[name+": "+text] = true
+			t.over(name+", otherwise read: ", capital(text))
+		}
+		if len(d.Unchecked) > 0 {
+			t.over(name+", not checked:", "")
 		}
 		for _, text := range d.Unchecked {
-			t.over(s.Authorities[i].Name+", not checked: ", text)
+			t.over("", text)
 		}
 	}
-	for _, text := range s.Notices {
-		t.over("", text)
+	all := slices.DeleteFunc(slices.Clone(s.Notices), func(text string) bool { return told[text] })
+	if len(all) > 0 {
+		t.over("Of the site:", "")
+	}
+	for _, text := range all {
+		t.over("", capital(text))
 	}
 	return t
 }

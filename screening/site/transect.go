@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -17,29 +18,39 @@ import (
 // water to the farthest toe and on. Lengths along it are metres from its foot.
 type Transect struct {
 	Foot, Toe orb.Point // in the plane
-	Low       float64   // where it crosses mean low water, NaN if it does not within twice its length
+	Low       float64   // where it first crosses mean low water, NaN if it does not within [lowWithin] lengths
 	In, Out   float64   // where it enters and leaves the structure at the toe; NaN without a footprint
+	// Oblique is how many times longer it is within the structure than one square across, NaN
+	// if it enters and leaves by sides that do not run alike: it cuts off a corner.
+	Oblique float64
 }
 
 // aside is how far to either side of it, in metres (0.5 in), a cut is tried: one at the end of
 // an element runs along its edge and cuts nothing.
 const aside = 0.0127
 
+// lowWithin is how far out, in lengths of the cut, mean low water is looked for: what lies
+// farther makes of the structure a speck.
+const lowWithin = 5
+
 // Transect returns the cut, or why there is none.
 func (s *Site) Transect() (t Transect, why string) {
 	if v := s.Values["mhw_farthest"]; v.Unknown != "" {
 		return t, v.Unknown
 	}
+	if s.Values["mhw_farthest"].Number < 0 {
+		return t, "it lies landward of mean high water"
+	}
 	at := slices.IndexFunc(s.witnesses, func(w witness) bool { return w.measure == "mhw_farthest" })
 	if at < 0 || lengthOf(s.witnesses[at].line) == 0 {
 		return t, "it does not stand off mean high water"
 	}
-	t = Transect{Foot: s.witnesses[at].line[1], Toe: s.witnesses[at].line[0], Low: math.NaN(), In: math.NaN(), Out: math.NaN()}
+	t = Transect{Foot: s.witnesses[at].line[1], Toe: s.witnesses[at].line[0], Low: math.NaN(), In: math.NaN(), Out: math.NaN(), Oblique: math.NaN()}
 	along, long := flat.Direction(t.Foot, t.Toe), flat.Distance(t.Foot, t.Toe)
 	if s.Low != nil {
 		for _, chain := range s.Low.Lines.Chains() {
-			for _, off := range met(t.Foot, along, chain) {
-				if off >= 0 && off <= 2*long && !(off >= t.Low) {
+			for _, c := range met(t.Foot, along, chain) {
+				if off := c.off; off >= 0 && off <= lowWithin*long && !(off >= t.Low) {
 					t.Low = off
 				}
 			}
@@ -48,9 +59,9 @@ func (s *Site) Transect() (t Transect, why string) {
 	for i := range s.Footprint.Elements {
 		for _, by := range []float64{0, aside, -aside} {
 			from := orb.Point{t.Foot[0] - by*along[1], t.Foot[1] + by*along[0]}
-			in, out := cutOf(&s.Footprint.Elements[i], from, along, long)
-			if out-in > t.Out-t.In || !math.IsNaN(in) && math.IsNaN(t.In) {
-				t.In, t.Out = in, out
+			in, out, cut := cutOf(&s.Footprint.Elements[i], from, along, long)
+			if cut && !(out.off-in.off <= t.Out-t.In) {
+				t.In, t.Out, t.Oblique = in.off, out.off, oblique(in, out)
 			}
 		}
 	}
@@ -58,36 +69,55 @@ func (s *Site) Transect() (t Transect, why string) {
 }
 
 // cutOf is where a line from a place in a direction enters and leaves an element for the last
-// time about so far on; NaN if it does not.
-func cutOf(e *geo.Element, from, along orb.Point, far float64) (in, out float64) {
-	var all []float64
+// time about so far on, if it does.
+func cutOf(e *geo.Element, from, along orb.Point, far float64) (in, out crossing, cut bool) {
+	var all []crossing
 	for _, polygon := range e.Areas {
 		for _, ring := range polygon {
 			all = append(all, met(from, along, ring)...)
 		}
 	}
-	slices.Sort(all)
-	in, out = math.NaN(), math.NaN()
+	slices.SortFunc(all, func(a, b crossing) int { return cmp.Compare(a.off, b.off) })
 	for i := 1; i < len(all); i += 2 {
-		if all[i-1] <= far && far <= all[i]+2*aside {
-			in, out = all[i-1], all[i]
+		if all[i-1].off <= far && far <= all[i].off+2*aside {
+			in, out, cut = all[i-1], all[i], true
 		}
 	}
-	return in, out
+	return in, out, cut
+}
+
+// runAlike is the least cosine of the angle between sides that run alike (5 degrees: the sides
+// of a strip, and of a disc where the cut passes its middle).
+const runAlike = 0.996
+
+// oblique is [Transect.Oblique] of a cut between two sides.
+func oblique(in, out crossing) float64 {
+	if math.Abs(in.edge[0]*out.edge[0]+in.edge[1]*out.edge[1]) < runAlike {
+		return math.NaN()
+	}
+	return 1 / math.Abs(out.edge[1])
+}
+
+// crossing is where a drawn line crosses a cut: how far along, and its direction there, of
+// length 1, as the cut sees it.
+type crossing struct {
+	off  float64
+	edge orb.Point
 }
 
 // met are the places along a line, from a place in a direction, where a drawn line crosses it.
-func met(from, along orb.Point, line []orb.Point) []float64 {
+func met(from, along orb.Point, line []orb.Point) []crossing {
 	local := func(p orb.Point) (on, off float64) {
 		dx, dy := p[0]-from[0], p[1]-from[1]
 		return dx*along[0] + dy*along[1], dy*along[0] - dx*along[1]
 	}
-	var made []float64
+	var made []crossing
 	for i := 1; i < len(line); i++ {
 		a, offA := local(line[i-1])
 		b, offB := local(line[i])
 		if (offA > 0) != (offB > 0) { // each vertex on it counts once
-			made = append(made, a+(b-a)*offA/(offA-offB))
+			long := math.Hypot(b-a, offB-offA)
+			made = append(made, crossing{a + (b-a)*offA/(offA-offB), orb.Point{(b - a) / long, (offB - offA) / long}})
 		}
 	}
 	return made
@@ -124,13 +154,14 @@ func (s *Site) DatumPlanes() (planes []Plane, station string, away float64) {
 // above its datum; NaN if it does not.
 type Heights struct {
 	Crest, Bed, Settlement, CrestWidth float64
+	Beds                               int     // of how many stated the bed is the mean
 	Slope                              float64 // of its sides, horizontal to one vertical
 }
 
 // Heights returns them.
 func (s *Site) Heights() Heights {
 	p := s.Proposal
-	h := Heights{p.Crest, p.Bed(), p.settlement, p.crestWidth, math.NaN()}
+	h := Heights{p.Crest, p.Bed(), p.settlement, p.crestWidth, len(p.beds), math.NaN()}
 	if v := s.Values["side_slope"]; v.Unknown == "" {
 		h.Slope = v.Number
 	}
