@@ -75,10 +75,13 @@ func NewFootprintOf(drawn ...Part) (*Footprint, error) {
 	}
 	fp := &Footprint{Plane: crs.NewPlane(bound.Center())}
 	var parts []Element
-	for _, d := range drawn {
+	for i, d := range drawn {
 		elements, err := fp.elements(d)
 		if err != nil {
 			return nil, err
+		}
+		for k := range elements {
+			elements[k].of = []int{i}
 		}
 		parts = append(parts, elements...)
 	}

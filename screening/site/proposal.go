@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 	"time"
 
@@ -241,37 +240,4 @@ func (p *Proposal) Bed() float64 {
 		sum += b
 	}
 	return sum / float64(len(p.beds))
-}
-
-// Apart is the clear width, in metres, of the water between two proposals, 0 if they touch
-// or overlap. It fails if the other is no structure.
-func (p *Proposal) Apart(other *Proposal) (float64, error) {
-	if other.Err != nil {
-		return 0, other.Err
-	}
-	least := math.Inf(1)
-	for _, part := range other.drawn {
-		apart, err := p.Footprint.Apart(part)
-		if err != nil {
-			return 0, err
-		}
-		least = math.Min(least, apart)
-	}
-	return least, nil
-}
-
-// Together is the footprint of a proposal and those that adjoin it; nil if none does.
-func Together(p *Proposal, others []*Proposal) *geo.Footprint {
-	if len(others) == 0 {
-		return nil
-	}
-	drawn := slices.Clone(p.drawn)
-	for _, o := range others {
-		drawn = append(drawn, o.drawn...)
-	}
-	fp, err := geo.NewFootprintOf(drawn...)
-	if err != nil { // each was built by itself; together they are too large for one
-		return nil
-	}
-	return fp
 }
