@@ -162,6 +162,15 @@ func (fp *Footprint) Perimeter() float64 {
 	return sum
 }
 
+// Edges is how many edges there are to measure from, at least 1.
+func (fp *Footprint) Edges() int {
+	edges := 0
+	for i := range fp.Elements {
+		fp.Elements[i].outline(func(_, _ orb.Point) { edges++ })
+	}
+	return edges
+}
+
 // sizeOf refuses what can only be a slip: beyond the size the plane is made for,
 // or too small to draw.
 func sizeOf(g orb.Geometry, width, diameter float64) error {

@@ -55,7 +55,11 @@ func (b *setup) screen(p *site.Proposal) *result {
 	}
 	r.site.Unsettled = slices.Concat(r.site.Unsettled, doubts, b.roster.doubts[p.Of.Order])
 	if project != nil {
-		for _, lost := range project.Lost {
+		for i, lost := range project.Lost {
+			if i == mostNamed {
+				r.site.Unsettled = append(r.site.Unsettled, fmt.Sprintf("%d more of the same %s cannot be measured: correct them", len(project.Lost)-i, project.Title))
+				break
+			}
 			if lost != p.ID {
 				r.site.Unsettled = append(r.site.Unsettled, fmt.Sprintf("%s of the same %s cannot be measured: correct that one", lost, project.Title))
 			}

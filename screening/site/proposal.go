@@ -69,12 +69,20 @@ func NewProposal(of *Submission) *Proposal {
 		return p
 	}
 	p.Footprint = fp
+	if most := max(1, mostRestated/fp.Edges()); len(p.Variants) > most {
+		p.doubts = append(p.doubts, fmt.Sprintf("its parts state %d different things of it, of which the first %d are looked at: state the same of all, or give those that differ ids of their own and one project", len(p.Variants)+1, most+1))
+		p.Variants = p.Variants[:most]
+	}
 	for _, v := range p.Variants {
 		v.ID, v.Accuracy, v.drawn, v.Footprint = v.Of.PartTitle(), p.Accuracy, p.drawn, fp
 		v.Of = &Submission{Feature: v.Of.Feature, From: v.Of.From, Order: of.Order, Parts: of.Parts}
 	}
 	return p
 }
+
+// mostRestated is how many edges are measured over again for what the parts of a structure
+// state otherwise: all of it for each, and as many take some two seconds.
+const mostRestated = 100_000
 
 // ofTheStructure is what parts of one structure cannot state each for itself.
 var ofTheStructure = []string{"project", "site", "alternative", "started"}
