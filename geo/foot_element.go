@@ -26,6 +26,7 @@ type Element struct {
 	centre orb.Point
 	radius float64 // of the circle round centre that holds the element
 	edges  *edges  // of its outline, by where they lie; nil if they are few
+	of     []int   // the drawings that it is made of, by number
 }
 
 // settle cuts the element into convex parts and puts a circle round it.

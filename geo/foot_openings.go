@@ -35,6 +35,7 @@ func connect(parts []Element) []Element {
 			e.Areas = append(e.Areas, p.Areas...)
 			e.pieces = append(e.pieces, p.pieces...)
 			e.Lines = append(e.Lines, p.Lines...)
+			e.of = append(e.of, p.of...)
 			e.Length += p.Length
 			e.Discs = e.Discs && p.Discs
 			grown[k] = true

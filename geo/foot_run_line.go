@@ -1,6 +1,8 @@
 package geo
 
 import (
+	"slices"
+
 	"github.com/paulmach/orb"
 
 	"waterward/geo/flat"
@@ -9,9 +11,9 @@ import (
 // LongestRunLine returns a line along the longest run, in the plane: from end to end of it
 // and through the openings in it that are narrower than opening (metres). It shows which run
 // [Footprint.LongestRun] is the length of, and is straight within each element; where the
-// run branches it follows the longest way. Of runs as long as one another it is the first
-// drawn.
-func (fp *Footprint) LongestRunLine(opening float64) []orb.Point {
+// run branches it follows the longest way. Of runs as long as one another it is that of a
+// drawing of the structure, told by its number, else the first drawn.
+func (fp *Footprint) LongestRunLine(opening float64, drawing int) []orb.Point {
 	narrow := fp.Links[:fp.Narrower(opening)]
 	run, length := make(groups, len(fp.Elements)), make([]float64, len(fp.Elements))
 	for i, e := range fp.Elements {
@@ -24,10 +26,11 @@ func (fp *Footprint) LongestRunLine(opening float64) []orb.Point {
 		run.unite(a, b)
 		length[run.root(a)] = length[a] + length[b] + l.Width
 	}
-	longest := 0
+	longest := max(0, slices.IndexFunc(fp.Elements, func(e Element) bool { return slices.Contains(e.of, drawing) }))
+	most := length[run.root(longest)]
 	for i := range length {
-		if run[i] == i && length[i] > length[longest] {
-			longest = i
+		if run[i] == i && length[i] > most {
+			longest, most = i, length[i]
 		}
 	}
 	// farthest is the element that lies farthest along the run from another, and by which

@@ -28,7 +28,7 @@ func TestLongestRunLine(t *testing.T) {
 		{"each alone, the first of three", row, 3, []float64{0, 40}},
 		{"the longest way of a branched one", star, 9, []float64{-45, -5, 0, 60, 66, 76}},
 	} {
-		line := c.fp.LongestRunLine(c.opening * ft)
+		line := c.fp.LongestRunLine(c.opening*ft, 0)
 		if line[0][0] > line[len(line)-1][0] { // it may begin at either end
 			for i, k := 0, len(line)-1; i < k; i, k = i+1, k-1 {
 				line[i], line[k] = line[k], line[i]
@@ -42,6 +42,6 @@ func TestLongestRunLine(t *testing.T) {
 	// Discs 4 ft across: from the far side of one to that of the other.
 	reef, err := NewFootprint(orb.MultiPoint{site.Inverse(orb.Point{0, 0}), site.Inverse(orb.Point{8 * ft, 0})}, 0, 4*ft)
 	require.NoError(t, err)
-	require.Len(t, reef.LongestRunLine(5*ft), 4)
-	require.Len(t, reef.LongestRunLine(4*ft-0.001), 2)
+	require.Len(t, reef.LongestRunLine(5*ft, 0), 4)
+	require.Len(t, reef.LongestRunLine(4*ft-0.001, 0), 2)
 }

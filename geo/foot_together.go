@@ -35,6 +35,13 @@ func (fp *Footprint) Apart(other Part) (float64, error) {
 	return least, nil
 }
 
+// SurelyWithin reports whether another footprint lies nearer than so many metres, if that
+// shows from a place of each; it may lie so near where it does not.
+func (fp *Footprint) SurelyWithin(metres float64, other *Footprint) bool {
+	there := fp.Plane.Forward(other.Plane.Inverse(other.Elements[0].parts[0][0]))
+	return flat.Distance(fp.Elements[0].parts[0][0], there)+touching < metres
+}
+
 // ToArea returns the least distance of the footprint to an area drawn in its plane, 0 if
 // they touch.
 func (fp *Footprint) ToArea(ring orb.Ring) float64 {

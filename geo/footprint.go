@@ -75,10 +75,13 @@ func NewFootprintOf(drawn ...Part) (*Footprint, error) {
 	}
 	fp := &Footprint{Plane: crs.NewPlane(bound.Center())}
 	var parts []Element
-	for _, d := range drawn {
+	for i, d := range drawn {
 		elements, err := fp.elements(d)
 		if err != nil {
 			return nil, err
+		}
+		for k := range elements {
+			elements[k].of = []int{i}
 		}
 		parts = append(parts, elements...)
 	}
@@ -157,6 +160,15 @@ func (fp *Footprint) Perimeter() float64 {
 		}
 	}
 	return sum
+}
+
+// Edges is how many edges there are to measure from, at least 1.
+func (fp *Footprint) Edges() int {
+	edges := 0
+	for i := range fp.Elements {
+		fp.Elements[i].outline(func(_, _ orb.Point) { edges++ })
+	}
+	return edges
 }
 
 // sizeOf refuses what can only be a slip: beyond the size the plane is made for,

@@ -139,11 +139,19 @@ func failing(results []*Result) []*Result {
 	return out
 }
 
-// Harder reports whether a decision by the same book comes out on a more demanding place
-// than another, or needs a waiver where that does not.
-func (d *Decision) Harder(than *Decision) bool {
-	at := func(d *Decision) place {
-		return place{slices.Index(d.Book.Paths, d.Path), len(d.Waiver) > 0}
-	}
-	return d.Path != nil && than.Path != nil && at(than).before(at(d))
+// Choice is what a decision comes to, without all that it was weighed from.
+type Choice struct {
+	Book   *Book
+	Path   *Path // nil if none holds
+	Waiver bool  // whether something must be waived for it
+}
+
+// Choice is what the decision comes to.
+func (d *Decision) Choice() Choice { return Choice{d.Book, d.Path, len(d.Waiver) > 0} }
+
+// Harder reports whether a choice by the same book is a more demanding place than another,
+// or needs a waiver where that does not.
+func (c Choice) Harder(than Choice) bool {
+	at := func(c Choice) place { return place{slices.Index(c.Book.Paths, c.Path), c.Waiver} }
+	return c.Path != nil && than.Path != nil && at(than).before(at(c))
 }

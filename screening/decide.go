@@ -24,26 +24,42 @@ type setup struct {
 // screen measures one proposal and has every book decide on it.
 func (b *setup) screen(p *site.Proposal) *result {
 	r := &result{p: p}
+	at := b.projects.standing[p.Of.Order] // nil if it stands alone
+	defer at.screened()
 	if p.Err != nil || p.Of.Aside != "" {
 		return r
 	}
 	design := site.DesignOf(p.Of)
 	project := b.projects.byName[design.Key()]
-	if project != nil {
-		project.Measure(b.layers, b.radius)
+	var books []*rules.Book
+	for _, e := range b.books.Editions {
+		book, _ := e.For(b.books.Day, p.Started) // one is in force: inputs.LoadBooks has seen to it
+		books = append(books, book)
 	}
-	near, doubts := b.adjoining(p)
-	r.site = site.New(p, b.layers, project, b.radius)
-	parts := b.parts(p, near)
-	r.site.Together = site.Together(p, parts)
-	for _, part := range append(parts, p.Variants...) {
-		own := site.New(part, b.layers, project, b.radius)
-		own.Together = r.site.Together
-		r.parts = append(r.parts, own)
+	var doubts []string
+	var whole *site.Whole
+	if at != nil {
+		var others []*standing
+		others, whole = b.others(at)
+		doubts = b.adjoining(at).doubts
+		for _, o := range others {
+			r.others = append(r.others, other{o.measured().ID, b.choices(o, whole, books)})
+		}
+	}
+	if whole != nil && len(r.others) == 0 { // too many to be compared
+		doubts = append(doubts[:len(doubts):len(doubts)], whole.Unknown)
+	}
+	r.site = b.site(p, whole)
+	for _, v := range p.Variants {
+		r.variants = append(r.variants, b.site(v, whole))
 	}
 	r.site.Unsettled = slices.Concat(r.site.Unsettled, doubts, b.roster.doubts[p.Of.Order])
 	if project != nil {
-		for _, lost := range project.Lost {
+		for i, lost := range project.Lost {
+			if i == mostNamed {
+				r.site.Unsettled = append(r.site.Unsettled, fmt.Sprintf("%d more of the same %s cannot be measured: correct them", len(project.Lost)-i, project.Title))
+				break
+			}
 			if lost != p.ID {
 				r.site.Unsettled = append(r.site.Unsettled, fmt.Sprintf("%s of the same %s cannot be measured: correct that one", lost, project.Title))
 			}
@@ -67,42 +83,44 @@ func (b *setup) screen(p *site.Proposal) *result {
 	if r.p.Err = r.site.Unplaceable(); r.p.Err != nil {
 		return r
 	}
-	var books []*rules.Book
-	for _, e := range b.books.Editions {
-		d := b.decide(r, e)
-		books = append(books, d.Book)
-		r.decisions = append(r.decisions, d)
+	for i := range books {
+		r.decisions = append(r.decisions, b.decide(r, i, books[i]))
 	}
 	r.limits = r.site.Setbacks(site.LimitLines(books))
 	return r
 }
 
-// decide has the edition of a book decide that the dates call for, and adds what
-// must be seen.
-func (b *setup) decide(r *result, editions rules.Editions) rules.Decision {
-	// One is in force: inputs.LoadBooks has seen to it.
-	book, _ := editions.For(b.books.Day, r.p.Started)
+// site measures a proposal as part of a structure, if it is part of one.
+func (b *setup) site(p *site.Proposal, whole *site.Whole) *site.Site {
+	project := b.projects.byName[site.DesignOf(p.Of).Key()]
+	if project != nil {
+		project.Measure(b.layers, b.radius)
+	}
+	s := site.New(p, b.layers, project, b.radius)
+	s.Whole = whole
+	return s
+}
+
+// decide has the edition of a book decide that the dates call for, and adds what must be
+// seen. i is the place of the book among all.
+func (b *setup) decide(r *result, i int, book *rules.Book) rules.Decision {
+	editions := b.books.Editions[i]
 	current, _ := editions.On(b.books.Day)
 	facts := dated{r.site, whenStarted(b.books, r.p, editions)}
 	d := book.Decide(facts)
-	for _, part := range r.parts {
-		of := book.Decide(part)
-		lacks := of.Lacks
+	facts.lack(r.harder(i, d.Choice()))
+	for _, v := range r.variants {
+		of := book.Decide(v)
 		switch {
-		case of.Harder(&d):
-			lacks = []string{fmt.Sprintf("%s, with which it is one structure, comes out as %s: see to the whole", part.Proposal.ID, pathText(&of))}
-		case part.Proposal.Of.Order != r.p.Of.Order: // which has a row of its own
-			lacks = nil
+		case of.Choice().Harder(d.Choice()):
+			facts.lack([]string{comesOutAs(v.Proposal.ID, of.Choice())})
 		case of.Certainty == rules.CloseCall && d.Certainty == rules.Firm:
-			lacks = []string{fmt.Sprintf("by what %s states a limit of %s is too near to tell: state it better", part.Proposal.ID, of.Path.Title)}
-		}
-		for _, text := range lacks {
-			if !slices.Contains(facts.when, text) {
-				facts.when = append(facts.when, text)
-			}
+			facts.lack([]string{fmt.Sprintf("by what %s states a limit of %s is too near to tell: state it better", v.Proposal.ID, of.Path.Title)})
+		default:
+			facts.lack(of.Lacks)
 		}
 	}
-	if len(r.parts) > 0 {
+	if len(r.others)+len(r.variants) > 0 {
 		d = book.Decide(facts)
 	}
 	say := func(format string, args ...any) {
@@ -144,12 +162,47 @@ type dated struct {
 
 func (d dated) Doubts() []string { return slices.Concat(d.Site.Doubts(), d.when) }
 
-// pathText is the path of a decision and whether it needs a waiver.
-func pathText(d *rules.Decision) string {
-	if len(d.Waiver) > 0 {
-		return d.Path.ID + waived
+// lack adds what leaves them open, each once.
+func (d *dated) lack(texts []string) {
+	for _, text := range texts {
+		if !slices.Contains(d.when, text) {
+			d.when = append(d.when, text)
+		}
 	}
-	return d.Path.ID
+}
+
+// harder says which of the others of the structure come to a harder path by a book, told by
+// its place among all.
+func (r *result) harder(book int, than rules.Choice) []string {
+	var out []string
+	unnamed := 0
+	for _, o := range r.others {
+		switch {
+		case !o.choices[book].Harder(than):
+		case len(out) < mostNamed:
+			out = append(out, comesOutAs(o.id, o.choices[book]))
+		default:
+			unnamed++
+		}
+	}
+	if unnamed > 0 {
+		out = append(out, fmt.Sprintf("%d more, with which it is one structure, come out on harder paths: see to the whole", unnamed))
+	}
+	return out
+}
+
+func comesOutAs(id string, c rules.Choice) string {
+	return fmt.Sprintf("%s, with which it is one structure, comes out as %s: see to the whole", id, choiceText(c))
+}
+
+// pathText is the path of a decision and whether it needs a waiver.
+func pathText(d *rules.Decision) string { return choiceText(d.Choice()) }
+
+func choiceText(c rules.Choice) string {
+	if c.Waiver {
+		return c.Path.ID + waived
+	}
+	return c.Path.ID
 }
 
 // unchecked lists what notices ask about and nothing answers here. What no layer

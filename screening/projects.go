@@ -21,22 +21,21 @@ type projects struct {
 	unread int                      // proposals, or files of them, that cannot be read, of any project
 	places *flat.Places             // what lies within reach of any proposal
 
-	beside  map[int][]int            // by order, the others whose bounds may touch
-	kept    map[int]*site.Submission // those that must be looked at twice, by order
-	sites   map[string][]string      // by site, the names of its projects
-	claimed map[string]string        // by project, a structure of which only some parts say that it is of that
-	open    map[string]bool          // by project, whether some of its proposals name their alternative and others do not
+	standing map[int]*standing   // by order, those whose bounds others may touch
+	sites    map[string][]string // by site, the names of its projects
+	claimed  map[string]string   // by project, a structure of which only some parts say that it is of that
+	open     map[string]bool     // by project, whether some of its proposals name their alternative and others do not
 }
 
 // findProjects sees which of the proposals share a project or a place, and reads them again
 // to keep those that do. What is not decided by itself has no part in it.
 func findProjects(ctx context.Context, roster *roster, radius float64) projects {
-	out := projects{byName: map[string]*site.Project{}, beside: map[int][]int{}, kept: map[int]*site.Submission{}, sites: map[string][]string{}, open: map[string]bool{}, claimed: map[string]string{}, unread: len(roster.intake.broken)}
+	out := projects{byName: map[string]*site.Project{}, standing: map[int]*standing{}, sites: map[string][]string{}, open: map[string]bool{}, claimed: map[string]string{}, unread: len(roster.intake.broken)}
 	structure := map[int]*entry{} // by order of a part, the first of its structure
 	count := map[string]int{}
 	named, silent := map[string]bool{}, map[string]bool{} // projects whose proposals name their alternative, or do not
 	var windows, bounds []orb.Bound
-	var orders []int
+	var drawn []*entry
 	for _, e := range roster.entries {
 		if first := structure[e.order]; first != nil && e.design.Name() != "" && e.design.Key() != first.design.Key() {
 			out.claimed[e.design.Name()] = first.id
@@ -52,7 +51,7 @@ func findProjects(ctx context.Context, roster *roster, radius float64) projects 
 		if e.drawn {
 			windows = append(windows, crs.Window(e.bound, keptWithin*radius))
 			bounds = append(bounds, crs.Window(e.bound, besideWithin+e.halfWidth))
-			orders = append(orders, e.order)
+			drawn = append(drawn, e)
 		}
 		if d := e.design; d.Key() != "" {
 			count[d.Key()]++
@@ -71,15 +70,23 @@ func findProjects(ctx context.Context, roster *roster, radius float64) projects 
 	}
 	out.places = flat.NewPlaces(windows)
 	side := flat.NewPlaces(bounds)
-	wanted := map[int]bool{}
+	wanted, beside, company := map[int]bool{}, map[int][]int{}, map[int]*standing{}
 	for i, b := range bounds {
-		for _, k := range side.Meeting(b) {
+		e, near := drawn[i], side.Meeting(b)
+		if len(near) == 1 { // itself
+			continue
+		}
+		s := &standing{design: e.design, bound: e.bound, halfWidth: e.halfWidth, found: &found{}}
+		wanted[e.order], company[e.order] = true, s
+		if others := len(near) - 1; others > mostAdjoining {
+			s.crowd = others
+			continue
+		}
+		for _, k := range near {
 			if k != i {
-				out.beside[orders[i]] = append(out.beside[orders[i]], orders[k])
-				wanted[orders[k]] = true
+				beside[e.order] = append(beside[e.order], drawn[k].order)
 			}
 		}
-		slices.Sort(out.beside[orders[i]])
 	}
 	for _, e := range roster.entries {
 		if key := e.design.Key(); count[key] > 1 && !roster.aside(e) {
@@ -94,10 +101,12 @@ func findProjects(ctx context.Context, roster *roster, radius float64) projects 
 			p.Title = cmp.Or(p.Title, d.Title())
 			p.Members = append(p.Members, s)
 		}
-		if len(out.beside[s.Order]) > 0 {
-			out.kept[s.Order] = s
+		if at := company[s.Order]; at != nil {
+			at.of, at.coarse = s, s.Coarseness()
+			out.standing[s.Order] = at
 		}
 	})
+	link(out.standing, beside)
 	return out
 }
 

@@ -18,7 +18,8 @@ import (
 type result struct {
 	p         *site.Proposal
 	site      *site.Site   // nil if the proposal could not be measured
-	parts     []*site.Site // of its project, those that adjoin it, one to the next
+	others    []other      // of its project, those that adjoin it, one to the next
+	variants  []*site.Site // by what its parts state otherwise
 	decisions []rules.Decision
 	notices   []string
 	limits    []site.DrawnLimit
@@ -26,6 +27,12 @@ type result struct {
 	renamed   []string     // properties of the proposal that bore the name of one of ours
 	sheet     string       // the file with its sheets, if they are drawn
 	changes   []difference // since an earlier run, if it is compared with one
+}
+
+// other is another proposal of one structure, and the path it comes to by each book.
+type other struct {
+	id      string
+	choices []rules.Choice
 }
 
 // column is one column of a table, and one property of a feature.

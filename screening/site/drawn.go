@@ -93,8 +93,11 @@ func (s *Site) longestRun(opening float64) []DrawnLine {
 	if v.Unknown != "" || v.Number == 0 {
 		return nil
 	}
-	whole := s.structure()
-	line := whole.LongestRunLine(opening)
+	whole, first := s.structure(), 0
+	if s.Whole != nil {
+		first = s.Whole.first[s.Proposal.Of.Order]
+	}
+	line := whole.LongestRunLine(opening, first)
 	if whole != s.Footprint { // which has a plane of its own
 		for i, at := range line {
 			line[i] = s.Footprint.Plane.Forward(whole.Plane.Inverse(at))

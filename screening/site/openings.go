@@ -7,11 +7,11 @@ import (
 	"waterward/rules"
 )
 
-// structure is what stands there as one: the footprint, with the parts of its project that
-// adjoin it.
+// structure is what stands there as one: the footprint, with the proposals of its project
+// that adjoin it.
 func (s *Site) structure() *geo.Footprint {
-	if s.Together != nil {
-		return s.Together
+	if s.Whole != nil && s.Whole.Footprint != nil {
+		return s.Whole.Footprint
 	}
 	return s.Footprint
 }
@@ -24,6 +24,9 @@ func (s *Site) ofOpenings(ref rules.Ref) (rules.Value, bool) {
 	count := RecordOf(ref.Measure).count
 	if count == nil {
 		return rules.Value{}, false
+	}
+	if s.Whole != nil && s.Whole.Unknown != "" {
+		return Unknown("%s", s.Whole.Unknown), true
 	}
 	take := func(ref rules.Ref, overall float64) float64 { return count(fp, ref, overall) }
 	if v, bad := s.incomplete(); bad && len(fp.Links) > 0 {

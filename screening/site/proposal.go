@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 	"time"
 
@@ -70,12 +69,20 @@ func NewProposal(of *Submission) *Proposal {
 		return p
 	}
 	p.Footprint = fp
+	if most := max(1, mostRestated/fp.Edges()); len(p.Variants) > most {
+		p.doubts = append(p.doubts, fmt.Sprintf("its parts state %d different things of it, of which the first %d are looked at: state the same of all, or give those that differ ids of their own and one project", len(p.Variants)+1, most+1))
+		p.Variants = p.Variants[:most]
+	}
 	for _, v := range p.Variants {
 		v.ID, v.Accuracy, v.drawn, v.Footprint = v.Of.PartTitle(), p.Accuracy, p.drawn, fp
 		v.Of = &Submission{Feature: v.Of.Feature, From: v.Of.From, Order: of.Order, Parts: of.Parts}
 	}
 	return p
 }
+
+// mostRestated is how many edges are measured over again for what the parts of a structure
+// state otherwise: all of it for each, and as many take some two seconds.
+const mostRestated = 100_000
 
 // ofTheStructure is what parts of one structure cannot state each for itself.
 var ofTheStructure = []string{"project", "site", "alternative", "started"}
@@ -241,37 +248,4 @@ func (p *Proposal) Bed() float64 {
 		sum += b
 	}
 	return sum / float64(len(p.beds))
-}
-
-// Apart is the clear width, in metres, of the water between two proposals, 0 if they touch
-// or overlap. It fails if the other is no structure.
-func (p *Proposal) Apart(other *Proposal) (float64, error) {
-	if other.Err != nil {
-		return 0, other.Err
-	}
-	least := math.Inf(1)
-	for _, part := range other.drawn {
-		apart, err := p.Footprint.Apart(part)
-		if err != nil {
-			return 0, err
-		}
-		least = math.Min(least, apart)
-	}
-	return least, nil
-}
-
-// Together is the footprint of a proposal and those that adjoin it; nil if none does.
-func Together(p *Proposal, others []*Proposal) *geo.Footprint {
-	if len(others) == 0 {
-		return nil
-	}
-	drawn := slices.Clone(p.drawn)
-	for _, o := range others {
-		drawn = append(drawn, o.drawn...)
-	}
-	fp, err := geo.NewFootprintOf(drawn...)
-	if err != nil { // each was built by itself; together they are too large for one
-		return nil
-	}
-	return fp
 }

@@ -19,7 +19,7 @@ import (
 type Site struct {
 	Proposal  *Proposal
 	Footprint *geo.Footprint
-	Together  *geo.Footprint // with the parts of its project that adjoin it; nil if none does
+	Whole     *Whole // with the proposals of its project that adjoin it; nil if none does
 	Layers    *layers.Set
 	Radius    float64
 	Window    orb.Bound // degrees, radius round the footprint
