@@ -42,7 +42,7 @@ func TestWhatASheetHolds(t *testing.T) {
 	words := wordsOn(made["sheets/P-05.html"].String())
 	require.Len(t, words, 1)
 	for _, want := range []string{
-		"80.00", "54.00", "60.00", "6.00", "4.80", "8.00", "204.80 overall",
+		"80.00", "54.00", "60.00", "6.00", "4.80", "8.00 typ.", "204.80 overall",
 		"34.00 to MHW", "26.00 to MHW", "10.00 to MLW", "2.00 to MLW", "20.00 to riparian line", "20.40 to seagrass",
 		"24.00 MHW to MLW", "10.00", "34.00 MHW to farthest toe T", "MHW +0.62", "MLW -1.18", "NAVD88 0.00",
 		"Crest +0.40 as stated, 2.50 wide", "Bed -2.90 as stated", "1 in = 40 ft", "T",

@@ -14,7 +14,7 @@ import (
 // Scales of sections, feet an inch.
 var (
 	sectionAcross = []float64{1, 2, 5, 10, 20, 30, 40, 50, 60, 100, 200, 300, 400, 500, 1000}
-	sectionUp     = []float64{0.5, 1, 2, 2.5, 5, 10, 20, 40, 50, 100}
+	sectionUp     = []float64{0.5, 1, 2, 2.5, 3, 4, 5, 10, 20, 40, 50, 100}
 )
 
 // Where the parts of a section stand in its frame, hundredths of an inch.
