@@ -85,9 +85,9 @@ func (s *Sheet) drawings() *drawings {
 	note(s.Plan.draw(first, func(l Length) bool { return in(first, l) && (!drawn[l.Name] || l.Tidal) })...)
 	page := drawing.NewCanvas(0, 0, sheetWide, sheetHigh)
 	strip(page, first, planHigh, s)
-	section := s.Section.draw(0, planHigh+stripHigh, sheetWide, planHigh+stripHigh+sectionHigh)
+	section, unsaid := s.Section.draw(0, planHigh+stripHigh, sheetWide, planHigh+stripHigh+sectionHigh)
 	vicinity := s.vicinity(first)
-	made.notes = s.firstNotes(page, scale)
+	made.notes = append(unsaid, s.firstNotes(page, scale)...)
 	page.Add(first.Canvas, section, vicinity)
 	frame(page, planHigh, planHigh+stripHigh, planHigh+stripHigh+sectionHigh)
 	foot := planHigh + stripHigh + sectionHigh
@@ -95,11 +95,11 @@ func (s *Sheet) drawings() *drawings {
 	page.Line([]orb.Point{{0, sheetHigh - stripLabel}, {vicinityWide, sheetHigh - stripLabel}}, drawing.Border)
 	made.sheets, made.labels = append(made.sheets, page), append(made.labels, fmt.Sprintf("Plan, section and vicinity of %s", s.ID))
 	for i, v := range parts {
+		matchLines(v, parts, i)
 		note(s.Plan.draw(v, func(l Length) bool { return l.Kind != Overall && in(v, l) })...)
 		page := drawing.NewCanvas(0, 0, sheetWide, sheetHigh)
 		page.Add(v.Canvas)
 		strip(page, v, partHigh, s)
-		matchLines(page, v, parts, i)
 		frame(page, partHigh, partHigh+stripHigh)
 		made.sheets, made.labels = append(made.sheets, page), append(made.labels, fmt.Sprintf("Plan of %s, part %d of %d", s.ID, i+1, len(parts)))
 	}
@@ -115,7 +115,7 @@ func frame(c *drawing.Canvas, across ...float64) {
 }
 
 // matchLines names the sheets on which a part of the plan goes on; the first part is sheet 2.
-func matchLines(page *drawing.Canvas, v *view, parts []*view, of int) {
+func matchLines(v *view, parts []*view, of int) {
 	for i, other := range parts {
 		if i == of {
 			continue
@@ -129,13 +129,13 @@ func matchLines(page *drawing.Canvas, v *view, parts []*view, of int) {
 			if dx < 0 {
 				x = b.Min[0] + 16
 			}
-			page.Turned(orb.Point{x, b.Min[1] + 100}, text, 12, turn)
+			v.Turned(orb.Point{x, b.Min[1] + 100}, text, 12, turn)
 		case math.Abs(dx) < 1 && math.Abs(math.Abs(dy)-high) < 1:
 			y := b.Min[1] + 16
 			if dy < 0 {
 				y = b.Max[1] - 8
 			}
-			page.Turned(orb.Point{b.Min[0] + 100, y}, text, 12, 0)
+			v.Turned(orb.Point{b.Min[0] + 100, y}, text, 12, 0)
 		}
 	}
 }

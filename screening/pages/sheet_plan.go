@@ -89,7 +89,9 @@ func (p *Plan) bound(with func(Length) bool) orb.Bound {
 	var all orb.MultiPoint
 	for _, e := range p.Elements {
 		for _, polygon := range e.Areas {
-			all = append(all, polygon[0]...)
+			for _, ring := range polygon {
+				all = append(all, ring...)
+			}
 		}
 		for _, line := range e.Lines {
 			all = append(all, line...)
@@ -289,8 +291,10 @@ func (e *Element) middle() orb.Point {
 	if len(e.Areas) > 0 {
 		return drawing.Middle(e.Areas[0])
 	}
-	if len(e.Lines) > 0 {
-		return e.Lines[0][len(e.Lines[0])/2]
+	for _, line := range e.Lines {
+		if len(line) > 0 {
+			return line[len(line)/2]
+		}
 	}
 	return orb.Point{}
 }

@@ -36,5 +36,6 @@ func (s *Sheet) Write(w io.Writer) error {
 		"number": func(i int) int { return len(d.sheets) + i + 1 },
 		"pixels": func(v float64) int { return int((v - 0.5) / drawing.Inch * 96) }, // the last border stands within the sheet
 		"plus":   func(i int) int { return i + 1 },
+		"short":  func(text string) string { return drawing.Shortened(text, blockSize, true, blockWide) },
 	}, data)
 }

@@ -36,15 +36,18 @@ type section struct {
 	from, highest float64 // at the left and the upper edge of the plot
 }
 
-// draw draws the section; what cannot be drawn is said.
-func (s *Section) draw(left, top, right, bottom float64) *drawing.Canvas {
-	d := &section{Section: s, Canvas: drawing.NewCanvas(left, top, right, bottom), top: top, bottom: bottom}
+// draw draws the section; what cannot be drawn is said, and what of that found no place is
+// returned.
+func (s *Section) draw(left, top, right, bottom float64) (drawn *drawing.Canvas, unsaid []string) {
+	own := *s
+	own.Words = slices.Clone(s.Words)
+	d := &section{Section: &own, Canvas: drawing.NewCanvas(left, top, right, bottom), top: top, bottom: bottom}
 	if s.Missing != "" {
 		d.Text(orb.Point{left + 10, top + 24}, "start", "SECTION", 20, true)
 		for i, line := range drawing.Wrapped("No section: "+s.Missing+".", drawing.NameSize, false, right-left-30) {
 			d.Text(orb.Point{left + 10, top + 52 + 18*float64(i)}, "start", line, drawing.NameSize, false)
 		}
-		return d.Canvas
+		return d.Canvas, nil
 	}
 	d.scale()
 	head := "at the farthest toe T, looking " + s.Looking + ". 1 in = " + plain(d.across) + " ft across"
@@ -63,9 +66,10 @@ func (s *Section) draw(left, top, right, bottom float64) *drawing.Canvas {
 	}
 	d.mound()
 	d.lengths()
-	d.say()
-	d.Place()
-	return d.Canvas
+	for _, text := range append(d.say(), d.Place()...) {
+		unsaid = append(unsaid, "Of the section: "+text+".")
+	}
+	return d.Canvas, unsaid
 }
 
 // tied reports whether heights can be drawn: mean high water is known in the datum of the
@@ -206,7 +210,7 @@ func (d *section) ground() {
 	}
 	line := []orb.Point{{d.x(0), d.y(d.High)}, {d.x(d.Low), d.y(d.LowWater)}}
 	owner := d.LineOf(0, line, drawing.Thin)
-	d.LineName("ground", []string{"Ground: not surveyed"}, false, owner, line)
+	d.LineName("ground not surveyed", []string{"Ground: not surveyed"}, false, owner, line)
 }
 
 // obliqueTold is from how much longer an oblique cut is told as one (8 degrees).
@@ -223,7 +227,7 @@ func (d *section) mound() {
 		y := d.y(0)
 		d.Line([]orb.Point{{d.x(d.from) + 10, y}, {labelsLeft - 20, y}}, drawing.Thin)
 		d.Line([]orb.Point{{left, y}, {right, y}}, drawing.Structure)
-		d.PointName("structure", []string{"the structure"}, false, 0, orb.Point{(left + right) / 2, y}, false)
+		d.PointName("the structure", []string{"the structure"}, false, 0, orb.Point{(left + right) / 2, y}, false)
 		for _, h := range []struct {
 			name string
 			feet float64
@@ -263,8 +267,9 @@ func (d *section) mound() {
 		} else {
 			words += ", sides " + plain(d.Slope) + " : 1"
 		}
-		d.PointName("crest", []string{words}, false, 0, orb.Point{middle, d.y(d.Crest)}, false)
-		d.PointName("bed", []string{"Bed " + d.stated("bed", d.Bed)}, false, 0, orb.Point{middle, d.y(d.Bed)}, false)
+		d.PointName(words, []string{words}, false, 0, orb.Point{middle, d.y(d.Crest)}, false)
+		words = "Bed " + d.stated("bed", d.Bed)
+		d.PointName(words, []string{words}, false, 0, orb.Point{middle, d.y(d.Bed)}, false)
 	} else {
 		for _, h := range []struct {
 			name string
@@ -273,7 +278,8 @@ func (d *section) mound() {
 			if !math.IsNaN(h.feet) {
 				y := d.y(h.feet)
 				owner := d.LineOf(0, []orb.Point{{left, y}, {right, y}}, drawing.Structure)
-				d.PointName(h.name, []string{h.name + " " + d.stated(h.name, h.feet)}, false, owner, orb.Point{middle, y}, false)
+				words := h.name + " " + d.stated(h.name, h.feet)
+				d.PointName(words, []string{words}, false, owner, orb.Point{middle, y}, false)
 			}
 		}
 		switch {
@@ -287,7 +293,8 @@ func (d *section) mound() {
 	if !math.IsNaN(d.Placed) {
 		y := d.y(d.Placed)
 		d.Line([]orb.Point{{left + (right-left)/3, y}, {right - (right-left)/3, y}}, drawing.Thin)
-		d.PointName("placed", []string{"as placed " + signed(d.Placed, 2) + ", before it settles"}, false, 0, orb.Point{middle, y}, false)
+		words := "as placed " + signed(d.Placed, 2) + ", before it settles"
+		d.PointName(words, []string{words}, false, 0, orb.Point{middle, y}, false)
 	}
 }
 
@@ -334,21 +341,25 @@ func (d *section) lengths() {
 	length(0, d.Toe, y+27, d.ToeText+" MHW to farthest toe T")
 }
 
-// say writes what is said for want of lines.
-func (d *section) say() {
-	if len(d.Words) == 0 {
-		return
-	}
-	text := ""
+// saidLines is how many lines of words a section has room for above its plot.
+const saidLines = 2
+
+// say writes what is said for want of lines and returns what there is no room for.
+func (d *section) say() (unsaid []string) {
+	text, said := "", []string(nil)
 	for i, w := range d.Words {
 		if i > 0 {
-			text += "; "
+			w = text + "; " + w
 		}
-		text += w
-	}
-	for i, line := range drawing.Wrapped(capital(text)+".", 12, true, 700) {
-		if i < 2 {
-			d.Text(orb.Point{10, d.top + 40 + 13*float64(i)}, "start", line, 12, true)
+		all := drawing.Wrapped(capital(w)+".", 12, true, 700)
+		if len(all) > saidLines {
+			unsaid = d.Words[i:]
+			break
 		}
+		text, said = w, all
 	}
+	for i, line := range said {
+		d.Text(orb.Point{10, d.top + 40 + 13*float64(i)}, "start", line, 12, true)
+	}
+	return unsaid
 }

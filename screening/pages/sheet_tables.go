@@ -19,6 +19,9 @@ const (
 	cellEnds   = 5.0  // above and below them
 	tableTitle = 28.0 // with what is left free above
 	headBlock  = 52.0 // the title block of a sheet of tables
+
+	blockSize = 10.0 / 72 * drawing.Inch // of the letters of that block
+	blockWide = 207.0                    // of a cell of it but the last, without its sides
 )
 
 // table is a part of the sheets with tables.
@@ -44,7 +47,9 @@ func (t *table) over(heavy, text string) {
 	t.Rows = append(t.Rows, tableRow{Cells: []cell{{heavy, text}}, Over: true})
 }
 
-// lines is how many lines the words of a cell take, that wide.
+// lines is how many lines the words of a cell take at most, that wide. A word wider than a
+// line counts twice: browsers break it at hyphens and the like first, and leave lines half
+// full.
 func (c cell) lines(wide float64) int {
 	wide -= cellSides
 	made, used := 1, 0.0
@@ -53,7 +58,11 @@ func (c cell) lines(wide float64) int {
 		heavy bool
 	}{{c.Heavy, true}, {c.Text, false}} {
 		for _, word := range strings.Fields(part.text) {
-			for _, piece := range drawing.Wrapped(word, tableSize, part.heavy, wide) {
+			pieces := drawing.Wrapped(word, tableSize, part.heavy, wide)
+			if len(pieces) > 1 {
+				made += len(pieces)
+			}
+			for _, piece := range pieces {
 				w := drawing.Width(piece, tableSize, part.heavy)
 				if used > 0 && used+w > wide {
 					made, used = made+1, 0
@@ -68,13 +77,17 @@ func (c cell) lines(wide float64) int {
 func (t *table) height(r tableRow) float64 {
 	most := 1
 	for i, c := range r.Cells {
-		wide := sheetWide
-		if !r.Over {
-			wide = t.Widths[i]
-		}
-		most = max(most, c.lines(wide))
+		most = max(most, c.lines(t.wide(r, i)))
 	}
 	return float64(most)*tableLine + cellEnds
+}
+
+// wide is the width of a cell of a row.
+func (t *table) wide(r tableRow, i int) float64 {
+	if r.Over {
+		return sheetWide
+	}
+	return t.Widths[i]
 }
 
 // start is what a table takes before its first row.
@@ -108,6 +121,7 @@ func paginate(tables []*table) [][]*table {
 		}
 		var part *table
 		rows := t.cut(room)
+		title := t.Title
 		for i, r := range rows {
 			high := t.height(r)
 			with := high
@@ -124,12 +138,8 @@ func paginate(tables []*table) [][]*table {
 				sheets, left, part = append(sheets, nil), room, nil
 			}
 			if part == nil {
-				again := *t
-				again.Rows = nil
-				if r.Cells[0] != t.Rows[0].Cells[0] {
-					again.Title += ", continued"
-				}
-				part = &again
+				part = &table{Title: title, Widths: t.Widths, Head: t.Head}
+				title = t.Title + ", continued"
 				sheets[len(sheets)-1] = append(sheets[len(sheets)-1], part)
 				left -= t.start()
 			}
@@ -143,20 +153,52 @@ func paginate(tables []*table) [][]*table {
 // heading reports whether a row heads those that follow.
 func (r *tableRow) heading() bool { return r.Over && r.Cells[0].Text == "" }
 
-// cut are the rows of a table, those of one cell that are too high in pieces.
+// mostLines is how many lines a row that is cut may have.
+const mostLines = 40
+
+// cut are the rows of a table, those that are higher than a sheet in several.
 func (t *table) cut(room float64) []tableRow {
 	var made []tableRow
 	for _, r := range t.Rows {
-		if !r.Over || t.start()+t.height(r) <= room {
+		if t.start()+t.height(r) <= room {
 			made = append(made, r)
 			continue
 		}
-		all := drawing.Wrapped(r.Cells[0].Text, tableSize, true, sheetWide-cellSides)
-		heavy := r.Cells[0].Heavy
-		const most = 40 // lines of a piece
-		for piece := range slices.Chunk(all, most) {
-			made = append(made, tableRow{Cells: []cell{{heavy, strings.Join(piece, " ")}}, Over: true})
-			heavy = ""
+		first := len(made)
+		for i, c := range r.Cells {
+			for k, text := range pieces(c.Text, t.wide(r, i)) {
+				if first+k == len(made) {
+					made = append(made, tableRow{Cells: make([]cell, len(r.Cells)), Over: r.Over})
+				}
+				made[first+k].Cells[i].Text = text
+			}
+			made[first].Cells[i].Heavy = c.Heavy
+		}
+	}
+	return made
+}
+
+// pieces are a text in parts that take no more than the most lines in a cell.
+func pieces(text string, wide float64) []string {
+	made := []string{""}
+	add := func(words, gap string) {
+		last := &made[len(made)-1]
+		switch joined := *last + gap + words; {
+		case *last == "":
+			*last = words
+		case (cell{Heavy: joined}).lines(wide) <= mostLines:
+			*last = joined
+		default:
+			made = append(made, words)
+		}
+	}
+	for _, word := range strings.Fields(text) {
+		for i, part := range drawing.Wrapped(word, tableSize, true, wide-cellSides) {
+			gap := ""
+			if i == 0 {
+				gap = " "
+			}
+			add(part, gap)
 		}
 	}
 	return made
@@ -343,6 +385,12 @@ func (s *Sheet) unchecked() *table {
 // figures are the numbers of the forms.
 func (s *Sheet) figures() *table {
 	t := &table{Title: "FIGURES FOR THE FORMS", Widths: []float64{300, 450}, Head: []string{"Of the structure", "As measured, or as the proposal states it"}}
+	// In full: title blocks shorten them.
+	for _, f := range []Figure{{"Proposal", s.ID}, {"Activity", s.Title.Activity}, {"Waterbody", s.Title.Waterbody}, {"Parcels", s.Title.Parcels}} {
+		if f.Value != "" {
+			t.add(cell{Text: f.Name}, cell{Text: f.Value})
+		}
+	}
 	for _, f := range s.Figures {
 		t.add(cell{Text: f.Name}, cell{Text: f.Value})
 	}

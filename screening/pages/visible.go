@@ -15,10 +15,10 @@ func (r Row) visible() Row {
 	}
 	decisions := make([]Decision, len(r.Decisions))
 	for i, d := range r.Decisions {
-		d.CouldBe, d.Open, d.Unchecked = written.Visible(d.CouldBe), allVisible(d.Open), allVisible(d.Unchecked)
+		d.RestsOn, d.CouldBe, d.Open, d.Unchecked = written.Visible(d.RestsOn), written.Visible(d.CouldBe), allVisible(d.Open), allVisible(d.Unchecked)
 		rules := make([]Rule, len(d.Rules))
 		for k, rule := range d.Rules {
-			for _, s := range []*string{&rule.Path, &rule.Says, &rule.Value, &rule.Limit, &rule.Reason, &rule.Change, &rule.Cite} {
+			for _, s := range []*string{&rule.Path, &rule.Says, &rule.Value, &rule.Limit, &rule.Tolerance, &rule.Reason, &rule.Change, &rule.Evidence, &rule.Cite} {
 				*s = written.Visible(*s)
 			}
 			rules[k] = rule
@@ -53,13 +53,26 @@ func allVisible(texts []string) []string {
 
 // visible writes out the hidden characters of what stands on the sheets beside the row.
 func (s *Sheet) visible() {
-	for _, t := range []*string{&s.Title.Activity, &s.Title.Waterbody, &s.Title.Material, &s.Title.Parcels, &s.Section.Missing, &s.Section.Datum} {
+	for _, t := range []*string{&s.Title.Activity, &s.Title.Waterbody, &s.Title.Material, &s.Title.Parcels, &s.Title.Day, &s.Section.Missing, &s.Section.Datum, &s.Section.Looking, &s.Section.ToeText} {
 		*t = written.Visible(*t)
 	}
-	s.Notes, s.Cautions = allVisible(s.Notes), allVisible(s.Cautions)
+	s.Notes, s.Cautions, s.Section.Words = allVisible(s.Notes), allVisible(s.Cautions), allVisible(s.Section.Words)
+	authorities := make([]Authority, len(s.Authorities))
+	for i, a := range s.Authorities {
+		authorities[i] = Authority{Name: written.Visible(a.Name)}
+		for _, p := range a.Paths {
+			authorities[i].Paths = append(authorities[i].Paths, Path{Title: written.Visible(p.Title)})
+		}
+	}
+	s.Authorities = authorities
+	planes := make([]Level, len(s.Section.Planes))
+	for i, l := range s.Section.Planes {
+		planes[i] = Level{written.Visible(l.Name), l.Feet}
+	}
+	s.Section.Planes = planes
 	figures := make([]Figure, len(s.Figures))
 	for i, f := range s.Figures {
-		figures[i] = Figure{f.Name, written.Visible(f.Value)}
+		figures[i] = Figure{written.Visible(f.Name), written.Visible(f.Value)}
 	}
 	s.Figures, s.Sources = figures, Triage{Sources: s.Sources}.visible().Sources
 	for i := range s.Plan.Lines {
@@ -69,6 +82,7 @@ func (s *Sheet) visible() {
 		s.Plan.Grounds[i].Names = allVisible(s.Plan.Grounds[i].Names)
 	}
 	for i := range s.Plan.Dimensions {
-		s.Plan.Dimensions[i].Name = written.Visible(s.Plan.Dimensions[i].Name)
+		d := &s.Plan.Dimensions[i]
+		d.Name, d.Text = written.Visible(d.Name), written.Visible(d.Text)
 	}
 }
