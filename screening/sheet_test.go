@@ -65,7 +65,7 @@ func TestWhatASheetHolds(t *testing.T) {
 	without := wordsOn(made["sheets/P-04.html"].String())[0]
 	all := strings.Join(without, " ")
 	require.Contains(t, all, "Crest +1.20 as stated, in no stated datum; bed -0.25 as stated, in no stated datum")
-	require.Contains(t, all, "The proposal states no vertical datum.")
+	require.Contains(t, all, "No vertical datum is stated.")
 	for _, height := range []string{"MHW +0.62", "ft NAVD88", "Crest +1.20 as stated"} {
 		require.False(t, slices.Contains(without, height), height)
 	}

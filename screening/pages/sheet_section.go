@@ -306,7 +306,7 @@ func (d *section) height(name string, feet float64) {
 	case d.Datum == "":
 		d.words(name + " " + d.stated(name, feet) + ", in no stated datum")
 	default:
-		d.words(name + " " + d.stated(name, feet) + ", ft " + d.Datum)
+		d.words(name + " " + d.stated(name, feet) + " (ft " + d.Datum + ")")
 	}
 }
 

@@ -1,6 +1,10 @@
 package pages
 
-import written "waterward/geo/text"
+import (
+	"github.com/paulmach/orb"
+
+	written "waterward/geo/text"
+)
 
 // visible is the row with the hidden characters of its texts written out.
 func (r Row) visible() Row {
@@ -55,6 +59,9 @@ func allVisible(texts []string) []string {
 func (s *Sheet) visible() {
 	for _, t := range []*string{&s.Title.Activity, &s.Title.Waterbody, &s.Title.Material, &s.Title.Parcels, &s.Title.Day, &s.Section.Missing, &s.Section.Datum, &s.Section.Looking, &s.Section.ToeText} {
 		*t = written.Visible(*t)
+	}
+	if corner := s.Plan.Corner; corner != nil {
+		s.Plan.Corner = func(at orb.Point) string { return written.Visible(corner(at)) }
 	}
 	s.Notes, s.Cautions, s.Section.Words = allVisible(s.Notes), allVisible(s.Cautions), allVisible(s.Section.Words)
 	authorities := make([]Authority, len(s.Authorities))
