@@ -39,9 +39,19 @@ func TestLongestRunLine(t *testing.T) {
 			requireFeet(t, c.stations[i], p[0], c.name)
 		}
 	}
+	// Of three drawings, each its own run, that of the one asked of.
+	of, err := NewFootprintOf(Part{reefAt(0), 0, 4 * ft}, Part{reefAt(20), 0, 4 * ft}, Part{reefAt(40), 0, 4 * ft})
+	require.NoError(t, err)
+	for k := range 3 {
+		line := of.LongestRunLine(5*ft, k)
+		requireFeet(t, 20*float64(k-1), (line[0][0]+line[1][0])/2, "of three drawings") // the middle drawing lies in the middle of the plane
+	}
 	// Discs 4 ft across: from the far side of one to that of the other.
 	reef, err := NewFootprint(orb.MultiPoint{site.Inverse(orb.Point{0, 0}), site.Inverse(orb.Point{8 * ft, 0})}, 0, 4*ft)
 	require.NoError(t, err)
 	require.Len(t, reef.LongestRunLine(5*ft, 0), 4)
 	require.Len(t, reef.LongestRunLine(4*ft-0.001, 0), 2)
 }
+
+// reefAt is a place so many feet along the x axis.
+func reefAt(x float64) orb.Point { return site.Inverse(orb.Point{x * ft, 0}) }

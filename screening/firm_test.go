@@ -53,7 +53,7 @@ func TestFirm(t *testing.T) {
 		cases []firmCase
 	}{
 		{"order", inOrderCases}, {"words", wordCases}, {"tidal", tidalCases}, {"coverage", coverageCases}, {"heights", heightCases},
-		{"age", ageCases}, {"neighbours", neighbourCases}, {"levels", levelCases}, {"digits", digitCases}, {"drawn", drawnCases}, {"asked", askedCases}, {"books", bookCases}, {"reach", reachCases},
+		{"age", ageCases}, {"neighbours", neighbourCases}, {"crowds", crowdCases}, {"levels", levelCases}, {"digits", digitCases}, {"drawn", drawnCases}, {"asked", askedCases}, {"books", bookCases}, {"reach", reachCases},
 	} {
 		t.Run(group.name, func(t *testing.T) {
 			for _, c := range group.cases {
