@@ -19,7 +19,7 @@ var (
 // Where the parts of a section stand in its frame, hundredths of an inch.
 const (
 	axisLeft, axisRight = 72.0, 684.0
-	sectionHead         = 58.0 // of paper above the highest height drawn
+	sectionHead         = 72.0 // of paper above the highest height drawn, for words
 	sectionFoot         = 62.0 // below the lowest, for the lengths
 	plotLeft, plotWide  = 92.0, 440.0
 	labelsLeft          = 556.0

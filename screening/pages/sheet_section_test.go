@@ -18,17 +18,17 @@ func sectionText(change func(*Section)) string {
 }
 
 // By hand: 26.2 ft take 1 in = 10 ft across in the 4.40 in there are, with (44 - 26.2) / 3 =
-// 5.93 ft left free before; heights from -2 to 2.5 take 1 in = 5 ft up in 1.50 in. So the
-// inner toe stands at 92 + (20 + 5.93) x 10, the bed at 440 + 64 + 4.5 x 20.
+// 5.93 ft left free before; heights from -2 to 2.5 take 1 in = 5 ft up in 1.36 in. So the
+// inner toe stands at 92 + (20 + 5.93) x 10, the bed at 440 + 78 + 4.5 x 20.
 func TestSectionAsStated(t *testing.T) {
 	svg := sectionText(func(*Section) {})
-	require.Contains(t, svg, `<path d="M351.33 594L413.33 594L392.33 534L372.33 534L351.33 594" fill="none" stroke="#000" stroke-width="2.76"`)
+	require.Contains(t, svg, `<path d="M351.33 608L413.33 608L392.33 548L372.33 548L351.33 608" fill="none" stroke="#000" stroke-width="2.76"`)
 	for _, words := range []string{"SECTION A-A", "at the farthest toe T, looking east. 1 in = 10 ft across, 1 in = 5 ft up (heights 2 times)", "MHW +2.50", "MLW -0.50", "NAVD88 0.00", "Crest +1.00 as stated, 2.00 wide", "Bed -2.00 as stated", "Ground: not surveyed", "12.00 MHW to MLW", "14.20", "26.20 MHW to farthest toe T", "ft NAVD88"} {
 		require.Equal(t, 1, strings.Count(svg, ">"+words+"</text>"), words)
 	}
 	// Of a slope of 1 on 0.5 the crest is 6.2 - 2 x 0.5 x 3 = 3.2 ft wide.
 	svg = sectionText(func(s *Section) { s.CrestWidth, s.Slope = math.NaN(), 0.5 })
-	require.Contains(t, svg, `<path d="M351.33 594L413.33 594L398.33 534L366.33 534L351.33 594"`)
+	require.Contains(t, svg, `<path d="M351.33 608L413.33 608L398.33 548L366.33 548L351.33 608"`)
 }
 
 // What is not stated is said and draws no structure: there is no default.

@@ -11,6 +11,7 @@ import (
 	"reflect"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -354,4 +355,69 @@ func TestNothingIsKnown(t *testing.T) {
 	page := pageOf(t, bare)
 	require.NotContains(t, page, "NaN")
 	require.Contains(t, page, "Its width is not stated: no structure is drawn")
+}
+
+var textElement = regexp.MustCompile(`<text x="(\S+)" y="(\S+)" text-anchor="(\S+)" font-size="(\S+)"( font-weight="700")?(?: transform="rotate\((\S+) \S+ \S+\)")?>(.*?)</text>`)
+
+// On no drawing do words cover others, or leave the frame, whichever part of the sheet they
+// are of: the boxes of their capitals, read from the page. Slanted words are left out here.
+func TestNoWordsCoverOthers(t *testing.T) {
+	nan := math.NaN()
+	number := func(s string) float64 { v, _ := strconv.ParseFloat(s, 64); return v }
+	for name, change := range map[string]func(*Sheet){
+		"as it is": func(*Sheet) {},
+		"parts":    func(s *Sheet) { s.Plan.Elements[2] = boxFeet(3, 300, 20, 340, 26.2) },
+		"words": func(s *Sheet) {
+			s.Section.Crest, s.Section.Bed, s.Section.Low, s.Section.CrestWidth = nan, nan, nan, nan
+			s.Section.Words = []string{strings.Repeat("said for want of a line ", 4)}
+		},
+		"close levels": func(s *Sheet) {
+			s.Section.High, s.Section.LowWater, s.Section.Crest, s.Section.Bed = 0.05, -0.05, 0.5, -0.5
+		},
+		"planes": func(s *Sheet) { s.Section.Datum, s.Section.Planes = "MLLW", []Level{{"NAVD88", 1.5}} },
+		"far":    func(s *Sheet) { s.Section.Toe, s.Section.In, s.Section.Out = 900, 893.8, 900 },
+		"long names": func(s *Sheet) {
+			s.ID, s.Title.Waterbody, s.Title.Day = strings.Repeat("W", 60), strings.Repeat("W", 60), strings.Repeat("W", 60)
+			s.Notes = []string{strings.Repeat("W", 600)}
+			s.Section.Looking, s.Section.Datum = "southwest", "NAVD88"
+		},
+		"many notes": func(s *Sheet) {
+			s.Notes = slices.Repeat([]string{"Heights in ft NAVD88 as the proposal states them."}, 40)
+		},
+		"far off": func(s *Sheet) { s.Plan.Elements = []Element{boxFeet(1, -4000, 20, 4000, 26.2)} },
+		"corners": func(s *Sheet) {
+			s.Plan.Corner = func(orb.Point) string { return "30.123456 N, 179.123456 W, NAD83(2011)" }
+		},
+	} {
+		s := byHand()
+		change(s)
+		for i, sheet := range sheetsIn(pageOf(t, s)) {
+			var words []string
+			var boxes []orb.Bound
+			for _, m := range textElement.FindAllStringSubmatch(sheet, -1) {
+				text := html.UnescapeString(m[7])
+				x, y, size, turn := number(m[1]), number(m[2]), number(m[4]), number(m[6])
+				wide, high := drawing.Width(text, size, m[5] != ""), 0.716*size
+				left := map[string]float64{"start": 0, "middle": -wide / 2, "end": -wide}[m[3]]
+				b := orb.Bound{Min: orb.Point{x + left, y - high}, Max: orb.Point{x + left + wide, y}}
+				switch turn {
+				case 0:
+				case -90:
+					b = orb.Bound{Min: orb.Point{x - high, y - left - wide}, Max: orb.Point{x, y - left}}
+				default:
+					continue
+				}
+				require.GreaterOrEqual(t, min(b.Min[0], b.Min[1]), 0.0, "%s, sheet %d: %s", name, i+1, text)
+				require.LessOrEqual(t, b.Max[0], sheetWide, "%s, sheet %d: %s", name, i+1, text)
+				require.LessOrEqual(t, b.Max[1], sheetHigh, "%s, sheet %d: %s", name, i+1, text)
+				for k, o := range boxes {
+					over := b.Min[0] < o.Max[0] && o.Min[0] < b.Max[0] && b.Min[1] < o.Max[1] && o.Min[1] < b.Max[1]
+					if over {
+						t.Errorf("%s, sheet %d: %q covers %q", name, i+1, text, words[k])
+					}
+				}
+				words, boxes = append(words, text), append(boxes, b)
+			}
+		}
+	}
 }
