@@ -421,3 +421,24 @@ func TestNoWordsCoverOthers(t *testing.T) {
 		}
 	}
 }
+
+// BenchmarkSheet: 600 elements over 7,200 ft, so 20 parts, beside two shores of 5,000 places.
+func BenchmarkSheet(b *testing.B) {
+	s := byHand()
+	s.Plan.Elements, s.Plan.Dimensions = nil, nil
+	for i := range 600 {
+		x := float64(i)*12 - 3600
+		s.Plan.Elements = append(s.Plan.Elements, boxFeet(i+1, x, 20, x+8, 26))
+		s.Plan.Dimensions = append(s.Plan.Dimensions, Length{Kind: Along, From: orb.Point{x, 26}, To: orb.Point{x + 8, 26}, Text: "8.00 ft", Name: fmt.Sprintf("Element %d 8.00 ft", i+1), Away: orb.Point{0, 1}})
+	}
+	for k := range s.Plan.Lines {
+		var line []orb.Point
+		for i := range 5000 {
+			line = append(line, orb.Point{float64(i)*2 - 5000, float64(k)*12 + 2*math.Sin(float64(i)/3)})
+		}
+		s.Plan.Lines[k].Lines = [][]orb.Point{line}
+	}
+	for b.Loop() {
+		b.ReportMetric(float64(len(pageOf(b, s))), "bytes")
+	}
+}
