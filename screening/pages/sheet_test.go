@@ -128,6 +128,32 @@ func TestLengthsStandOnTheDrawing(t *testing.T) {
 	require.NotContains(t, page, "LENGTHS NOT ON THE DRAWINGS")
 }
 
+// Lengths that find no place are listed by their names, and nothing else is: of a structure so
+// full that little does.
+func TestLengthsThatFoundNoPlace(t *testing.T) {
+	s := byHand()
+	s.Plan.Elements, s.Plan.Dimensions = nil, nil
+	var names []string
+	for i := range 36 {
+		x, name := float64(i)*2-36, fmt.Sprintf("Element %d: 1.50 ft", i+1)
+		s.Plan.Elements = append(s.Plan.Elements, boxFeet(i+1, x, 20, x+1.5, 26.2))
+		names = append(names, name)
+		s.Plan.Dimensions = append(s.Plan.Dimensions, Length{Kind: Along, From: orb.Point{x, 26.2}, To: orb.Point{x + 1.5, 26.2}, Text: fmt.Sprintf("1.50 ft %d", i+1), Name: name, Away: orb.Point{0, 1}})
+	}
+	page := pageOf(t, s)
+	table := strings.Join(regexp.MustCompile(`(?s)<h2>LENGTHS NOT ON THE DRAWINGS(?:, continued)?</h2>.*?</table>`).FindAllString(page, -1), "")
+	var listed []string
+	for _, m := range regexp.MustCompile(`<td>(.*?)</td>`).FindAllStringSubmatch(table, -1) {
+		listed = append(listed, m[1])
+	}
+	require.NotEmpty(t, listed)
+	require.Subset(t, names, listed)
+	for i, name := range names {
+		drawn := strings.Count(page, fmt.Sprintf(">1.50 ft %d</text>", i+1))
+		require.Equal(t, !slices.Contains(listed, name), drawn == 1, name)
+	}
+}
+
 // Sheets are numbered through, and say of how many.
 func TestSheetsAreNumbered(t *testing.T) {
 	long := byHand()
