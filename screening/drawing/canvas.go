@@ -246,14 +246,16 @@ func (c *Canvas) Arrow(from, direction orb.Point, long float64) {
 	}
 }
 
-// Middle is a place in an area as far from its edges as a look at a few finds one.
+// Middle is a place in an area as far from its edges as a look at a few finds one, the middle
+// of its box if that is as good.
 func Middle(area orb.Polygon) orb.Point {
 	b := area.Bound()
 	best, most, aside := b.Center(), -1.0, 0.0
 	const steps = 9
 	for i := range steps {
 		for j := range steps {
-			at := orb.Point{b.Min[0] + (float64(i)+0.5)/steps*(b.Max[0]-b.Min[0]), b.Min[1] + (float64(j)+0.5)/steps*(b.Max[1]-b.Min[1])}
+			x, y := (i+steps/2)%steps, (j+steps/2)%steps
+			at := orb.Point{b.Min[0] + (float64(x)+0.5)/steps*(b.Max[0]-b.Min[0]), b.Min[1] + (float64(y)+0.5)/steps*(b.Max[1]-b.Min[1])}
 			if !within([]orb.Polygon{area}, at) {
 				continue
 			}

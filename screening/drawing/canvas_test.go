@@ -44,12 +44,15 @@ func TestShows(t *testing.T) {
 	require.False(t, c.Shows(orb.Polygon{{}}))
 }
 
-// By hand: of a square the middle; of an L, which has its box's middle in the notch, a place
+func pair(p orb.Point) []float64 { return p[:] }
+
+// By hand: of a square the middle, and of a long box too; of an L, which has its box's middle in the notch, a place
 // in its thick arm; of a square with a hole in the middle, one beside the hole.
 func TestMiddle(t *testing.T) {
 	at := Middle(orb.Polygon{rectangle(0, 0, 90, 90)})
 	require.InDelta(t, 45, at[0], 1e-9)
 	require.InDelta(t, 45, at[1], 1e-9)
+	require.InDeltaSlice(t, []float64{500, 5}, pair(Middle(orb.Polygon{rectangle(0, 0, 1000, 10)})), 1e-9)
 	at = Middle(orb.Polygon{{{0, 0}, {90, 0}, {90, 10}, {40, 10}, {40, 90}, {0, 90}, {0, 0}}})
 	require.InDelta(t, 20, at[0], 10)
 	require.GreaterOrEqual(t, at[1], 15.0)

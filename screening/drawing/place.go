@@ -179,10 +179,12 @@ func (k *candidate) box(w, h float64) box {
 	return b
 }
 
-// What it costs to stand in an area kept free, and for a leader to cross one.
+// What it costs to stand in an area kept free, and how much more a leader pays for what it
+// runs along or crosses than words do, as wide as it is with what it needs beside it.
 const (
-	costSolid  = 100
-	costAcross = 4
+	costSolid = 100
+	leadCost  = 2
+	leadGap   = 1
 )
 
 // cost is what a place costs by what else stands there.
@@ -203,6 +205,11 @@ func (c *Canvas) cost(k *candidate, w, h float64, p *pending, most float64) floa
 			}
 		}
 	}
+	led := len(k.lead) > 1
+	var lead box
+	if led {
+		lead = strip(k.lead[0], k.lead[1])
+	}
 	sum := 0.0
 	around := b.at.Bound().Pad(math.Hypot(b.w, b.h))
 	for i := range c.solids {
@@ -215,10 +222,8 @@ func (c *Canvas) cost(k *candidate, w, h float64, p *pending, most float64) floa
 		if s.owner != owner && s.price > p.breaks {
 			sum += s.price * b.length(s.a, s.b, 1.5)
 		}
-		for j := 1; j < len(k.lead); j++ {
-			if s.owner != owner && s.price >= Edge.Price && crosses(s.a, s.b, k.lead[j-1], k.lead[j]) {
-				sum += costAcross * s.price
-			}
+		if led && s.owner != owner && s.price >= Edge.Price {
+			sum += leadCost * s.price * lead.length(s.a, s.b, leadGap)
 		}
 		if sum >= most {
 			return sum
@@ -227,10 +232,13 @@ func (c *Canvas) cost(k *candidate, w, h float64, p *pending, most float64) floa
 	return sum
 }
 
-// crosses reports whether two segments cross.
-func crosses(a, b, p, q orb.Point) bool {
-	side := func(a, b, p orb.Point) bool { return (b[0]-a[0])*(p[1]-a[1]) > (b[1]-a[1])*(p[0]-a[0]) }
-	return side(a, b, p) != side(a, b, q) && side(p, q, a) != side(p, q, b)
+// strip is a segment as a box of no height.
+func strip(p, q orb.Point) box {
+	b := box{at: orb.Point{(p[0] + q[0]) / 2, (p[1] + q[1]) / 2}, along: orb.Point{1, 0}}
+	if long := distance(p, q); long > 0 {
+		b.along, b.w = orb.Point{(q[0] - p[0]) / long, (q[1] - p[1]) / long}, long/2
+	}
+	return b
 }
 
 // put writes words at the place found.

@@ -41,6 +41,12 @@ func wordsIn(svg string) (made []word) {
 	return made
 }
 
+// crosses reports whether two segments cross.
+func crosses(a, b, p, q orb.Point) bool {
+	side := func(a, b, p orb.Point) bool { return (b[0]-a[0])*(p[1]-a[1]) > (b[1]-a[1])*(p[0]-a[0]) }
+	return side(a, b, p) != side(a, b, q) && side(p, q, a) != side(p, q, b)
+}
+
 // overlap reports whether two words cover one another: a side of one crosses one of the
 // other, or one lies within the other.
 func overlap(a, b word) bool {
@@ -164,6 +170,17 @@ func TestWhatIsNotDrawnKeepsNothingFree(t *testing.T) {
 	require.Empty(t, c.Place())
 	require.Contains(t, c.SVG(), `<text x="100" y="35.01"`) // on the place itself: 30 + 0.716 x 14 / 2
 	require.NotContains(t, c.SVG(), "<circle")
+}
+
+// A leader to a place on a line does not run along it, where it could not be seen.
+func TestLeaderOffTheLine(t *testing.T) {
+	c := NewCanvas(0, 0, 400, 400)
+	c.Line([]orb.Point{{0, 200}, {205, 200}}, Structure)
+	c.PointName("T", []string{"T"}, true, 0, orb.Point{200, 200}, false)
+	require.Empty(t, c.Place())
+	m := leader.FindString(c.SVG())
+	s := segments(m)[0]
+	require.Greater(t, math.Abs(s[0][1]-200), 5.0, "%v", s)
 }
 
 // A box of 4 by 2, by hand: what of segments lies in it, and what it meets.

@@ -19,17 +19,22 @@ const browser = "chromium"
 
 // opened is the document that a page has become in the browser, at an address.
 func opened(t *testing.T, page, address string) string {
+	return browsed(t, page, address, t.TempDir(), "--virtual-time-budget=5000", "--dump-dom")
+}
+
+// browsed is what the browser writes of a page at an address, with more flags; it may complain
+// of nothing.
+func browsed(t *testing.T, page, address, dir string, flags ...string) string {
 	program, err := exec.LookPath(browser)
 	if err != nil {
 		t.Skip("no " + browser + " here: pages are not opened")
 	}
-	dir := t.TempDir()
 	file := filepath.Join(dir, "page.html")
 	require.NoError(t, os.WriteFile(file, []byte(page), 0o600))
 	ctx, cancel := context.WithTimeout(t.Context(), time.Minute)
 	defer cancel()
-	run := exec.CommandContext(ctx, program, "--headless", "--no-sandbox", "--disable-gpu", "--user-data-dir="+dir, "--virtual-time-budget=5000",
-		"--enable-logging=stderr", "--dump-dom", (&url.URL{Scheme: "file", Path: file}).String()+address)
+	flags = append([]string{"--headless", "--no-sandbox", "--disable-gpu", "--user-data-dir=" + dir, "--enable-logging=stderr"}, flags...)
+	run := exec.CommandContext(ctx, program, append(flags, (&url.URL{Scheme: "file", Path: file}).String()+address)...)
 	var said strings.Builder
 	run.Stderr = &said
 	out, err := run.Output()

@@ -163,9 +163,9 @@ func strip(page *drawing.Canvas, v *view, top float64, s *Sheet) {
 	bar(top+26, 0.3048, "m", true)
 	if s.Plan.Corner != nil {
 		b := v.Bounds
-		page.Text(orb.Point{430, top + 20}, "start", "NW corner "+s.Plan.Corner(v.feet(b.Min)), 11, false)
-		page.Text(orb.Point{430, top + 35}, "start", "SE corner "+s.Plan.Corner(v.feet(b.Max)), 11, false)
-		page.Text(orb.Point{430, top + 49}, "start", "Scale as printed on letter paper at 100 %", 10, false)
+		page.Text(orb.Point{390, top + 20}, "start", "NW corner "+s.Plan.Corner(v.feet(b.Min)), 11, false)
+		page.Text(orb.Point{390, top + 35}, "start", "SE corner "+s.Plan.Corner(v.feet(b.Max)), 11, false)
+		page.Text(orb.Point{390, top + 49}, "start", "Scale as printed on letter paper at 100 %", 10, false)
 	}
 	page.Text(orb.Point{696, top + 36}, "middle", "N", 22, true)
 	page.Fill(orb.Point{724, top + 5}, orb.Point{724, top + 47}, orb.Point{715, top + 50})

@@ -282,7 +282,7 @@ func (p *Plan) structure(v *view) {
 	}
 	if p.Cut[0] != p.Cut[1] && v.shown(p.Cut[1]) {
 		v.Circle(v.at(p.Cut[1]), 3, drawing.Edge)
-		v.PointName("T", []string{"T"}, true, 0, v.at(p.Cut[1]), false)
+		v.PointName("", []string{"T"}, true, 0, v.at(p.Cut[1]), false)
 	}
 }
 
@@ -324,9 +324,12 @@ func (p *Plan) cut(v *view) {
 	}{{a, -1, cutOver}, {b, 1, cutBeyond}} {
 		from := orb.Point{end.at[0] + end.by*end.over*on[0], end.at[1] + end.by*end.over*on[1]}
 		to := orb.Point{from[0] + end.by*cutLong*on[0], from[1] + end.by*cutLong*on[1]}
+		if !v.Bounds.Contains(from) || !v.Bounds.Contains(to) {
+			continue
+		}
 		v.Line([]orb.Point{from, to}, drawing.Structure)
 		v.Arrow(to, across, 14)
-		v.PointName("A", []string{"A"}, true, 0, orb.Point{to[0] + 22*across[0], to[1] + 22*across[1]}, true)
+		v.PointName("", []string{"A"}, true, 0, orb.Point{to[0] + 22*across[0], to[1] + 22*across[1]}, true)
 	}
 }
 
@@ -361,7 +364,8 @@ func (p *Plan) lengths(v *view, chosen func(Length) bool) (unplaced []string) {
 		}
 		v.Dimension(d)
 	}
-	return v.Place()
+	// Numbers of elements and letters of the section have no name: they are no lengths.
+	return slices.DeleteFunc(v.Place(), func(name string) bool { return name == "" })
 }
 
 // names names what is drawn, the shores first.

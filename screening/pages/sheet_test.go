@@ -11,6 +11,7 @@ import (
 	"reflect"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -127,6 +128,32 @@ func TestLengthsStandOnTheDrawing(t *testing.T) {
 	require.NotContains(t, page, "LENGTHS NOT ON THE DRAWINGS")
 }
 
+// Lengths that find no place are listed by their names, and nothing else is: of a structure so
+// full that little does.
+func TestLengthsThatFoundNoPlace(t *testing.T) {
+	s := byHand()
+	s.Plan.Elements, s.Plan.Dimensions = nil, nil
+	var names []string
+	for i := range 36 {
+		x, name := float64(i)*2-36, fmt.Sprintf("Element %d: 1.50 ft", i+1)
+		s.Plan.Elements = append(s.Plan.Elements, boxFeet(i+1, x, 20, x+1.5, 26.2))
+		names = append(names, name)
+		s.Plan.Dimensions = append(s.Plan.Dimensions, Length{Kind: Along, From: orb.Point{x, 26.2}, To: orb.Point{x + 1.5, 26.2}, Text: fmt.Sprintf("1.50 ft %d", i+1), Name: name, Away: orb.Point{0, 1}})
+	}
+	page := pageOf(t, s)
+	table := strings.Join(regexp.MustCompile(`(?s)<h2>LENGTHS NOT ON THE DRAWINGS(?:, continued)?</h2>.*?</table>`).FindAllString(page, -1), "")
+	var listed []string
+	for _, m := range regexp.MustCompile(`<td>(.*?)</td>`).FindAllStringSubmatch(table, -1) {
+		listed = append(listed, m[1])
+	}
+	require.NotEmpty(t, listed)
+	require.Subset(t, names, listed)
+	for i, name := range names {
+		drawn := strings.Count(page, fmt.Sprintf(">1.50 ft %d</text>", i+1))
+		require.Equal(t, !slices.Contains(listed, name), drawn == 1, name)
+	}
+}
+
 // Sheets are numbered through, and say of how many.
 func TestSheetsAreNumbered(t *testing.T) {
 	long := byHand()
@@ -196,7 +223,7 @@ func TestHostileTextsStandAsText(t *testing.T) {
 		for shift := range hostile {
 			s, n := full(), shift
 			hostileIn(reflect.ValueOf(s).Elem(), func(string) string { n++; return hostile[n%len(hostile)] + "\u202e\u2028" }, "")
-			s.Plan.Corner = func(orb.Point) string { return hostile[shift] }
+			s.Plan.Corner = func(orb.Point) string { return hostile[0] }
 			if drawn {
 				s.Section.Missing = ""
 			}
@@ -354,4 +381,90 @@ func TestNothingIsKnown(t *testing.T) {
 	page := pageOf(t, bare)
 	require.NotContains(t, page, "NaN")
 	require.Contains(t, page, "Its width is not stated: no structure is drawn")
+}
+
+var textElement = regexp.MustCompile(`<text x="(\S+)" y="(\S+)" text-anchor="(\S+)" font-size="(\S+)"( font-weight="700")?(?: transform="rotate\((\S+) \S+ \S+\)")?>(.*?)</text>`)
+
+// On no drawing do words cover others, or leave the frame, whichever part of the sheet they
+// are of: the boxes of their capitals, read from the page. Slanted words are left out here.
+func TestNoWordsCoverOthers(t *testing.T) {
+	nan := math.NaN()
+	number := func(s string) float64 { v, _ := strconv.ParseFloat(s, 64); return v }
+	for name, change := range map[string]func(*Sheet){
+		"as it is": func(*Sheet) {},
+		"parts":    func(s *Sheet) { s.Plan.Elements[2] = boxFeet(3, 300, 20, 340, 26.2) },
+		"words": func(s *Sheet) {
+			s.Section.Crest, s.Section.Bed, s.Section.Low, s.Section.CrestWidth = nan, nan, nan, nan
+			s.Section.Words = []string{strings.Repeat("said for want of a line ", 4)}
+		},
+		"close levels": func(s *Sheet) {
+			s.Section.High, s.Section.LowWater, s.Section.Crest, s.Section.Bed = 0.05, -0.05, 0.5, -0.5
+		},
+		"planes": func(s *Sheet) { s.Section.Datum, s.Section.Planes = "MLLW", []Level{{"NAVD88", 1.5}} },
+		"far":    func(s *Sheet) { s.Section.Toe, s.Section.In, s.Section.Out = 900, 893.8, 900 },
+		"long names": func(s *Sheet) {
+			s.ID, s.Title.Waterbody, s.Title.Day = strings.Repeat("W", 60), strings.Repeat("W", 60), strings.Repeat("W", 60)
+			s.Notes = []string{strings.Repeat("W", 600)}
+			s.Section.Looking, s.Section.Datum = "southwest", "NAVD88"
+		},
+		"many notes": func(s *Sheet) {
+			s.Notes = slices.Repeat([]string{"Heights in ft NAVD88 as the proposal states them."}, 40)
+		},
+		"far off": func(s *Sheet) { s.Plan.Elements = []Element{boxFeet(1, -4000, 20, 4000, 26.2)} },
+		"corners": func(s *Sheet) {
+			s.Plan.Corner = func(orb.Point) string { return "30.123456 N, 179.123456 W, NAD83(2011)" }
+		},
+	} {
+		s := byHand()
+		change(s)
+		for i, sheet := range sheetsIn(pageOf(t, s)) {
+			var words []string
+			var boxes []orb.Bound
+			for _, m := range textElement.FindAllStringSubmatch(sheet, -1) {
+				text := html.UnescapeString(m[7])
+				x, y, size, turn := number(m[1]), number(m[2]), number(m[4]), number(m[6])
+				wide, high := drawing.Width(text, size, m[5] != ""), 0.716*size
+				left := map[string]float64{"start": 0, "middle": -wide / 2, "end": -wide}[m[3]]
+				b := orb.Bound{Min: orb.Point{x + left, y - high}, Max: orb.Point{x + left + wide, y}}
+				switch turn {
+				case 0:
+				case -90:
+					b = orb.Bound{Min: orb.Point{x - high, y - left - wide}, Max: orb.Point{x, y - left}}
+				default:
+					continue
+				}
+				require.GreaterOrEqual(t, min(b.Min[0], b.Min[1]), 0.0, "%s, sheet %d: %s", name, i+1, text)
+				require.LessOrEqual(t, b.Max[0], sheetWide, "%s, sheet %d: %s", name, i+1, text)
+				require.LessOrEqual(t, b.Max[1], sheetHigh, "%s, sheet %d: %s", name, i+1, text)
+				for k, o := range boxes {
+					over := b.Min[0] < o.Max[0] && o.Min[0] < b.Max[0] && b.Min[1] < o.Max[1] && o.Min[1] < b.Max[1]
+					if over {
+						t.Errorf("%s, sheet %d: %q covers %q", name, i+1, text, words[k])
+					}
+				}
+				words, boxes = append(words, text), append(boxes, b)
+			}
+		}
+	}
+}
+
+// BenchmarkSheet: 600 elements over 7,200 ft, so 20 parts, beside two shores of 5,000 places.
+func BenchmarkSheet(b *testing.B) {
+	s := byHand()
+	s.Plan.Elements, s.Plan.Dimensions = nil, nil
+	for i := range 600 {
+		x := float64(i)*12 - 3600
+		s.Plan.Elements = append(s.Plan.Elements, boxFeet(i+1, x, 20, x+8, 26))
+		s.Plan.Dimensions = append(s.Plan.Dimensions, Length{Kind: Along, From: orb.Point{x, 26}, To: orb.Point{x + 8, 26}, Text: "8.00 ft", Name: fmt.Sprintf("Element %d 8.00 ft", i+1), Away: orb.Point{0, 1}})
+	}
+	for k := range s.Plan.Lines {
+		var line []orb.Point
+		for i := range 5000 {
+			line = append(line, orb.Point{float64(i)*2 - 5000, float64(k)*12 + 2*math.Sin(float64(i)/3)})
+		}
+		s.Plan.Lines[k].Lines = [][]orb.Point{line}
+	}
+	for b.Loop() {
+		b.ReportMetric(float64(len(pageOf(b, s))), "bytes")
+	}
 }
