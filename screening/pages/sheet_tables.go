@@ -166,8 +166,8 @@ func (t *table) cut(room float64) []tableRow {
 func (s *Sheet) tables(d *drawings) []*table {
 	made := []*table{s.decided(), s.criteria(), s.asked(), s.figures(), s.unchecked()}
 	lengths := &table{Title: "LENGTHS NOT ON THE DRAWINGS", Widths: []float64{sheetWide}}
-	for _, text := range d.unplaced {
-		lengths.over("", text)
+	if d.unplaced != nil {
+		lengths.over("", strings.Join(d.unplaced, "; ")+".")
 	}
 	notes := &table{Title: "NOTES OF THE DRAWINGS", Widths: []float64{sheetWide}}
 	for _, text := range d.notes {
