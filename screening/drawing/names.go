@@ -46,6 +46,9 @@ func (c *Canvas) LineName(name string, lines []string, heavy bool, owner int, of
 				made = append(made, along(piece, w, h, len(lines) == 1)...)
 			}
 		}
+		for i := range made { // of several places, that nearer to what the canvas shows
+			made[i].price += distance(made[i].at, c.Bounds.Center()) / distance(c.Bounds.Min, c.Bounds.Max)
+		}
 		return made
 	}})
 }

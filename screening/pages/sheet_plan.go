@@ -307,8 +307,9 @@ func (e *Element) middle() orb.Point {
 // beyond the shore.
 const (
 	cutOver   = 24.0
-	cutBeyond = firstTier + nextTier + 10
-	cutLong   = 16.0
+	cutBeyond = firstTier + nextTier + 6
+	cutLong   = 14.0
+	cutLetter = 22.0 // from the mark to its letter
 )
 
 func (p *Plan) cut(v *view) {
@@ -330,7 +331,12 @@ func (p *Plan) cut(v *view) {
 		to := orb.Point{from[0] + end.by*cutLong*on[0], from[1] + end.by*cutLong*on[1]}
 		v.Line([]orb.Point{from, to}, drawing.Structure)
 		v.Arrow(to, across, 14)
-		v.PointName("A", []string{"A"}, true, 0, orb.Point{to[0] + 22*across[0], to[1] + 22*across[1]}, true)
+		v.PointName("A", []string{"A"}, true, 0, orb.Point{to[0] + cutLetter*across[0], to[1] + cutLetter*across[1]}, true)
+		corner := func(by, off float64) orb.Point {
+			return orb.Point{from[0] + end.by*by*on[0] + off*across[0], from[1] + end.by*by*on[1] + off*across[1]}
+		}
+		const around = 4
+		v.Keep(orb.Polygon{{corner(-around, -around), corner(cutLong+around, -around), corner(cutLong+around, cutLetter), corner(-around, cutLetter), corner(-around, -around)}}, 0)
 	}
 }
 
