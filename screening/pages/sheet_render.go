@@ -4,8 +4,15 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"strings"
 
 	"waterward/screening/drawing"
+)
+
+// The letters of the block on a sheet of tables, 10 points, and the room in its cells.
+const (
+	blockSize = 10.0 / 72 * drawing.Inch
+	blockCell = 204.0
 )
 
 // sheetData is what the template is given.
@@ -35,6 +42,9 @@ func (s *Sheet) Write(w io.Writer) error {
 	return write(w, "sheet", template.FuncMap{
 		"number": func(i int) int { return len(d.sheets) + i + 1 },
 		"pixels": func(v float64) int { return int((v - 0.5) / drawing.Inch * 96) }, // the last border stands within the sheet
-		"plus":   func(i int) int { return i + 1 },
+		"short": func(text string) string {
+			return drawing.Shortened(strings.TrimSpace(text), blockSize, true, blockCell)
+		},
+		"plus": func(i int) int { return i + 1 },
 	}, data)
 }

@@ -97,7 +97,7 @@ const reserve = 3 * tableLine
 const togetherAtFirst = 3
 
 // paginate parts tables over sheets: rows stay whole, a table that goes on repeats its head.
-// A row higher than a sheet is cut into several.
+// A long row is cut into several.
 func paginate(tables []*table) [][]*table {
 	const room = sheetHigh - headBlock - reserve
 	var sheets [][]*table
@@ -107,7 +107,7 @@ func paginate(tables []*table) [][]*table {
 			continue
 		}
 		var part *table
-		rows := t.cut(room)
+		rows := t.cut()
 		for i, r := range rows {
 			high := t.height(r)
 			with := high
@@ -143,18 +143,20 @@ func paginate(tables []*table) [][]*table {
 // heading reports whether a row heads those that follow.
 func (r *tableRow) heading() bool { return r.Over && r.Cells[0].Text == "" }
 
-// cut are the rows of a table, those of one cell that are too high in pieces.
-func (t *table) cut(room float64) []tableRow {
+// longRow is how many lines of a row over all columns stay together.
+const longRow = 8
+
+// cut are the rows of a table, those of one long cell in pieces.
+func (t *table) cut() []tableRow {
 	var made []tableRow
 	for _, r := range t.Rows {
-		if !r.Over || t.start()+t.height(r) <= room {
+		if !r.Over || r.Cells[0].lines(sheetWide) <= longRow {
 			made = append(made, r)
 			continue
 		}
-		all := drawing.Wrapped(r.Cells[0].Text, tableSize, true, sheetWide-cellSides)
 		heavy := r.Cells[0].Heavy
-		const most = 40 // lines of a piece
-		for piece := range slices.Chunk(all, most) {
+		all := drawing.Wrapped(r.Cells[0].Text, tableSize, true, sheetWide-cellSides-drawing.Width(heavy, tableSize, true))
+		for piece := range slices.Chunk(all, longRow) {
 			made = append(made, tableRow{Cells: []cell{{heavy, strings.Join(piece, " ")}}, Over: true})
 			heavy = ""
 		}
@@ -307,7 +309,7 @@ func dash(text string) string {
 func (s *Sheet) asked() *table {
 	t := &table{Title: "TO BE ASKED FOR", Widths: []float64{sheetWide}}
 	for i, q := range s.Requests {
-		t.over(fmt.Sprintf("%d. ", i+1), q.Text+" For "+q.Authorities+". Then: "+q.Then+".")
+		t.over(fmt.Sprintf("%d. ", i+1), sentence(capital(q.Text))+" For "+q.Authorities+". Then: "+sentence(q.Then))
 	}
 	return t
 }
@@ -343,6 +345,8 @@ func (s *Sheet) unchecked() *table {
 // figures are the numbers of the forms.
 func (s *Sheet) figures() *table {
 	t := &table{Title: "FIGURES FOR THE FORMS", Widths: []float64{300, 450}, Head: []string{"Of the structure", "As measured, or as the proposal states it"}}
+	t.add(cell{Text: "Proposal"}, cell{Text: s.ID})
+	t.add(cell{Text: "Parcels"}, cell{Text: dash(s.Title.Parcels)})
 	for _, f := range s.Figures {
 		t.add(cell{Text: f.Name}, cell{Text: f.Value})
 	}
