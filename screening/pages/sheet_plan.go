@@ -288,7 +288,7 @@ func (p *Plan) structure(v *view) {
 	}
 	if p.Cut[0] != p.Cut[1] && v.shown(p.Cut[1]) {
 		v.Circle(v.at(p.Cut[1]), 3, drawing.Edge)
-		v.PointName("T", []string{"T"}, true, 0, v.at(p.Cut[1]), false)
+		v.PointName("", []string{"T"}, true, 0, v.at(p.Cut[1]), false)
 	}
 }
 
@@ -331,7 +331,7 @@ func (p *Plan) cut(v *view) {
 		to := orb.Point{from[0] + end.by*cutLong*on[0], from[1] + end.by*cutLong*on[1]}
 		v.Line([]orb.Point{from, to}, drawing.Structure)
 		v.Arrow(to, across, 14)
-		v.PointName("A", []string{"A"}, true, 0, orb.Point{to[0] + cutLetter*across[0], to[1] + cutLetter*across[1]}, true)
+		v.PointName("", []string{"A"}, true, 0, orb.Point{to[0] + cutLetter*across[0], to[1] + cutLetter*across[1]}, true)
 		corner := func(by, off float64) orb.Point {
 			return orb.Point{from[0] + end.by*by*on[0] + off*across[0], from[1] + end.by*by*on[1] + off*across[1]}
 		}

@@ -126,7 +126,7 @@ func paginate(tables []*table) [][]*table {
 			if part == nil {
 				again := *t
 				again.Rows = nil
-				if r.Cells[0] != t.Rows[0].Cells[0] {
+				if i > 0 {
 					again.Title += ", continued"
 				}
 				part = &again
