@@ -248,6 +248,9 @@ func sectionOf(p *plan) pages.Section {
 		High: math.NaN(), LowWater: math.NaN(), Datum: s.Proposal.Words["datum"],
 		ToeText: job.Fixed(s.Values["mhw_farthest"].Number/job.Foot, 2),
 	}
+	for _, c := range t.Others {
+		made.Others = append(made.Others, pages.Cut{In: feet(c.In), Out: feet(c.Out), Oblique: c.Oblique})
+	}
 	if h.Settlement > 0 { // not so if it is not stated
 		made.Placed = feet(h.Crest + h.Settlement)
 	}

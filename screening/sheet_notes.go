@@ -56,6 +56,7 @@ func (p *plan) lineNotes() []string {
 			near = p.s.Low.Lines
 		}
 		if near.Empty() {
+			made = append(made, "No "+strings.TrimPrefix(l.Title, "the ")+" is mapped within "+job.FeetText(p.s.Radius)+".")
 			continue
 		}
 		item := l.Items[near.Item(p.s.Footprint.Nearest(near).Foot)]

@@ -11,6 +11,7 @@ import (
 
 	"waterward/geo"
 	"waterward/rules"
+	"waterward/screening/drawing"
 	"waterward/screening/job"
 	"waterward/screening/layers"
 	"waterward/screening/pages"
@@ -178,7 +179,7 @@ func (p *plan) distances() []pages.Length {
 		side := ""
 		switch {
 		case d.Length < 0 && d.Layer == "riparian":
-			length.Text, side = number+" across "+to, " across it"
+			length.Text, side = strings.TrimSpace(number+" across "+to+" "+d.Feature), " across it"
 		case d.Length < 0 && d.Layer == "low_water": // as is seen
 			side = " landward of it"
 		case d.Length < 0:
@@ -277,6 +278,14 @@ func (p *plan) lengths(order []int) []pages.Length {
 		if along != nil {
 			length.From, length.To, length.Shape = p.at(along[0]), p.at(along[1]), p.line(outlines[n])
 			length.Away = p.away(along[0], along[1], outlines[n])
+		} else { // it is bent
+			length.Text += " along"
+			if on := p.polygons(e.Areas); len(on) > 0 {
+				length.From = drawing.Middle(on[0])
+			} else {
+				length.From = p.at(e.Lines[0][len(e.Lines[0])/2])
+			}
+			length.To = length.From
 		}
 		made = append(made, length)
 		if across != nil && fp.Incomplete == "" {

@@ -61,10 +61,45 @@ func (c *Canvas) slide(d *Dimension) {
 	}
 }
 
+// asideFar is how far beside a dimension that runs along its own line another is drawn, and
+// farther if that is crowded.
+var asideFar = [...]float64{22, 40}
+
+// stepAside draws a dimension out to a side if what it measures lies along another's line, so
+// that each has its own.
+func (c *Canvas) stepAside(d *Dimension) {
+	long := distance(d.From, d.To)
+	if d.Far > 0 || long == 0 {
+		return
+	}
+	on := orb.Point{(d.To[0] - d.From[0]) / long, (d.To[1] - d.From[1]) / long}
+	b := box{at: orb.Point{(d.From[0] + d.To[0]) / 2, (d.From[1] + d.To[1]) / 2}, along: on, w: long / 2, h: 2}
+	shared := 0.0
+	for _, s := range c.strokes {
+		if s.price == Measure.Price {
+			if l := b.length(s.a, s.b, 0); l > 2*b.h+2 { // it does not just cross
+				shared += l
+			}
+		}
+	}
+	if shared < long/2 {
+		return
+	}
+	least := math.Inf(1)
+	for _, far := range asideFar {
+		for _, away := range [2]orb.Point{{-on[1], on[0]}, {on[1], -on[0]}} {
+			if crowd := c.crowd(shifted(d.From, away, far), shifted(d.To, away, far)) + far/10; crowd < least {
+				least, d.Away, d.Far = crowd, away, far
+			}
+		}
+	}
+}
+
 // Dimension draws a length; its words find their place with the others. Lines and words that
 // find none are left out together, as are all of a length that does not lie on the canvas.
 func (c *Canvas) Dimension(d Dimension) {
 	c.slide(&d)
+	c.stepAside(&d)
 	p := orb.Point{d.From[0] + d.Far*d.Away[0], d.From[1] + d.Far*d.Away[1]}
 	q := orb.Point{d.To[0] + d.Far*d.Away[0], d.To[1] + d.Far*d.Away[1]}
 	long := distance(p, q)

@@ -48,6 +48,9 @@ func (c *Canvas) LineName(name string, lines []string, heavy bool, owner int, of
 				made = append(made, along(piece, w, h, len(lines) == 1)...)
 			}
 		}
+		for i := range made { // of several places, that nearer to what the canvas shows
+			made[i].price += distance(made[i].at, c.Bounds.Center()) / distance(c.Bounds.Min, c.Bounds.Max)
+		}
 		return made
 	}})
 }
@@ -87,9 +90,13 @@ func along(line orb.LineString, w, h float64, on bool) []candidate {
 	return made
 }
 
+// steep is the cosine up to which words along a line stand up and are read from the right (6
+// degrees off).
+const steep = 0.1
+
 // upright turns a direction so that words along it can be read from below or from the right.
 func upright(d orb.Point) orb.Point {
-	if d[0] < -1e-9 || math.Abs(d[0]) <= 1e-9 && d[1] > 0 {
+	if d[0] < -steep || d[0] <= steep && d[1] > 0 {
 		return orb.Point{-d[0], -d[1]}
 	}
 	return d

@@ -112,10 +112,11 @@ const (
 // costTooHigh is what no place for words may cost.
 const costTooHigh = 60
 
-// Place finds places for all words in the order they were given, and returns which found none.
+// Place finds places for all words in the order they were given, and returns which of those
+// with a name found none.
 func (c *Canvas) Place() (unplaced []string) {
 	for _, p := range c.pending {
-		if !c.place(p) {
+		if !c.place(p) && p.name != "" {
 			unplaced = append(unplaced, p.name)
 			if p.marks != "" { // the lines of a dimension go with its words
 				c.strokes = slices.DeleteFunc(c.strokes, func(s stroke) bool { return s.owner == p.owner })

@@ -85,7 +85,7 @@ const (
 // Length is what was measured between two places.
 type Length struct {
 	Kind     LengthKind
-	From, To orb.Point
+	From, To orb.Point      // the same: that of a bent element, told there; of an overall length: it has no place
 	Others   [][2]orb.Point // places between which the same length is measured as well
 	Text     string
 	Name     string      // what it is and how long, for the list of those that found no place
@@ -115,6 +115,7 @@ type Section struct {
 	Crest, Bed     float64
 	Beds           int     // of how many stated beds that is the mean
 	Oblique        float64 // how many times longer the cut within the structure is than one square across; NaN: it cuts off a corner
+	Others         []Cut   // of the structure landward of that at the toe
 	Placed         float64 // the crest before it settles, where it states by how much
 	CrestWidth     float64
 	Slope          float64
@@ -124,6 +125,10 @@ type Section struct {
 	Words          []string
 	ToeText        string // its length as it is told
 }
+
+// Cut is where a section enters and leaves the structure, feet from mean high water, and how
+// many times longer it is within than one square across.
+type Cut struct{ In, Out, Oblique float64 }
 
 // Level is a datum and its height above the proposal's.
 type Level struct {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html/template"
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -60,12 +61,13 @@ func (s *Sheet) drawings() *drawings {
 			parts = append(parts, newView(0, 0, sheetWide, partHigh, smallestPlan, at))
 		}
 	}
-	many := len(s.Plan.Elements) > mostLengths
+	kinds := map[LengthKind]int{}
+	for _, l := range s.Plan.Dimensions {
+		kinds[l.Kind]++
+	}
 	in := func(v *view, l Length) bool {
-		if many && (l.Kind == Along || l.Kind == Opening || l.Kind == Across) {
-			return false
-		}
-		return v.shown(l.From, l.To)
+		placed := l.Kind != Overall || l.From != l.To
+		return placed && kinds[l.Kind] <= mostLengths && v.shown(l.From, l.To)
 	}
 	first := newView(0, 0, sheetWide, planHigh, scale, middle)
 	drawn := map[string]bool{}
@@ -76,8 +78,13 @@ func (s *Sheet) drawings() *drawings {
 			}
 		}
 	}
+	var off []string
 	for _, l := range s.Plan.Dimensions {
-		if !drawn[l.Name] && !in(first, l) {
+		switch {
+		case drawn[l.Name] || in(first, l):
+		case l.Kind == Distance || l.Kind == Overall: // of few, whoever looks at the drawing asks for them
+			off = append(off, l.Name)
+		default:
 			made.unplaced = append(made.unplaced, l.Name)
 		}
 	}
@@ -87,6 +94,9 @@ func (s *Sheet) drawings() *drawings {
 	strip(page, first, planHigh, s)
 	section, unsaid := s.Section.draw(0, planHigh+stripHigh, sheetWide, planHigh+stripHigh+sectionHigh)
 	vicinity := s.vicinity(first)
+	if off != nil {
+		s.Notes = slices.Insert(slices.Clone(s.Notes), min(1, len(s.Notes)), "Not dimensioned: "+strings.Join(off, "; ")+".")
+	}
 	made.notes = append(unsaid, s.firstNotes(page, scale)...)
 	page.Add(first.Canvas, section, vicinity)
 	frame(page, planHigh, planHigh+stripHigh, planHigh+stripHigh+sectionHigh)

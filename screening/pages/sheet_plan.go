@@ -20,12 +20,15 @@ var planScales = []float64{10, 20, 30, 40, 50, 60, 100, 200, 300, 400, 500, 600,
 // What is drawn smaller is drawn again, in parts, at this one.
 const smallestPlan = 50
 
-// What the dimensions of a plan take of the paper around the structure.
+// What the dimensions of a plan take of the paper around the structure, left and right of it,
+// and above and below; where the shore runs up the paper, it is the sides that words take.
 const (
-	planMarginX = 70.0
-	planMarginY = 80.0
-	firstTier   = 24.0
-	nextTier    = 26.0
+	planMarginX    = 70.0
+	planMarginY    = 80.0
+	planMarginUp   = 160.0
+	planMarginSide = 45.0
+	firstTier      = 24.0
+	nextTier       = 26.0
 )
 
 // mostLengths is how many lengths of elements and openings a plan can show and be read.
@@ -106,9 +109,13 @@ func (p *Plan) bound(with func(Length) bool) orb.Bound {
 }
 
 // fits is the largest scale at which a box fits into so much paper.
-func fits(b orb.Bound, wide, high float64) float64 {
+func (p *Plan) fits(b orb.Bound, wide, high float64) float64 {
+	x, y := planMarginX, planMarginY
+	if math.Abs(p.Cut[1][0]-p.Cut[0][0]) > math.Abs(p.Cut[1][1]-p.Cut[0][1]) { // the shore runs up the paper
+		x, y = planMarginUp, planMarginSide
+	}
 	for _, s := range planScales {
-		if (b.Max[0]-b.Min[0])*drawing.Inch/s <= wide-2*planMarginX && (b.Max[1]-b.Min[1])*drawing.Inch/s <= high-2*planMarginY {
+		if (b.Max[0]-b.Min[0])*drawing.Inch/s <= wide-2*x && (b.Max[1]-b.Min[1])*drawing.Inch/s <= high-2*y {
 			return s
 		}
 	}
@@ -128,7 +135,8 @@ func (p *Plan) overview(wide, high float64) (scale float64, middle orb.Point) {
 		kept[i] = l.Kind == Distance && l.Tidal
 	}
 	b := boundOf()
-	scale = fits(b, wide, high)
+	scale = p.fits(b, wide, high)
+	least := 2 * scale // the structure itself must stay to be seen
 	order := make([]int, len(p.Dimensions))
 	for i := range order {
 		order[i] = i
@@ -140,7 +148,7 @@ func (p *Plan) overview(wide, high float64) (scale float64, middle orb.Point) {
 			continue
 		}
 		kept[i] = true
-		if wider := fits(boundOf(), wide, high); wider > max(scale, smallestPlan) {
+		if wider := p.fits(boundOf(), wide, high); wider > max(scale, min(least, smallestPlan)) {
 			kept[i] = false
 		} else {
 			scale = max(scale, wider)
@@ -303,8 +311,9 @@ func (e *Element) middle() orb.Point {
 // beyond the shore.
 const (
 	cutOver   = 24.0
-	cutBeyond = firstTier + nextTier + 10
-	cutLong   = 16.0
+	cutBeyond = firstTier + nextTier + 6
+	cutLong   = 14.0
+	cutLetter = 22.0 // from the mark to its letter
 )
 
 func (p *Plan) cut(v *view) {
@@ -329,7 +338,12 @@ func (p *Plan) cut(v *view) {
 		}
 		v.Line([]orb.Point{from, to}, drawing.Structure)
 		v.Arrow(to, across, 14)
-		v.PointName("", []string{"A"}, true, 0, orb.Point{to[0] + 22*across[0], to[1] + 22*across[1]}, true)
+		v.PointName("", []string{"A"}, true, 0, orb.Point{to[0] + cutLetter*across[0], to[1] + cutLetter*across[1]}, true)
+		corner := func(by, off float64) orb.Point {
+			return orb.Point{from[0] + end.by*by*on[0] + off*across[0], from[1] + end.by*by*on[1] + off*across[1]}
+		}
+		const around = 4
+		v.Keep(orb.Polygon{{corner(-around, -around), corner(cutLong+around, -around), corner(cutLong+around, cutLetter), corner(-around, cutLetter), corner(-around, -around)}}, 0)
 	}
 }
 
@@ -346,6 +360,10 @@ func (p *Plan) lengths(v *view, chosen func(Length) bool) (unplaced []string) {
 		return cmp.Or(cmp.Compare(rank[a.Kind], rank[b.Kind]), cmp.Compare(apart(b.From, b.To), apart(a.From, a.To)))
 	})
 	for _, l := range all {
+		if l.From == l.To { // of what is bent
+			v.PointName(l.Name, []string{l.Text}, false, 0, v.at(l.From), false)
+			continue
+		}
 		d := drawing.Dimension{From: v.at(l.From), To: v.at(l.To), Text: l.Text, Name: l.Name, Away: orb.Point{l.Away[0], -l.Away[1]}}
 		for _, o := range l.Others {
 			d.Others = append(d.Others, [2]orb.Point{v.at(o[0]), v.at(o[1])})

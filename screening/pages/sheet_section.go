@@ -245,22 +245,15 @@ func (d *section) mound() {
 			d.height(h.name, h.feet)
 		}
 	}
-	half := d.CrestWidth / 2
 	rises := d.Crest - d.Bed
-	if math.IsNaN(half) && !math.IsNaN(d.Slope) {
-		half = ((d.Out-d.In)/d.Oblique)/2 - d.Slope*rises
-	}
-	half *= d.Oblique // as the cut shows it
+	middle := (left + right) / 2
 	if d.Oblique > obliqueTold {
 		d.words(fmt.Sprintf("the cut runs %.0f degrees off square across the structure", math.Acos(1/d.Oblique)*180/math.Pi))
 	}
-	middle := (left + right) / 2
-	half *= drawing.Inch / d.across
-	if !math.IsNaN(rises) && half >= 0 && half <= (right-left)/2+0.01 {
-		shape := orb.Polygon{{{left, d.y(d.Bed)}, {right, d.y(d.Bed)}, {middle + half, d.y(d.Crest)}, {middle - half, d.y(d.Crest)}, {left, d.y(d.Bed)}}}
-		d.Hatch(shape, structureHatch, structureApart, drawing.Hair)
-		owner := d.AreaOf(0, shape, drawing.Structure)
-		d.Keep(shape, owner)
+	for _, c := range d.Others {
+		d.shape(c)
+	}
+	if d.shape(Cut{d.In, d.Out, d.Oblique}) {
 		words := "Crest " + signed(d.Crest, 2) + " as stated"
 		if !math.IsNaN(d.CrestWidth) {
 			words += ", " + fmt.Sprintf("%.2f", d.CrestWidth) + " wide"
@@ -277,13 +270,14 @@ func (d *section) mound() {
 		}{{"Crest", d.Crest}, {"Bed", d.Bed}} {
 			if !math.IsNaN(h.feet) {
 				y := d.y(h.feet)
-				owner := d.LineOf(0, []orb.Point{{left, y}, {right, y}}, drawing.Structure)
 				words := h.name + " " + d.stated(h.name, h.feet)
-				d.PointName(words, []string{words}, false, owner, orb.Point{middle, y}, false)
+				d.PointName(words, []string{words}, false, 0, orb.Point{middle, y}, false)
 			}
 		}
 		switch {
 		case math.IsNaN(rises):
+		case rises <= 0:
+			d.words("the crest as stated is not above the bed: no sides are drawn")
 		case math.IsNaN(d.Oblique):
 			d.words("the cut takes off a corner of the structure: its sides are not drawn")
 		default:
@@ -296,6 +290,29 @@ func (d *section) mound() {
 		words := "as placed " + signed(d.Placed, 2) + ", before it settles"
 		d.PointName(words, []string{words}, false, 0, orb.Point{middle, y}, false)
 	}
+}
+
+// shape draws a mound if its crest and its sides are stated and fit, else of it what is.
+func (d *section) shape(c Cut) (fits bool) {
+	across := (c.Out - c.In) / c.Oblique
+	half := d.CrestWidth / 2
+	if math.IsNaN(half) {
+		half = across/2 - d.Slope*(d.Crest-d.Bed)
+	}
+	left, right := d.x(c.In), d.x(c.Out)
+	if half >= 0 && half <= across/2+0.0001 && d.Crest > d.Bed {
+		middle := (left + right) / 2
+		half *= c.Oblique * drawing.Inch / d.across
+		shape := orb.Polygon{{{left, d.y(d.Bed)}, {right, d.y(d.Bed)}, {middle + half, d.y(d.Crest)}, {middle - half, d.y(d.Crest)}, {left, d.y(d.Bed)}}}
+		d.Hatch(shape, structureHatch, structureApart, drawing.Hair)
+		owner := d.AreaOf(0, shape, drawing.Structure)
+		d.Keep(shape, owner)
+		return true
+	}
+	for _, h := range known(d.Crest, d.Bed) {
+		d.Line([]orb.Point{{left, d.y(h)}, {right, d.y(h)}}, drawing.Structure)
+	}
+	return false
 }
 
 // height says what is stated of a height that cannot be drawn.

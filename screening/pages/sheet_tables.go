@@ -208,8 +208,8 @@ func pieces(text string, wide float64) []string {
 func (s *Sheet) tables(d *drawings) []*table {
 	made := []*table{s.decided(), s.criteria(), s.asked(), s.figures(), s.unchecked()}
 	lengths := &table{Title: "LENGTHS NOT ON THE DRAWINGS", Widths: []float64{sheetWide}}
-	for _, text := range d.unplaced {
-		lengths.over("", text)
+	if d.unplaced != nil {
+		lengths.over("", strings.Join(d.unplaced, "; ")+".")
 	}
 	notes := &table{Title: "NOTES OF THE DRAWINGS", Widths: []float64{sheetWide}}
 	for _, text := range d.notes {
@@ -349,7 +349,7 @@ func dash(text string) string {
 func (s *Sheet) asked() *table {
 	t := &table{Title: "TO BE ASKED FOR", Widths: []float64{sheetWide}}
 	for i, q := range s.Requests {
-		t.over(fmt.Sprintf("%d. ", i+1), q.Text+" For "+q.Authorities+". Then: "+q.Then+".")
+		t.over(fmt.Sprintf("%d. ", i+1), sentence(capital(q.Text))+" For "+q.Authorities+". Then: "+sentence(q.Then))
 	}
 	return t
 }

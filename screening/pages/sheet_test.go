@@ -144,7 +144,7 @@ func TestLengthsThatFoundNoPlace(t *testing.T) {
 	table := strings.Join(regexp.MustCompile(`(?s)<h2>LENGTHS NOT ON THE DRAWINGS(?:, continued)?</h2>.*?</table>`).FindAllString(page, -1), "")
 	var listed []string
 	for _, m := range regexp.MustCompile(`<td>(.*?)</td>`).FindAllStringSubmatch(table, -1) {
-		listed = append(listed, m[1])
+		listed = append(listed, strings.Split(strings.TrimSuffix(m[1], "."), "; ")...)
 	}
 	require.NotEmpty(t, listed)
 	require.Subset(t, names, listed)
@@ -306,8 +306,8 @@ func TestScaleOfThePlan(t *testing.T) {
 	require.Equal(t, 5000.0, of(1e6, 1))
 }
 
-// Distances from the tidal lines are always on the plan; others only where that costs no
-// scale that some office asks for.
+// Distances from the tidal lines are always on the plan; others only where that costs no more
+// than half the scale, and none that some office asks for.
 func TestWhichDistancesSetTheScale(t *testing.T) {
 	with := func(tidal bool, long float64) float64 {
 		p := Plan{Elements: []Element{boxFeet(1, -20, 0, 20, 5)}, Dimensions: []Length{{Kind: Distance, From: orb.Point{0, 5}, To: orb.Point{0, 5 + long}, Tidal: tidal}}}
@@ -316,7 +316,7 @@ func TestWhichDistancesSetTheScale(t *testing.T) {
 	}
 	require.Equal(t, 20.0, with(true, 40)) // 45 ft of 45.20
 	require.Equal(t, 20.0, with(false, 40))
-	require.Equal(t, 50.0, with(false, 107)) // 112 ft of 113
+	require.Equal(t, 10.0, with(false, 107)) // 112 ft would take 50, and without it 10 does
 	require.Equal(t, 60.0, with(true, 109))  // 114 ft
 	require.Equal(t, 10.0, with(false, 109)) // as without it: 40 ft of 61
 }

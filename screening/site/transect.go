@@ -7,7 +7,6 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"waterward/geo"
 	"waterward/geo/flat"
 	"waterward/rules"
 	"waterward/screening/layers"
@@ -19,15 +18,25 @@ import (
 type Transect struct {
 	Foot, Toe orb.Point // in the plane
 	Low       float64   // where it first crosses mean low water, NaN if it does not within [lowWithin] lengths
-	In, Out   float64   // where it enters and leaves the structure at the toe; NaN without a footprint
+	Cut                 // that of the structure at the toe; its ends NaN without a footprint
+	Others    []Cut     // of the structure landward of it
+}
+
+// Cut is where a transect enters and leaves the structure.
+type Cut struct {
+	In, Out float64
 	// Oblique is how many times longer it is within the structure than one square across, NaN
 	// if it enters and leaves by sides that do not run alike: it cuts off a corner.
 	Oblique float64
 }
 
-// aside is how far to either side of it, in metres (0.5 in), a cut is tried: one at the end of
-// an element runs along its edge and cuts nothing.
-const aside = 0.0127
+// A cut at a corner of an element runs along its edge, or takes off the corner; it is tried
+// ever farther to either side, in metres (0.5 in, doubled up to 2.7 ft), until it runs from
+// side to side.
+const (
+	aside     = 0.0127
+	mostAside = 64 * aside
+)
 
 // lowWithin is how far out, in lengths of the cut, mean low water is looked for: what lies
 // farther makes of the structure a speck.
@@ -45,7 +54,8 @@ func (s *Site) Transect() (t Transect, why string) {
 	if at < 0 || lengthOf(s.witnesses[at].line) == 0 {
 		return t, "it does not stand off mean high water"
 	}
-	t = Transect{Foot: s.witnesses[at].line[1], Toe: s.witnesses[at].line[0], Low: math.NaN(), In: math.NaN(), Out: math.NaN(), Oblique: math.NaN()}
+	none := Cut{math.NaN(), math.NaN(), math.NaN()}
+	t = Transect{Foot: s.witnesses[at].line[1], Toe: s.witnesses[at].line[0], Low: math.NaN(), Cut: none}
 	along, long := flat.Direction(t.Foot, t.Toe), flat.Distance(t.Foot, t.Toe)
 	if s.Low != nil {
 		for _, chain := range s.Low.Lines.Chains() {
@@ -56,41 +66,44 @@ func (s *Site) Transect() (t Transect, why string) {
 			}
 		}
 	}
-	for i := range s.Footprint.Elements {
-		for _, by := range []float64{0, aside, -aside} {
+	for by := 0.0; by <= mostAside && math.IsNaN(t.Oblique); by = max(aside, 2*by) {
+		for _, by := range [2]float64{by, -by} {
 			from := orb.Point{t.Foot[0] - by*along[1], t.Foot[1] + by*along[0]}
-			in, out, cut := cutOf(&s.Footprint.Elements[i], from, along, long)
-			if cut && !(out.off-in.off <= t.Out-t.In) {
-				t.In, t.Out, t.Oblique = in.off, out.off, oblique(in, out)
+			for _, c := range s.cuts(from, along) {
+				if at := c.In <= long && long <= c.Out+2*aside; at && (math.IsNaN(t.In) || math.IsNaN(t.Oblique) && !math.IsNaN(c.Oblique)) {
+					t.Cut = c
+				}
 			}
 		}
 	}
+	t.Others = slices.DeleteFunc(s.cuts(t.Foot, along), func(c Cut) bool { return !(c.Out < t.In) })
 	return t, ""
 }
 
-// cutOf is where a line from a place in a direction enters and leaves an element for the last
-// time about so far on, if it does.
-func cutOf(e *geo.Element, from, along orb.Point, far float64) (in, out crossing, cut bool) {
-	var all []crossing
-	for _, polygon := range e.Areas {
-		for _, ring := range polygon {
-			all = append(all, met(from, along, ring)...)
+// cuts are where a line from a place in a direction enters and leaves the elements, in the
+// order of these.
+func (s *Site) cuts(from, along orb.Point) []Cut {
+	var made []Cut
+	for i := range s.Footprint.Elements {
+		var all []crossing
+		for _, polygon := range s.Footprint.Elements[i].Areas {
+			for _, ring := range polygon {
+				all = append(all, met(from, along, ring)...)
+			}
+		}
+		slices.SortFunc(all, func(a, b crossing) int { return cmp.Compare(a.off, b.off) })
+		for k := 1; k < len(all); k += 2 {
+			made = append(made, Cut{all[k-1].off, all[k].off, oblique(all[k-1], all[k])})
 		}
 	}
-	slices.SortFunc(all, func(a, b crossing) int { return cmp.Compare(a.off, b.off) })
-	for i := 1; i < len(all); i += 2 {
-		if all[i-1].off <= far && far <= all[i].off+2*aside {
-			in, out, cut = all[i-1], all[i], true
-		}
-	}
-	return in, out, cut
+	return made
 }
 
 // runAlike is the least cosine of the angle between sides that run alike (5 degrees: the sides
 // of a strip, and of a disc where the cut passes its middle).
 const runAlike = 0.996
 
-// oblique is [Transect.Oblique] of a cut between two sides.
+// oblique is [Cut.Oblique] of one between two sides.
 func oblique(in, out crossing) float64 {
 	if math.Abs(in.edge[0]*out.edge[0]+in.edge[1]*out.edge[1]) < runAlike {
 		return math.NaN()
