@@ -94,7 +94,7 @@ type Length struct {
 	Tidal    bool        // it is a distance from a tidal line
 }
 
-// LengthKind says which of them come first.
+// LengthKind says what a length is of.
 type LengthKind int
 
 const (

@@ -290,7 +290,6 @@ func (p *Plan) structure(v *view) {
 	}
 	if p.Cut[0] != p.Cut[1] && v.shown(p.Cut[1]) {
 		v.Circle(v.at(p.Cut[1]), 3, drawing.Edge)
-		v.PointName("", []string{"T"}, true, 0, v.at(p.Cut[1]), false)
 	}
 }
 
@@ -338,7 +337,10 @@ func (p *Plan) cut(v *view) {
 		}
 		v.Line([]orb.Point{from, to}, drawing.Structure)
 		v.Arrow(to, across, 14)
-		v.PointName("", []string{"A"}, true, 0, orb.Point{to[0] + cutLetter*across[0], to[1] + cutLetter*across[1]}, true)
+		letter := orb.Point{to[0] + cutLetter*across[0], to[1] + cutLetter*across[1] + 5}
+		if v.Bounds.Pad(-8).Contains(letter) {
+			v.Text(letter, "middle", "A", drawing.NameSize, true)
+		}
 		corner := func(by, off float64) orb.Point {
 			return orb.Point{from[0] + end.by*by*on[0] + off*across[0], from[1] + end.by*by*on[1] + off*across[1]}
 		}
@@ -347,7 +349,7 @@ func (p *Plan) cut(v *view) {
 	}
 }
 
-// lengths draws the chosen lengths, the longest of each kind first.
+// lengths draws the chosen lengths, the longest of each kind first; distances last.
 func (p *Plan) lengths(v *view, chosen func(Length) bool) (unplaced []string) {
 	var all []Length
 	for _, l := range p.Dimensions {
@@ -355,7 +357,7 @@ func (p *Plan) lengths(v *view, chosen func(Length) bool) (unplaced []string) {
 			all = append(all, l)
 		}
 	}
-	rank := [...]int{Overall: 0, Along: 1, Distance: 2, Opening: 3, Across: 4}
+	rank := [...]int{Overall: 0, Along: 1, Opening: 2, Across: 3, Distance: 4} // the last can slide
 	slices.SortStableFunc(all, func(a, b Length) int {
 		return cmp.Or(cmp.Compare(rank[a.Kind], rank[b.Kind]), cmp.Compare(apart(b.From, b.To), apart(a.From, a.To)))
 	})
@@ -386,8 +388,11 @@ func (p *Plan) lengths(v *view, chosen func(Length) bool) (unplaced []string) {
 	return slices.DeleteFunc(v.Place(), func(name string) bool { return name == "" })
 }
 
-// names names what is drawn, the shores first.
+// names names what is drawn, the farthest toe and the shores first.
 func (p *Plan) names(v *view) {
+	if p.Cut[0] != p.Cut[1] && v.shown(p.Cut[1]) {
+		v.PointName("", []string{"T"}, true, 0, v.at(p.Cut[1]), false)
+	}
 	for _, kind := range []CourseKind{HighWater, HighWaterUnfaced, LowWater, Riparian, Channel} {
 		p.nameCourses(v, kind)
 	}

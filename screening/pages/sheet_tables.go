@@ -232,7 +232,11 @@ func (s *Sheet) decided() *table {
 		}
 		certainty := d.Certainty.String()
 		if d.CouldBe != "" {
-			certainty += "; could be " + d.CouldBe
+			could := d.CouldBe
+			if k := slices.IndexFunc(a.Paths, func(p Path) bool { return p.ID == could }); k >= 0 {
+				could = a.Paths[k].Title
+			}
+			certainty += "; could be " + could
 		}
 		certainty += "; rests on " + d.RestsOn
 		t.add(cell{Heavy: a.Name}, cell{Heavy: path}, cell{Text: certainty}, cell{Text: capital(keptOff(&d)) + "."})
