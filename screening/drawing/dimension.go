@@ -30,8 +30,8 @@ const (
 )
 
 // crowdReach is how far to either side of a dimension that can slide other lines crowd it:
-// about the height of its words.
-const crowdReach = 12.0
+// somewhat less than half the length of its words.
+const crowdReach = 30.0
 
 // crowd is what lines near a segment would cost words on it.
 func (c *Canvas) crowd(p, q orb.Point) float64 {
