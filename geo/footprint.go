@@ -162,7 +162,7 @@ func (fp *Footprint) Perimeter() float64 {
 	return sum
 }
 
-// Edges is how many edges there are to measure from, at least 1.
+// Edges is how many edges there are to measure from, of parts that overlap those of each.
 func (fp *Footprint) Edges() int {
 	edges := 0
 	for i := range fp.Elements {

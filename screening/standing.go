@@ -102,5 +102,5 @@ func (c *company) join(o *company) {
 
 // mostAdjoining is how many others are looked at beside one proposal, and how many may
 // adjoin one another as one structure: as each is compared with each, a thousand take some
-// seconds, and no reef that is applied for module by module has as many.
+// twenty seconds, and no reef that is applied for module by module has as many.
 const mostAdjoining = 1_000
