@@ -3,6 +3,7 @@ package drawing
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/clip"
@@ -106,4 +107,81 @@ func off(p, a, b orb.Point) float64 {
 		t = min(1, max(0, ((p[0]-a[0])*dx+(p[1]-a[1])*dy)/along))
 	}
 	return math.Hypot(p[0]-a[0]-t*dx, p[1]-a[1]-t*dy)
+}
+
+// Hatch fills an area with lines at an angle, in degrees, so far apart.
+func (c *Canvas) Hatch(area orb.Polygon, degrees, apart float64, pen Pen) {
+	kept := make(orb.Polygon, len(area))
+	for i, ring := range area {
+		kept[i] = orb.Ring(drawable(ring))
+	}
+	area = clip.Polygon(c.Bounds, kept)
+	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	turn := func(p orb.Point) orb.Point { return orb.Point{p[0]*cos + p[1]*sin, -p[0]*sin + p[1]*cos} }
+	var path strings.Builder
+	for _, span := range spans(area, turn, apart) {
+		p := orb.Point{span.from*cos - span.at*sin, span.from*sin + span.at*cos}
+		q := orb.Point{span.to*cos - span.at*sin, span.to*sin + span.at*cos}
+		path.WriteString(straight([]orb.Point{p, q}))
+	}
+	c.mark(path.String(), pen)
+}
+
+// Dots puts a dot at each place.
+func (c *Canvas) Dots(places []orb.Point) {
+	var path strings.Builder
+	for _, p := range places {
+		if c.Bounds.Contains(p) {
+			path.WriteString("M" + num(p[0]) + " " + num(p[1]) + "h.01")
+		}
+	}
+	if path.Len() > 0 {
+		c.marks.WriteString(`<path d="` + path.String() + `" fill="none" stroke="#000" stroke-width="1.1" stroke-linecap="round"/>`)
+	}
+}
+
+// Fill blackens an area.
+func (c *Canvas) Fill(ring ...orb.Point) {
+	c.marks.WriteString(fillText(ring...))
+}
+
+func fillText(ring ...orb.Point) string {
+	return `<path d="` + straight(ring) + `z" fill="#000"/>`
+}
+
+// Arrow draws an arrow from a place in a direction, so long, if all of it lies on the canvas.
+func (c *Canvas) Arrow(from, direction orb.Point, long float64) {
+	if to := shifted(from, direction, long); c.holds(arrowWide, from, to) {
+		c.Line([]orb.Point{from, shifted(from, direction, long-arrowLong/2)}, Edge)
+		c.marks.WriteString(arrow(to, direction, -1))
+	}
+}
+
+// Middle is a place in an area as far from its edges as a look at a few finds one, the middle
+// of its box if that is as good.
+func Middle(area orb.Polygon) orb.Point {
+	b := area.Bound()
+	best, most, aside := b.Center(), -1.0, 0.0
+	const steps = 9
+	for i := range steps {
+		for j := range steps {
+			x, y := (i+steps/2)%steps, (j+steps/2)%steps
+			at := orb.Point{b.Min[0] + (float64(x)+0.5)/steps*(b.Max[0]-b.Min[0]), b.Min[1] + (float64(y)+0.5)/steps*(b.Max[1]-b.Min[1])}
+			if !within([]orb.Polygon{area}, at) {
+				continue
+			}
+			least := math.Inf(1)
+			for _, ring := range area {
+				for k := 1; k < len(ring); k++ {
+					least = min(least, off(at, ring[k-1], ring[k]))
+				}
+			}
+			// Of those about as far, the nearest to the middle of all.
+			by := distance(at, b.Center())
+			if least > most*1.01 || least > most*0.99 && by < aside {
+				best, most, aside = at, least, by
+			}
+		}
+	}
+	return best
 }

@@ -60,6 +60,7 @@ func (s *Sheet) visible() {
 	for _, t := range []*string{&s.Title.Activity, &s.Title.Waterbody, &s.Title.Material, &s.Title.Parcels, &s.Title.Day, &s.Section.Missing, &s.Section.Datum, &s.Section.Looking, &s.Section.ToeText} {
 		*t = written.Visible(*t)
 	}
+	s.Title.Activity = capital(s.Title.Activity)
 	if corner := s.Plan.Corner; corner != nil {
 		s.Plan.Corner = func(at orb.Point) string { return written.Visible(corner(at)) }
 	}
