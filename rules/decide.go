@@ -144,10 +144,18 @@ type Choice struct {
 	Book   *Book
 	Path   *Path // nil if none holds
 	Waiver bool  // whether something must be waived for it
+	// Lacks are the requests of a decision that could be an easier path with their answers.
+	Lacks []string
 }
 
 // Choice is what the decision comes to.
-func (d *Decision) Choice() Choice { return Choice{d.Book, d.Path, len(d.Waiver) > 0} }
+func (d *Decision) Choice() Choice {
+	c := Choice{Book: d.Book, Path: d.Path, Waiver: len(d.Waiver) > 0}
+	if d.CouldBe != "" {
+		c.Lacks = d.Lacks
+	}
+	return c
+}
 
 // Harder reports whether a choice by the same book is a more demanding place than another,
 // or needs a waiver where that does not.

@@ -192,6 +192,9 @@ func (r *result) harder(book int, than rules.Choice) []string {
 }
 
 func comesOutAs(id string, c rules.Choice) string {
+	if len(c.Lacks) > 0 {
+		return fmt.Sprintf("%s, with which it is one structure, comes out as %s for want of this: %s", id, choiceText(c), strings.Join(c.Lacks, "; "))
+	}
 	return fmt.Sprintf("%s, with which it is one structure, comes out as %s: see to the whole", id, choiceText(c))
 }
 

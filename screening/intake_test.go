@@ -256,6 +256,19 @@ func TestPartsAreOneStructure(t *testing.T) {
 	}
 }
 
+// What a part lacks is asked for, and not only where the whole comes to.
+func TestWhatAPartLacksIsAskedFor(t *testing.T) {
+	site := sketchtest.PlainSite("")
+	const sound = `,"kind":"sill","accuracy_ft":0.1,"datum":"NAVD88","elevation_accuracy_ft":0.1`
+	site["proposals"] = []string{bar(`"id":"p","part":1`+sound+`,"crest_elev_ft":1`, 0, 40), bar(`"id":"p","part":2`+sound, 50, 90)}
+	j, err := job.Load("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [./town.yaml]\nproposals: proposals\nlayers: {high_water: {file: high, surveyed: seen, accuracy: 0.1 ft, datum: NAVD88, date: 2024-05-01}}\n"))
+	require.NoError(t, err)
+	out := sketchtest.Memory{}
+	_, err = Run(context.Background(), j, sketchtest.WithBook{Sketch: site, Criteria: []string{"measure: crest_above_mhw, at_most: 1.5 ft"}}, out, Options{Workers: 1})
+	require.NoError(t, err)
+	require.Contains(t, out["requests.csv"].String(), "part 2 of p, with which it is one structure, comes out as full for want of this: the proposal states no crest_elev_ft")
+}
+
 // What each part states is weighed: a crest of 1 ft above high water by the first, of 1.45 ft
 // good to 0.5 ft by the second, against 1.5 ft at most. The second alone is a close call.
 func TestEachPartIsWeighed(t *testing.T) {
