@@ -132,6 +132,9 @@ func (c *Canvas) Shows(area orb.Polygon) bool {
 	return within([]orb.Polygon{area}, c.Bounds.Center())
 }
 
+// ShowsLine reports whether any of a line lies on the canvas.
+func (c *Canvas) ShowsLine(points []orb.Point) bool { return len(c.clipped(points)) > 0 }
+
 // clipped is what of a line lies on the canvas, simplified.
 func (c *Canvas) clipped(points []orb.Point) []orb.LineString {
 	var pieces []orb.LineString

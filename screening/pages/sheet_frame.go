@@ -88,8 +88,17 @@ func (s *Sheet) drawings() *drawings {
 			made.unplaced = append(made.unplaced, l.Name)
 		}
 	}
-	note := func(texts ...string) { made.unplaced = append(made.unplaced, texts...) }
-	note(s.Plan.draw(first, func(l Length) bool { return in(first, l) && (!drawn[l.Name] || l.Tidal) })...)
+	var unnamed []string
+	draw := func(v *view, chosen func(Length) bool) {
+		unplaced, names := s.Plan.draw(v, chosen)
+		made.unplaced = append(made.unplaced, unplaced...)
+		for _, name := range names {
+			if !slices.Contains(unnamed, name) {
+				unnamed = append(unnamed, name)
+			}
+		}
+	}
+	draw(first, func(l Length) bool { return in(first, l) && (!drawn[l.Name] || l.Tidal) })
 	page := drawing.NewCanvas(0, 0, sheetWide, sheetHigh)
 	strip(page, first, planHigh, s)
 	section, unsaid := s.Section.draw(0, planHigh+stripHigh, sheetWide, planHigh+stripHigh+sectionHigh)
@@ -106,12 +115,15 @@ func (s *Sheet) drawings() *drawings {
 	made.sheets, made.labels = append(made.sheets, page), append(made.labels, fmt.Sprintf("Plan, section and vicinity of %s", s.ID))
 	for i, v := range parts {
 		matchLines(v, parts, i)
-		note(s.Plan.draw(v, func(l Length) bool { return l.Kind != Overall && in(v, l) })...)
+		draw(v, func(l Length) bool { return l.Kind != Overall && in(v, l) })
 		page := drawing.NewCanvas(0, 0, sheetWide, sheetHigh)
 		page.Add(v.Canvas)
 		strip(page, v, partHigh, s)
 		frame(page, partHigh, partHigh+stripHigh)
 		made.sheets, made.labels = append(made.sheets, page), append(made.labels, fmt.Sprintf("Plan of %s, part %d of %d", s.ID, i+1, len(parts)))
+	}
+	if unnamed != nil {
+		made.notes = append(made.notes, "Not named on every plan, for want of room: "+strings.Join(unnamed, "; ")+".")
 	}
 	return made
 }

@@ -10,17 +10,16 @@ import (
 	"waterward/screening/drawing"
 )
 
-// draw draws the plan into a view, of its lengths those chosen, and returns which of them
-// found no place.
-func (p *Plan) draw(v *view, chosen func(Length) bool) (unplaced []string) {
+// draw draws the plan into a view, of its lengths those chosen, and returns which of them,
+// and which names, found no place.
+func (p *Plan) draw(v *view, chosen func(Length) bool) (unplaced, unnamed []string) {
 	p.grounds(v)
 	p.courses(v)
 	p.structure(v)
 	p.cut(v)
 	unplaced = p.lengths(v, chosen)
 	p.names(v)
-	v.Place() // names that find no place are told in the notes and tables
-	return unplaced
+	return unplaced, v.Place()
 }
 
 // How areas are filled, in degrees and hundredths of an inch apart.
@@ -206,7 +205,12 @@ func (p *Plan) names(v *view) {
 	for _, g := range p.Grounds {
 		var on []orb.Polygon
 		for _, area := range g.Areas {
-			on = append(on, v.area(area))
+			if area = v.area(area); v.Shows(area) {
+				on = append(on, area)
+			}
+		}
+		if on == nil {
+			continue
 		}
 		v.AreaName(g.Names[0], g.Names, false, 0, on...)
 	}
@@ -215,8 +219,9 @@ func (p *Plan) names(v *view) {
 
 func (p *Plan) nameCourses(v *view, kind CourseKind) {
 	for _, c := range p.Lines {
-		if c.Kind == kind && len(c.Names) > 0 {
-			v.LineName(c.Names[0], c.Names, kind == HighWater || kind == HighWaterUnfaced, c.owner, v.lines(c.Lines)...)
+		lines := v.lines(c.Lines)
+		if c.Kind == kind && len(c.Names) > 0 && slices.ContainsFunc(lines, v.ShowsLine) {
+			v.LineName(c.Names[0], c.Names, kind == HighWater || kind == HighWaterUnfaced, c.owner, lines...)
 		}
 	}
 }
