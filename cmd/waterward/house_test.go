@@ -36,7 +36,7 @@ var mayImport = map[string]string{
 	"screening/drawing":    "",
 	"screening/pages":      "geo/text screening/drawing",
 	"screening/field":      "geo/text",
-	"screening":            "geo/text geo/flat geo/crs geo/geojson geo rules screening/work screening/job screening/inputs screening/layers screening/out screening/site screening/front screening/envelope screening/pages screening/field",
+	"screening":            "geo/text geo/flat geo/crs geo/geojson geo rules screening/work screening/job screening/inputs screening/layers screening/out screening/site screening/front screening/envelope screening/drawing screening/pages screening/field",
 	"screening/sketchtest": "geo/crs screening/job screening/out",
 	"testdata/published":   "",
 	"cmd/coastgen":         "",
