@@ -176,13 +176,7 @@ func (m *marks) openings() {
 func (m *marks) distances() {
 	for _, d := range m.site.Distances() {
 		signed, from, to := d.Length, d.Line[0], d.Line[len(d.Line)-1]
-		says := d.Title + ": " + job.FeetText(math.Abs(signed))
-		switch {
-		case signed < 0 && d.Layer == "riparian":
-			says += " across it"
-		case signed < 0:
-			says += " landward of it"
-		}
+		says := d.Title + ": " + job.FeetText(math.Abs(signed)) + d.Side()
 		name := says
 		if d.Feature != "" {
 			says += " (" + d.Feature + ")"

@@ -33,11 +33,7 @@ func newFieldFiles(j *job.Job, asked bool) *fieldFiles {
 	if !asked {
 		return &fieldFiles{}
 	}
-	title := j.Title
-	if title == "" {
-		title = "Screened proposals"
-	}
-	return &fieldFiles{title: title, grid: j.StakeoutCRS.System}
+	return &fieldFiles{title: titleOf(j), grid: j.StakeoutCRS.System}
 }
 
 // gridName is the grid asked for, as run.json has it.

@@ -41,7 +41,7 @@ func (r *result) outcome() string {
 	found := onEasiest
 	for i := range r.decisions {
 		switch d := &r.decisions[i]; {
-		case harder(d):
+		case offEasiest(d):
 			return onHarder
 		case len(d.Waiver) > 0:
 			found = waiverOnly
@@ -50,9 +50,9 @@ func (r *result) outcome() string {
 	return found
 }
 
-// harder reports whether an easier path is for such a structure, or none but the last, which
+// offEasiest reports whether an easier path is for such a structure, or none but the last, which
 // takes all that is left over.
-func harder(d *rules.Decision) bool {
+func offEasiest(d *rules.Decision) bool {
 	paths := d.Book.Paths
 	return len(d.BlockedBy) > len(d.Waiver) || len(paths) > 1 && d.Path == paths[len(paths)-1]
 }
@@ -76,7 +76,7 @@ func (r *result) certainty() rules.Certainty {
 func (r *result) shortly() string {
 	var paths []string
 	for i := range r.decisions {
-		if d := &r.decisions[i]; harder(d) || len(d.Waiver) > 0 {
+		if d := &r.decisions[i]; offEasiest(d) || len(d.Waiver) > 0 {
 			paths = append(paths, d.Book.Authority+" "+pathText(d))
 		}
 	}

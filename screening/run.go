@@ -62,6 +62,9 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 		return nil, err
 	}
 	run.report.Warnings = slices.Concat(in.warnings(), run.unknown.told(), run.gaveWay.told(), o.log.Warnings(), o.layers.Twice, run.field.warnings())
+	if len(run.undrawn) > 0 {
+		run.report.Warnings = append(run.report.Warnings, fmt.Sprintf("no sheets are drawn of %s, which cannot be measured", job.Few(run.undrawn)))
+	}
 	run.report.Doubts = append(o.layers.Doubts(run.radius), site.Contradicted(o.layers, run.radius)...)
 	run.report.Outcomes, run.report.Requests = run.sums.byAuthority(o.books.Live()), run.sums.often()
 	run.note()
@@ -82,6 +85,7 @@ type run struct {
 	sums    count
 	unknown words
 	gaveWay gaveWay
+	undrawn []string // of what sheets were asked for, and nothing could be measured
 }
 
 // note adds to the report what holds of the books that have decided, and what must be seen
@@ -152,6 +156,9 @@ func (r *run) count(result *result) {
 	if result.p.Of.Aside != "" {
 		r.report.Aside++
 		return
+	}
+	if result.site == nil && slices.Contains(r.options.Sheets.IDs, result.p.ID) {
+		r.undrawn = append(r.undrawn, result.p.ID)
 	}
 	if result.p.Err != nil {
 		r.report.Unusable++

@@ -60,6 +60,9 @@ func (s Sheets) settled(r *roster) (Sheets, error) {
 			ids = strings.Split(text, ",")
 		}
 		for _, id := range ids {
+			if !known(id) {
+				id = strings.TrimSpace(id)
+			}
 			if made.IDs = append(made.IDs, id); !known(id) {
 				lost.add(fmt.Sprintf("%.60q", id))
 			}
@@ -80,7 +83,7 @@ func (t *triage) sheet(b *run, r *result) *pages.Sheet {
 	}
 	p := planOf(r)
 	made.Plan, made.Section = p.draw(), sectionOf(p)
-	made.Notes = slices.Concat([]string{p.signNotes()}, p.lineNotes(), p.datumNotes())
+	made.Notes = slices.Concat([]string{p.signNotes()}, p.partNotes(), p.unseenNotes(), p.lineNotes(), p.datumNotes())
 	return made
 }
 
@@ -128,25 +131,33 @@ var forms = []struct{ measure, name, unit string }{
 	{"wetland_overlap", "Wetland covered", "sq ft"},
 }
 
-// perUnit are the units of the forms in SI.
-var perUnit = map[string]float64{"ft": job.Foot, "sq ft": job.SquareFoot, "cu yd": job.CubicYard, "cu yd/ft": job.CubicYard / job.Foot}
+// acre is the unit of areas beside square feet.
+var acre, _ = rules.FindUnit("acre", rules.Area)
 
-// acre is one in square metres.
-const acre = 43560 * job.SquareFoot
+// figureOf is a measure as a form takes it, with what is in doubt of it.
+func figureOf(s *site.Site, measure, unit string) string {
+	v := s.Measure(rules.Ref{Measure: measure})
+	if v.Unknown != "" {
+		return "not known: " + v.Unknown
+	}
+	column := site.RecordOf(measure).Column
+	text := job.Fixed(v.Number/column.PerUnit, max(2, column.Decimals)) + " " + unit
+	if measure == "footprint_area" {
+		text += " (" + job.Fixed(acre.FromSI(v.Number), 4) + " acre)"
+	}
+	for _, d := range v.Doubts {
+		if d.Within == 0 { // it bears on the number, however near a limit that is
+			text += "; in doubt: " + d.Says
+		}
+	}
+	return text
+}
 
 // figuresOf are the figures for the forms.
 func figuresOf(r *result) []pages.Figure {
 	var made []pages.Figure
 	for _, f := range forms {
-		v := r.site.Values[f.measure]
-		text := "not known: " + v.Unknown
-		if v.Unknown == "" {
-			text = job.Fixed(v.Number/perUnit[f.unit], 2) + " " + f.unit
-			if f.measure == "footprint_area" {
-				text += " (" + job.Fixed(v.Number/acre, 4) + " acre)"
-			}
-		}
-		made = append(made, pages.Figure{Name: f.name, Value: text})
+		made = append(made, pages.Figure{Name: f.name, Value: figureOf(r.site, f.measure, f.unit)})
 	}
 	for _, own := range []struct{ name, value string }{
 		{"Material", r.p.Words["material"]}, {"Fill proposed", r.p.Words["fill"]},

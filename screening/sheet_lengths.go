@@ -36,17 +36,15 @@ func (p *plan) distances() []pages.Length {
 			Kind: pages.Distance, From: p.at(d.Line[0]), To: p.at(d.Line[len(d.Line)-1]), Text: number + " to " + to,
 			Tidal: strings.HasPrefix(d.Measure, "mhw_") || strings.HasPrefix(d.Measure, "mlw_"),
 		}
-		side := ""
 		switch {
-		case d.Length < 0 && d.Layer == "riparian":
-			length.Text, side = strings.TrimSpace(number+" across "+to+" "+d.Feature), " across it"
-		case d.Length < 0 && d.Layer == "low_water": // as is seen
-			side = " landward of it"
-		case d.Length < 0:
-			length.Text, side = number+" landward of "+to, " landward of it"
+		case d.Length >= 0, d.Layer == "low_water": // as is seen
+		case d.Layer == "riparian":
+			length.Text = strings.TrimSpace(number + " across " + to + " " + d.Feature)
+		default:
+			length.Text = number + " landward of " + to
 		}
 		length.Others = p.alike(d)
-		length.Name = strings.ToUpper(d.Title[:1]) + d.Title[1:] + ": " + number + " ft" + side
+		length.Name = strings.ToUpper(d.Title[:1]) + d.Title[1:] + ": " + number + " ft" + d.Side()
 		if d.Feature != "" {
 			length.Name += " (" + d.Feature + ")"
 		}

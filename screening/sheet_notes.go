@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"waterward/rules"
 	"waterward/screening/job"
 	"waterward/screening/layers"
 )
@@ -37,6 +38,34 @@ func (p *plan) datumNotes() []string {
 		accuracy = "within " + job.FeetText(off)
 	}
 	return append(made, fmt.Sprintf("Proposal drawn on %s, %s.", s.Proposal.Of.CRS().Datum, accuracy))
+}
+
+// partNotes say which of its parts states what is told of all of it, if they differ.
+func (p *plan) partNotes() []string {
+	if len(p.r.p.Variants) == 0 {
+		return nil
+	}
+	return []string{"Its parts state different things; kind, material and heights are those of " + p.r.p.Of.PartTitle() + "."}
+}
+
+// unseenNotes say why of what a drawing should show nothing is there: it is not known, or it
+// lies far off.
+func (p *plan) unseenNotes() []string {
+	var made, far []string
+	for _, of := range []struct{ measure, name string }{
+		{"seagrass_nearest", "seagrass"}, {"wetland_nearest", "wetlands"}, {"channel_nearest", "channels"}, {"riparian_nearest", "riparian lines"},
+	} {
+		switch v := p.s.Measure(rules.Ref{Measure: of.measure}); {
+		case v.Unknown != "":
+			made = append(made, "Of "+of.name+" it is not known how near: "+v.Unknown+".")
+		case v.Bound == rules.MoreThan:
+			far = append(far, of.name+" within "+job.FeetText(v.Number))
+		}
+	}
+	if far != nil {
+		made = append(made, "As mapped there are no "+strings.Join(far, ", no ")+".")
+	}
+	return made
 }
 
 // lineNotes say of which date, source and accuracy the tidal lines are.

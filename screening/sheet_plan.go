@@ -113,30 +113,34 @@ func (p *plan) nearBy(area orb.MultiPolygon) []orb.Polygon {
 func (p *plan) limits() []pages.Course {
 	excluded := p.r.excluded()
 	var made []pages.Course
+	var whose []texts
 	at := map[string]int{}
 	for _, l := range p.r.limits {
-		var who texts
-		for _, of := range l.Of {
-			if !excluded[of.Path] && p.applies(of.Criterion) {
-				who.add(of.Book.Authority)
-			}
-		}
-		if len(who) == 0 {
-			continue
-		}
 		// What lies as far from the same layer is one line, whatever is measured to it.
 		key := fmt.Sprint(l.Layer, l.Distance)
 		i, known := at[key]
+		for _, of := range l.Of {
+			if excluded[of.Path] || !p.applies(of.Criterion) {
+				continue
+			}
+			if !known {
+				i, known = len(made), true
+				at[key] = i
+				title := strings.TrimPrefix(layers.KindOfLayer(l.Layer).Title, "the ")
+				made, whose = append(made, pages.Course{Kind: pages.Limit, Names: []string{job.FeetText(l.Distance) + " from " + strings.TrimSuffix(title, " line")}}), append(whose, nil)
+			}
+			whose[i].add(of.Book.Authority)
+		}
 		if !known {
-			i = len(made)
-			at[key] = i
-			title := strings.TrimPrefix(layers.KindOfLayer(l.Layer).Title, "the ")
-			made = append(made, pages.Course{Kind: pages.Limit, Names: []string{job.FeetText(l.Distance) + " from " + strings.TrimSuffix(title, " line") + ": " + strings.Join(who, ", ")}})
+			continue
 		}
 		line := p.line(l.Line)
 		if !slices.ContainsFunc(made[i].Lines, func(o []orb.Point) bool { return slices.Equal(o, line) }) {
 			made[i].Lines = append(made[i].Lines, line)
 		}
+	}
+	for i := range made {
+		made[i].Names[0] += ": " + strings.Join(whose[i], ", ")
 	}
 	return made
 }

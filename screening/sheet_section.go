@@ -37,6 +37,9 @@ func sectionOf(p *plan) pages.Section {
 	if low.Unknown == "" {
 		made.LowWater = feet(low.Number)
 	}
+	if len(high.Doubts)+len(high.Also)+len(low.Doubts)+len(low.Also) > 0 {
+		made.Words = append(made.Words, "the heights of mean high or mean low water are in doubt: see what is to be asked for")
+	}
 	planes, _, _ := s.DatumPlanes()
 	for _, level := range planes {
 		made.Planes = append(made.Planes, pages.Level{Name: level.Name, Feet: feet(level.Metres)})

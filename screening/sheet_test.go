@@ -1,6 +1,8 @@
 package screening
 
 import (
+	"io"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -106,6 +108,49 @@ func TestSheetsOfAll(t *testing.T) {
 		}
 	}
 	require.Equal(t, []int{6, 5}, []int{lengths, openings})
+}
+
+// edited is the demo with one of its files changed.
+type edited struct {
+	sketchtest.Folder
+	name string
+	by   *strings.Replacer
+}
+
+func (e edited) Open(name string) (io.ReadCloser, error) {
+	file, err := e.Folder.Open(name)
+	if err != nil || filepath.Base(name) != e.name {
+		return file, err
+	}
+	defer file.Close()
+	text, err := io.ReadAll(file)
+	return io.NopCloser(strings.NewReader(e.by.Replace(string(text)))), err
+}
+
+// TestALimitNamesAllWhoSetIt: the state ends its easiest path 10 ft from mean high water by the
+// farthest toe, the county, changed, by the nearest edge: one line, which both set.
+func TestALimitNamesAllWhoSetIt(t *testing.T) {
+	out := sketchtest.Memory{}
+	files := edited{sketchtest.Folder(sketchtest.DemoDir), "county.yaml", strings.NewReplacer("measure: mhw_farthest", "measure: mhw_nearest", "mhw_farthest:", "mhw_nearest:")}
+	_, err := Run(t.Context(), sketchtest.DemoJob(t), files, out, Options{Sheets: Sheets{IDs: []string{"P-05"}}})
+	require.NoError(t, err)
+	require.Contains(t, wordsOn(out["sheets/P-05.html"].String())[0], "10 ft from mean high water: state, county")
+}
+
+// TestWhatIsNotKnownIsNotLeftOut: without a layer of seagrass its absence from the drawing
+// would read as none; what is in doubt of a figure stands beside it.
+func TestWhatIsNotKnownIsNotLeftOut(t *testing.T) {
+	j := sketchtest.DemoJob(t)
+	j.Layers.Seagrass = nil
+	j.Layers.HighWater.Date = "1990-05-12" // older than the ten years it may be
+	out := sketchtest.Memory{}
+	report, err := Run(t.Context(), j, sketchtest.Folder(sketchtest.DemoDir), out, Options{Sheets: Sheets{IDs: []string{"P-05", "P-17"}}})
+	require.NoError(t, err)
+	page := out["sheets/P-05.html"].String()
+	require.Contains(t, strings.Join(wordsOn(page)[0], " ")+page, "Of seagrass it is not known how near: no seagrass layer was given; add layers.seagrass.")
+	require.Regexp(t, `<td>Seagrass covered</td><td>not known: no seagrass layer was given`, page)
+	require.Regexp(t, `<td>Length along the bank</td><td>204.80 ft; in doubt: [^<]*1990-05-12`, page)
+	require.Contains(t, report.Warnings, "no sheets are drawn of P-17, which cannot be measured")
 }
 
 // TestSheetsOfNobody: an id that no proposal has ends the run before it writes.

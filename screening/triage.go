@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -209,12 +210,8 @@ func measuredTo(r *result, of *rules.Result) string {
 
 // about is what the page says of the run.
 func (r *run) about() pages.Triage {
-	title := r.job.Title
-	if title == "" {
-		title = "Screened proposals"
-	}
 	made := pages.Triage{
-		Title: title, Day: r.job.DecisionDate.Format("2 January 2006"), Caution: caution,
+		Title: titleOf(r.job), Day: r.job.DecisionDate.Format("2 January 2006"), Caution: caution,
 		Evidence: fmt.Sprintf("%d of the %d limits used rest on accounts, practice or memory and not on the rule's own text.", r.report.Unread, r.report.Limits),
 		Notices:  r.report.Notices,
 		Warnings: slices.Concat(r.report.Warnings, r.report.Doubts, r.report.Idle, r.report.Datums),
@@ -222,6 +219,9 @@ func (r *run) about() pages.Triage {
 	made.Sources = r.sources()
 	return made
 }
+
+// titleOf is what pages and files are headed with.
+func titleOf(j *job.Job) string { return cmp.Or(j.Title, "Screened proposals") }
 
 // sources are the inputs, as pages tell of them.
 func (r *run) sources() []pages.Source {

@@ -16,7 +16,6 @@ type Dimension struct {
 	// and Far how far; at 0 it stands between the two places themselves.
 	Away orb.Point
 	Far  float64
-	Size float64 // of letters; 0: DimensionSize, and if that fits nowhere NameSize
 }
 
 // The arrow of a dimension: three times as long as wide (ASME Y14.2), and what its lines
@@ -132,11 +131,7 @@ func (c *Canvas) Dimension(d Dimension) {
 		}
 		marks += arrow(p, on, -1) + arrow(q, on, 1)
 	}
-	sizes := []float64{DimensionSize, NameSize}
-	if d.Size > 0 {
-		sizes = []float64{d.Size}
-	}
-	c.wait(&pending{name: d.Name, lines: []string{d.Text}, sizes: sizes, owner: owner, marks: marks, breaks: LowShore.Price, choose: func(w, h float64) []candidate {
+	c.wait(&pending{name: d.Name, lines: []string{d.Text}, sizes: []float64{DimensionSize, NameSize}, owner: owner, marks: marks, breaks: LowShore.Price, choose: func(w, h float64) []candidate {
 		return wordsOf(p, q, on, long, w, h)
 	}})
 }

@@ -45,10 +45,16 @@ func capital(text string) string {
 // drawings are the sheets with drawings, without their title blocks, and what was not drawn:
 // lengths that found no place, and notes.
 type drawings struct {
-	sheets   []*drawing.Canvas
-	labels   []string
+	sheets   []drawnSheet
 	unplaced []string
 	notes    []string
+}
+
+// drawnSheet is one of them, with what it shows and at how many feet an inch.
+type drawnSheet struct {
+	page  *drawing.Canvas
+	label string
+	scale float64
 }
 
 func (s *Sheet) drawings() *drawings {
@@ -112,7 +118,7 @@ func (s *Sheet) drawings() *drawings {
 	foot := planHigh + stripHigh + sectionHigh
 	page.Line([]orb.Point{{vicinityWide, foot}, {vicinityWide, sheetHigh}}, drawing.Border)
 	page.Line([]orb.Point{{0, sheetHigh - stripLabel}, {vicinityWide, sheetHigh - stripLabel}}, drawing.Border)
-	made.sheets, made.labels = append(made.sheets, page), append(made.labels, fmt.Sprintf("Plan, section and vicinity of %s", s.ID))
+	made.sheets = append(made.sheets, drawnSheet{page, fmt.Sprintf("Plan, section and vicinity of %s", s.ID), scale})
 	for i, v := range parts {
 		matchLines(v, parts, i)
 		draw(v, func(l Length) bool { return l.Kind != Overall && in(v, l) })
@@ -120,7 +126,7 @@ func (s *Sheet) drawings() *drawings {
 		page.Add(v.Canvas)
 		strip(page, v, partHigh, s)
 		frame(page, partHigh, partHigh+stripHigh)
-		made.sheets, made.labels = append(made.sheets, page), append(made.labels, fmt.Sprintf("Plan of %s, part %d of %d", s.ID, i+1, len(parts)))
+		made.sheets = append(made.sheets, drawnSheet{page, fmt.Sprintf("Plan of %s, part %d of %d", s.ID, i+1, len(parts)), v.scale})
 	}
 	if unnamed != nil {
 		made.notes = append(made.notes, "Not named on every plan, for want of room: "+strings.Join(unnamed, "; ")+".")

@@ -24,13 +24,9 @@ func (s *Sheet) Write(w io.Writer) error {
 	d := s.drawings()
 	data := sheetData{Sheet: s, Tables: paginate(s.tables(d))}
 	data.Of = len(d.sheets) + len(data.Tables)
-	scale, _ := s.Plan.overview(sheetWide, planHigh)
-	for i, page := range d.sheets {
-		if i > 0 {
-			scale = smallestPlan
-		}
-		s.titleBlock(page, i+1, data.Of, fmt.Sprintf("1 in = %s ft", plain(scale)))
-		data.Drawings = append(data.Drawings, svg(page, d.labels[i], i+1))
+	for i, of := range d.sheets {
+		s.titleBlock(of.page, i+1, data.Of, fmt.Sprintf("1 in = %s ft", plain(of.scale)))
+		data.Drawings = append(data.Drawings, svg(of.page, of.label, i+1))
 	}
 	return write(w, "sheet", template.FuncMap{
 		"number": func(i int) int { return len(d.sheets) + i + 1 },

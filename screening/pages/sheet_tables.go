@@ -71,8 +71,11 @@ func keptOff(d *Decision) string {
 		}
 		said = append(said, path+": "+strings.Join(parts, ", "))
 	}
-	if said == nil {
+	switch {
+	case said == nil && d.Path == 0:
 		return "nothing; it is the easiest path"
+	case said == nil:
+		return "no easier path is for such a structure"
 	}
 	return strings.Join(said, "; ")
 }

@@ -38,8 +38,10 @@ func (s *Sheet) vicinity(plan *view) *drawing.Canvas {
 		}
 	}
 	b := plan.Bounds
-	box := [][]orb.Point{{v.at(plan.feet(b.Min)), v.at(plan.feet(orb.Point{b.Max[0], b.Min[1]})), v.at(plan.feet(b.Max)), v.at(plan.feet(orb.Point{b.Min[0], b.Max[1]}))}}
-	site := append(box[0], box[0][0])
+	var site []orb.Point
+	for _, corner := range b.ToRing() {
+		site = append(site, v.at(plan.feet(corner)))
+	}
 	v.Line(site, drawing.Structure)
 	v.PointName("SITE", []string{"SITE"}, true, 0, site[0], false)
 	if s.Title.Waterbody != "" {

@@ -30,6 +30,17 @@ type DrawnLine struct {
 	Layer, Feature string  // what it was taken from
 }
 
+// Side says on which side of what it was taken from a length below zero lies; empty of others.
+func (d DrawnLine) Side() string {
+	switch {
+	case d.Length >= 0:
+		return ""
+	case d.Layer == "riparian":
+		return " across it"
+	}
+	return " landward of it"
+}
+
 // NarrowOpening stands for an opening that is not the narrowest, which is no measure.
 const NarrowOpening = "opening"
 

@@ -148,11 +148,12 @@ type Plane struct {
 }
 
 // DatumPlanes are the datums of the nearest station that can be set against the proposal's
-// own, and which station that is; none without a station or a datum.
+// own, and which station that is; none without a datum, or a station so near that its datums
+// are those of the site.
 func (s *Site) DatumPlanes() (planes []Plane, station string, away float64) {
 	of, away := s.station()
 	datum, err := levels.ParseDatum(s.Proposal.Words["datum"])
-	if of == nil || err != nil {
+	if of == nil || err != nil || !(away <= farStation) {
 		return nil, "", 0
 	}
 	for _, e := range of.InAll(0, datum) {
