@@ -83,7 +83,7 @@ func (t *triage) sheet(b *run, r *result) *pages.Sheet {
 	}
 	p := planOf(r)
 	made.Plan, made.Section = p.draw(), sectionOf(p)
-	made.Notes = slices.Concat([]string{p.signNotes()}, p.partNotes(), p.unseenNotes(), p.lineNotes(), p.datumNotes())
+	made.Notes = slices.Concat([]string{p.signNotes()}, p.partNotes(), p.unseenNotes(), p.datumNotes(), p.lineNotes())
 	return made
 }
 

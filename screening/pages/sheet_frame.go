@@ -23,14 +23,14 @@ const (
 	stripHigh    = 54.0  // scale and north
 	sectionHigh  = 282.0
 	vicinityWide = 236.0
-	titleHigh    = 104.0
+	titleHigh    = 92.0
 	stripLabel   = 46.0 // below the vicinity
 )
 
 // Notes of the first sheet are set in letters of this size, so far apart.
 const (
-	noteSize = 11.5
-	noteStep = 13.6
+	noteSize = 11.2
+	noteStep = 12.6
 )
 
 // capital begins a text with a capital.
@@ -253,8 +253,8 @@ func (s *Sheet) titleBlock(page *drawing.Canvas, sheet, of int, scale string) {
 		if x0 > left {
 			page.Line([]orb.Point{{x0, y}, {x0, y + titleHigh/4}}, drawing.Edge)
 		}
-		page.Text(orb.Point{x0 + 4, y + 9}, "start", caption, 8, false)
-		page.Text(orb.Point{x0 + 4, y + 22}, "start", drawing.Shortened(value, 13, true, x1-x0-8), 13, true)
+		page.Text(orb.Point{x0 + 4, y + 8.5}, "start", caption, 8, false)
+		page.Text(orb.Point{x0 + 4, y + 20}, "start", drawing.Shortened(value, 13, true, x1-x0-8), 13, true)
 	}
 	b, c := left+205, left+385
 	cell(left, b, 0, "PROPOSAL", s.ID)
