@@ -55,11 +55,12 @@ type strand struct {
 	runs        []run
 }
 
-// run says which item the edges of a strand from a vertex on belong to.
+// run says which line of which item the edges of a strand from a vertex on are.
 type run struct {
 	from     int
 	item     int32
-	reversed bool // against the direction in which the item was drawn
+	part     int32 // of the lines of the item
+	reversed bool  // against the direction in which the item was drawn
 }
 
 type span struct{ strand, from, to int32 } // vertices from..to of a strand
@@ -75,8 +76,10 @@ type LayerBuilder struct {
 // AddLine adds a line feature; items are numbered in the order added.
 func (b *LayerBuilder) AddLine(lines ...orb.LineString) {
 	item := b.item(Item{Bound: flat.BoundOf(orb.MultiLineString(lines))})
-	for _, line := range lines {
-		b.strand(line, item)
+	for part, line := range lines {
+		if b.strand(line, item) {
+			b.layer.strands[len(b.layer.strands)-1].runs[0].part = int32(part)
+		}
 	}
 }
 

@@ -101,7 +101,7 @@ func (s strand) reverse() strand {
 		if i+1 < len(s.runs) {
 			end = s.runs[i+1].from
 		}
-		out.runs = append(out.runs, run{edges - end, s.runs[i].item, !s.runs[i].reversed})
+		out.runs = append(out.runs, run{edges - end, s.runs[i].item, s.runs[i].part, !s.runs[i].reversed})
 	}
 	return out
 }

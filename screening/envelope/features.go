@@ -158,7 +158,7 @@ func (r *Result) LateralFeatures(label string) [][]byte {
 				continue
 			}
 			made = append(made, out.LineFeature(f.shore.Footprint.Plane, l.line, []geojson.Member{
-				{Key: "id", Raw: out.Text(label + " " + strconv.Itoa(i+1) + " " + l.end).JSON},
+				{Key: "id", Raw: out.Text(r.Name + " " + strconv.Itoa(i+1) + " " + l.end).JSON},
 				{Key: "parcel_id", Raw: out.Text(label).JSON},
 				{Key: "method", Raw: out.Text("constructed " + l.method + "; not surveyed").JSON},
 				{Key: "made_by", Raw: out.Text(layers.MadeBy).JSON},

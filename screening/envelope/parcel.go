@@ -65,6 +65,7 @@ func keyOf(fronts []*front.Front) string {
 // Result is what an envelope says of a holding.
 type Result struct {
 	Of     Holding
+	Name   string // of its parcel, that no other has; what is made for it is named by it
 	fronts []*frontEnvelope
 	paths  []pathTotal // in the order of the envelope's paths
 	Best   []best      // by book
@@ -113,6 +114,7 @@ func (e *Search) Work(h Holding) *Result {
 		}
 		return out
 	}
+	out.Name = e.Layers.Layer("parcels").Distinct(h.Item)
 	var wrong []error
 	for _, f := range h.Fronts {
 		at := e.at(f)
@@ -213,7 +215,7 @@ func (f *frontEnvelope) run(path int) float64 {
 }
 
 func (e *Search) candidateID(r *Result, p *sited) string {
-	return e.Layers.Layer("parcels").Items[r.Of.Item].Label + " " + p.book.Authority + " " + p.path.ID
+	return r.Name + " " + p.book.Authority + " " + p.path.ID
 }
 
 // blocks names what takes the most of the path's band, or that it is too small.

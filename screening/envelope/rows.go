@@ -1,7 +1,6 @@
 package envelope
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -211,7 +210,7 @@ func (e *Search) waterOf(f *front.Front) string {
 func (e *Search) stations(r *Result) string {
 	var made []string
 	for _, f := range r.Of.Fronts {
-		made = append(made, fmt.Sprintf("%s %s-%s", e.waterOf(f), job.Fixed(f.From/job.Foot, 2), job.Fixed(f.To/job.Foot, 2)))
+		made = append(made, f.Stations(e.Layers.Layer("high_water")))
 	}
 	return strings.Join(made, "; ")
 }

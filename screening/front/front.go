@@ -21,10 +21,18 @@ type Front struct {
 	Strand   int         // of the high water layer
 	Item     int         // of the high water layer, at from
 	From, To float64     // stations in metres from the first position of the strand; over the seam of a closed one to is more than its length
+	Along    []Piece     // the mapped lines that it runs along, in order
 	Whole    bool        // all of a closed strand
 	Points   []orb.Point // degrees, along the strand, with every vertex of it between
 	Gap      float64     // metres, greatest distance between the shore and the parcel over it; 0 where the parcel reaches or overlaps it
 	Why      string      // why frontage cannot be told here; then parcel is -1
+}
+
+// Piece is a stretch of one mapped line.
+type Piece struct {
+	Item     int     // of the high water layer
+	Part     int     // which of its lines, from 1; 0 if it has only one
+	From, To float64 // stations in metres from the first position of the line as mapped
 }
 
 const (
@@ -77,12 +85,19 @@ func Find(ctx context.Context, m *layers.Set, radius, tolerance float64, workers
 type frontage struct {
 	layers         *layers.Set
 	shore, parcels *geo.Layer
-	radius         float64 // within which evidence of the water side is looked for
-	tolerance      float64 // how far a parcel may end from the shore
+	radius         float64      // within which evidence of the water side is looked for
+	tolerance      float64      // how far a parcel may end from the shore
+	parted         map[int]bool // items of the shore of more than one line
 }
 
 func newFrontage(m *layers.Set, radius, tolerance float64) *frontage {
-	return &frontage{m, m.Layer("high_water").Geo, m.Layer("parcels").Geo, radius, tolerance}
+	f := &frontage{m, m.Layer("high_water").Geo, m.Layer("parcels").Geo, radius, tolerance, map[int]bool{}}
+	for n := range f.shore.Strands() {
+		for _, line := range f.shore.Mapped(n) {
+			f.parted[line.Item] = f.parted[line.Item] || line.Part > 0
+		}
+	}
+	return f
 }
 
 // chunk is a piece of a strand, from one of its vertices to another.
@@ -113,20 +128,12 @@ type stretch struct {
 
 // find walks every strand in chunks of so many metres.
 func (f *frontage) find(ctx context.Context, length float64, workers int) ([]Front, error) {
-	strands := make([][]*chunk, f.shore.Strands())
-	var all []*chunk
-	for n := range strands {
-		strands[n] = f.cut(n, length)
-		all = append(all, strands[n]...)
-	}
-	if err := work.InOrder(ctx, slices.Values(all), workers, f.settled, func(*chunk) error { return nil }); err != nil {
+	strands, err := f.chunks(ctx, length, workers)
+	if err != nil {
 		return nil, err
 	}
-	for _, chunks := range strands {
-		inherit(chunks)
-	}
 	var found [][2][]stretch // fronts, and where they cannot be told
-	if err := work.InOrder(ctx, slices.Values(all), workers, f.walk, func(s [2][]stretch) error { found = append(found, s); return nil }); err != nil {
+	if err := work.InOrder(ctx, slices.Values(slices.Concat(strands...)), workers, f.walk, func(s [2][]stretch) error { found = append(found, s); return nil }); err != nil {
 		return nil, err
 	}
 	var out []Front
@@ -135,6 +142,21 @@ func (f *frontage) find(ctx context.Context, length float64, workers int) ([]Fro
 		found = found[len(chunks):]
 	}
 	return out, nil
+}
+
+// chunks are the strands in chunks of so many metres, with their water side.
+func (f *frontage) chunks(ctx context.Context, length float64, workers int) ([][]*chunk, error) {
+	strands := make([][]*chunk, f.shore.Strands())
+	for n := range strands {
+		strands[n] = f.cut(n, length)
+	}
+	if err := work.InOrder(ctx, slices.Values(slices.Concat(strands...)), workers, f.settled, func(*chunk) error { return nil }); err != nil {
+		return nil, err
+	}
+	for _, chunks := range strands {
+		inherit(chunks)
+	}
+	return strands, nil
 }
 
 // cut parts a strand into chunks.

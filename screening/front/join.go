@@ -12,13 +12,10 @@ import (
 // join puts together what was found in the chunks of a strand.
 func (f *frontage) join(strand int, chunks []*chunk, found [][2][]stretch) []Front {
 	points, closed := f.shore.Strand(strand)
-	stations := []float64{0}
+	stations := stationsOf(chunks)
 	var owned, doubts []stretch
 	for i, c := range chunks {
-		start := stations[len(stations)-1]
-		for _, s := range c.stations[1:] {
-			stations = append(stations, start+s)
-		}
+		start := stations[c.from]
 		for k, into := range []*[]stretch{&owned, &doubts} {
 			for _, s := range found[i][k] {
 				s.from, s.to = s.from+start, s.to+start
@@ -39,15 +36,27 @@ func (f *frontage) join(strand int, chunks []*chunk, found [][2][]stretch) []Fro
 	}
 	all := append(owned, left...)
 	slices.SortFunc(all, byStation)
-	out := make([]Front, len(all))
+	out, mapped := make([]Front, len(all)), f.mapped(strand, stations)
 	for i, s := range all {
 		edge, _ := slices.BinarySearch(stations, s.from+frontEnd)
 		out[i] = Front{
 			Item: f.shore.EdgeItem(strand, max(0, min(edge, len(stations)-1)-1)), Parcel: s.parcel, Strand: strand, From: s.from, To: s.to, Gap: s.gap, Why: s.why,
-			Whole: closed && s.from == 0 && s.to == length, Points: pointsBetween(points, stations, s.from, s.to),
+			Along: mapped.between(s.from, s.to, length), Whole: closed && s.from == 0 && s.to == length, Points: pointsBetween(points, stations, s.from, s.to),
 		}
 	}
 	return out
+}
+
+// stationsOf are those of the vertices of a strand, in metres from its first.
+func stationsOf(chunks []*chunk) []float64 {
+	stations := []float64{0}
+	for _, c := range chunks {
+		start := stations[len(stations)-1]
+		for _, s := range c.stations[1:] {
+			stations = append(stations, start+s)
+		}
+	}
+	return stations
 }
 
 func byStation(a, b stretch) int {
