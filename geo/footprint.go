@@ -249,11 +249,26 @@ func (fp *Footprint) polygons(shape orb.MultiPolygon) ([]Element, error) {
 		}
 	}
 	for _, polygon := range fp.Plane.ForwardArea(shape) {
-		a, half := area.Of([]orb.Polygon{polygon}), area.Perimeter(polygon)/2
-		// The length of the strip of the same area and perimeter; a shape
-		// rounder than any strip takes the root as 0.
-		length := (half + math.Sqrt(math.Max(0, half*half-4*a))) / 2
-		out = append(out, Element{Areas: []orb.Polygon{polygon}, Length: length})
+		out = append(out, Element{Areas: []orb.Polygon{polygon}, Length: stripLength(polygon)})
 	}
 	return out, nil
+}
+
+// stripLength is the length of the strip of the same area and perimeter; a shape rounder
+// than any strip takes the root as 0.
+func stripLength(polygon orb.Polygon) float64 {
+	a, half := area.Of([]orb.Polygon{polygon}), area.Perimeter(polygon)/2
+	return (half + math.Sqrt(math.Max(0, half*half-4*a))) / 2
+}
+
+// StripWidth is the width in metres of the strip of the same area and perimeter as an area
+// of the plane (see [Element.Length]), of several parts that of the widest.
+func StripWidth(parts []orb.Polygon) float64 {
+	widest := 0.0
+	for _, p := range parts {
+		if length := stripLength(p); length > 0 {
+			widest = math.Max(widest, area.Of([]orb.Polygon{p})/length)
+		}
+	}
+	return widest
 }

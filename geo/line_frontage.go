@@ -252,3 +252,33 @@ func (b Baseline) edges(from, to float64, visit func(start float64, p, q orb.Poi
 		p, start = q, end
 	}
 }
+
+// PlaceOf is where on a strand of its layer a foot lies: on which edge, and what share of it
+// from its first vertex. The lines are as the layer holds them, not turned.
+func (l *Lines) PlaceOf(f Foot) (strand, edge int, share float64) {
+	s := &l.segs[f.seg]
+	return int(s.strand), int(s.vertex), f.t
+}
+
+// Met are the shares of the straight way from one point to another at which it meets the
+// lines, crosses or touches them, in order.
+func (l *Lines) Met(from, to orb.Point) []float64 {
+	var out []float64
+	for _, k := range l.use {
+		s := &l.segs[k]
+		if boundsApart(from, to, s.a, s.b) > touching {
+			continue
+		}
+		if apart, on, _ := betweenSegments(from, to, s.a, s.b); apart <= touching {
+			_, t := flat.Project(from, to, on)
+			out = append(out, t)
+		}
+		for _, end := range []orb.Point{s.a, s.b} { // of what runs along the way
+			if on, t := flat.Project(from, to, end); flat.Distance(on, end) <= touching {
+				out = append(out, t)
+			}
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}

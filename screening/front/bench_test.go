@@ -68,3 +68,14 @@ func BenchmarkFronts(b *testing.B) {
 		runtime.KeepAlive(found)
 	}
 }
+
+func BenchmarkNotes(b *testing.B) {
+	m := county(1500)
+	fronts, err := Find(context.Background(), m, job.DefaultRadius, job.ParcelTolerance, runtime.GOMAXPROCS(0))
+	require.NoError(b, err)
+	for b.Loop() {
+		notes, err := NotesOf(context.Background(), m, fronts, job.DefaultRadius, job.ParcelTolerance, runtime.GOMAXPROCS(0))
+		require.NoError(b, err)
+		b.ReportMetric(float64(len(notes.Without)), "without")
+	}
+}
