@@ -105,13 +105,33 @@ func TestDemoShowsEveryPathAndCertainty(t *testing.T) {
 	}
 }
 
-// Progress comes once for each proposal, with how many there are.
-func TestProgressCountsProposals(t *testing.T) {
-	var told [][2]int
-	_, err := Run(context.Background(), sketchtest.DemoJob(t), sketchtest.Folder(sketchtest.DemoDir), sketchtest.Memory{}, Options{Progress: func(done, of int) { told = append(told, [2]int{done, of}) }})
+// heard is progress as it was told.
+type heard struct {
+	doing []string
+	done  [][2]int
+}
+
+func (h *heard) Doing(what string) { h.doing = append(h.doing, what) }
+func (h *heard) Done(done, of int) { h.done = append(h.done, [2]int{done, of}) }
+
+// Progress is told what goes on before the first result, then none, then each proposal or
+// parcel, with how many there are.
+func TestProgressIsTold(t *testing.T) {
+	var h heard
+	_, err := Run(context.Background(), sketchtest.DemoJob(t), sketchtest.Folder(sketchtest.DemoDir), sketchtest.Memory{}, Options{Progress: &h})
 	require.NoError(t, err)
-	require.Len(t, told, 28)
-	require.Equal(t, [2]int{28, 28}, told[27])
+	require.Equal(t, []string{"reading proposals", "reading layers"}, h.doing)
+	require.Len(t, h.done, 29)
+	require.Equal(t, [2]int{0, 28}, h.done[0])
+	require.Equal(t, [2]int{28, 28}, h.done[28])
+
+	h = heard{}
+	_, err = Envelope(context.Background(), sketchtest.DemoJob(t), sketchtest.Folder(sketchtest.DemoDir), sketchtest.Memory{}, Options{Progress: &h})
+	require.NoError(t, err)
+	require.Equal(t, []string{"reading layers", "finding who fronts what"}, h.doing)
+	last := h.done[len(h.done)-1]
+	require.Equal(t, last[0], last[1])
+	require.Len(t, h.done, last[1]+1)
 }
 
 // TestSameBytesForAnyNumberOfWorkers also holds for run.json, which names the

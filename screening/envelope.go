@@ -16,7 +16,8 @@ import (
 // EnvelopeReport is what an envelope run tells the person who started it.
 type EnvelopeReport struct {
 	Parcels  int
-	Unusable int // rows with a reason instead of a result
+	Unusable int      // rows with a reason instead of a result
+	Told     []string // what else is to be known of them
 	Messages []string
 	Repairs  []string
 	Warnings []string
@@ -30,6 +31,10 @@ func Envelope(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, 
 	if err != nil {
 		return nil, err
 	}
+	chosen, err := newChoice(options.Chosen, j, files, o.log)
+	if err != nil {
+		return nil, err
+	}
 	if err := o.openLayers(ctx, files, nil); err != nil {
 		return nil, err
 	}
@@ -37,11 +42,22 @@ func Envelope(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, 
 	if err != nil {
 		return nil, err
 	}
+	o.options.Progress.Doing("finding who fronts what")
 	fronts, err := front.Find(ctx, o.layers, search.Radius, search.Settings.Tolerance.Metres, o.options.Workers)
 	if err != nil {
 		return nil, err
 	}
-	run := &envelopeRun{opened: o, search: search, sums: tally{}, report: &EnvelopeReport{Idle: o.books.IdleText(), Warnings: o.log.Warnings()}}
+	notes, err := front.NotesOf(ctx, o.layers, fronts, search.Radius, search.Settings.Tolerance.Metres, o.options.Workers)
+	if err != nil {
+		return nil, err
+	}
+	if fronts, err = chosen.fronts(fronts, o.layers.Layer("parcels")); err != nil {
+		return nil, err
+	}
+	run := &envelopeRun{
+		opened: o, chosen: chosen, search: search, notes: notes, sums: tally{},
+		report: &EnvelopeReport{Idle: o.books.IdleText(), Warnings: o.log.Warnings()},
+	}
 	run.report.Messages, run.report.Repairs = o.faults()
 	run.report.Doubts = append(o.layers.Doubts(search.Radius), site.Contradicted(o.layers, search.Radius)...)
 	if err := run.parcels(ctx, fronts, to); err != nil {
@@ -53,7 +69,9 @@ func Envelope(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, 
 // envelopeRun is the state of one run.
 type envelopeRun struct {
 	*opened
+	chosen *choice
 	search *envelope.Search
+	notes  *front.Notes
 	out    *envelopeOutputs
 	sums   tally
 	report *EnvelopeReport
@@ -62,7 +80,7 @@ type envelopeRun struct {
 // parcels works out every holding and writes what came of it.
 func (r *envelopeRun) parcels(ctx context.Context, fronts []front.Front, to out.Outputs) error {
 	var err error
-	if r.out, err = newEnvelopeOutputs(r.search, r.sums, to); err != nil {
+	if r.out, err = newEnvelopeOutputs(r.search, r.notes, r.sums, to); err != nil {
 		return err
 	}
 	all := envelope.Holdings(fronts, len(r.layers.Layer("parcels").Items))
@@ -71,18 +89,18 @@ func (r *envelopeRun) parcels(ctx context.Context, fronts []front.Front, to out.
 		put func() error
 	}
 	done := 0
+	r.options.Progress.Done(0, len(all))
 	err = work.InOrder(ctx, slices.Values(all), r.options.Workers, func(h envelope.Holding) worked {
 		found := r.search.Work(h)
 		return worked{found, r.out.Prepare(found)}
 	}, func(w worked) error {
 		r.count(w.Result)
-		if done++; r.options.Progress != nil {
-			r.options.Progress(done, len(all))
-		}
+		done++
+		r.options.Progress.Done(done, len(all))
 		return w.put()
 	})
 	if err == nil {
-		r.unusable()
+		r.others(fronts)
 		r.unowned(fronts)
 		return r.out.Finish()
 	}
@@ -99,15 +117,6 @@ func (r *envelopeRun) count(of *envelope.Result) {
 	if wrong := of.Wrong(); wrong != nil {
 		r.report.Unusable++
 		r.report.Messages = append(r.report.Messages, fmt.Sprintf("%s: %s", out.Text(labels[0]).Table, wrong))
-	}
-}
-
-// unusable writes a row with its reason for each parcel that could not be used.
-func (r *envelopeRun) unusable() {
-	for _, d := range r.layers.Layer("parcels").Geo.Defects {
-		r.out.unusable(d.Err)
-		r.report.Parcels++
-		r.report.Unusable++
 	}
 }
 
@@ -136,6 +145,10 @@ type envelopeSettings struct {
 	Tolerance float64 `json:"tolerance_ft"`
 	Radius    float64 `json:"search_radius_ft"`
 	NoRepair  bool    `json:"no_repair"`
+	// Of which parcels it is, if not of all: the lists, and west, south, east and north of
+	// the window in degrees.
+	ParcelsFrom []string  `json:"parcels_from,omitempty"`
+	Window      []float64 `json:"window,omitempty"`
 }
 
 // writeManifest says what an envelope was made of.
@@ -146,6 +159,7 @@ func (r *envelopeRun) writeManifest(to out.Outputs) error {
 		Settings: envelopeSettings{
 			roundNoise(s.Width.Metres / job.Foot), roundNoise(s.Least.Metres / job.Foot), roundNoise(s.Reach.Metres / job.Foot),
 			roundNoise(s.Tolerance.Metres / job.Foot), roundNoise(r.search.Radius / job.Foot), r.job.NoRepair,
+			r.chosen.Lists, r.chosen.sides(),
 		},
 		Structure: s.Structure, Idle: r.report.Idle, Doubts: r.report.Doubts, Parcels: r.report.Parcels, Unusable: r.report.Unusable,
 		Outputs: r.out.Records(),

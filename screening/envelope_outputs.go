@@ -1,14 +1,13 @@
 package screening
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"waterward/geo/geojson"
 	"waterward/screening/envelope"
+	"waterward/screening/front"
 	"waterward/screening/job"
 	"waterward/screening/out"
 )
@@ -16,23 +15,16 @@ import (
 // envelopeOutputs are the files of an envelope run.
 type envelopeOutputs struct {
 	*out.Sinks[*envelope.Result]
-	parcels *out.Table[*envelope.Result]
+	parcels *parcelTable
 }
 
 // newEnvelopeOutputs creates the files.
-func newEnvelopeOutputs(e *envelope.Search, sums tally, to out.Outputs) (*envelopeOutputs, error) {
+func newEnvelopeOutputs(e *envelope.Search, notes *front.Notes, sums tally, to out.Outputs) (*envelopeOutputs, error) {
 	before := geojson.CRSMember(e.System)
 	collection := func(name string, of func(r *envelope.Result, labels []string) [][]byte) *out.Collection[*envelope.Result] {
 		return &out.Collection[*envelope.Result]{Name: name, Before: before, Of: func(r *envelope.Result) [][]byte { return of(r, e.Labels(r.Of)) }}
 	}
-	columns := e.ParcelColumns()
-	header := []string{"parcel_id", "shared_with"}
-	for _, c := range columns {
-		header = append(header, c.Name)
-	}
-	o := &envelopeOutputs{parcels: &out.Table[*envelope.Result]{Name: "parcels.csv", Header: header, Filled: true, Of: func(r *envelope.Result) [][]string {
-		return parcelRows(r, e.Labels(r.Of), columns)
-	}}}
+	o := &envelopeOutputs{parcels: newParcelTable(e.Layers.Layer("parcels"), e.ParcelColumns(), notes)}
 	var err error
 	o.Sinks, err = out.Open(to,
 		collection("envelope.geojson", func(r *envelope.Result, labels []string) [][]byte {
@@ -73,31 +65,6 @@ func candidateFeatures(r *envelope.Result, labels []string) [][]byte {
 		}
 	}
 	return features
-}
-
-// parcelRows are a row for each parcel of a holding; shore of nobody's has none.
-func parcelRows(r *envelope.Result, labels []string, columns []envelope.Column) [][]string {
-	if r.Of.Item < 0 {
-		return nil
-	}
-	cells := make([]string, len(columns))
-	for i, c := range columns {
-		cells[i] = c.Cell(r).Table
-	}
-	var rows [][]string
-	for i, label := range labels {
-		others := slices.Concat(labels[:i], labels[i+1:])
-		rows = append(rows, append([]string{out.ID(label).Table, out.Text(strings.Join(others, "; ")).Table}, cells...))
-	}
-	return rows
-}
-
-// unusable writes the row of a parcel that could not be used.
-func (o *envelopeOutputs) unusable(why *geojson.FeatureError) {
-	row := make([]string, len(o.parcels.Header))
-	row[0] = out.ID(cmp.Or(why.ID, "#"+strconv.Itoa(why.Number))).Table
-	row[len(row)-1] = out.Text(why.Error()).Table
-	o.parcels.Write(row)
 }
 
 // outcomes are what a holding comes to by each book.

@@ -21,9 +21,25 @@ type Options struct {
 	// Field asks for the files that are taken to the shore: field.kmz, field.gpx, stakeout.csv.
 	Field  bool
 	Sheets Sheets // of which proposals sheets are drawn
-	// Progress, if set, is told how much of long work is done.
-	Progress func(done, of int)
+	// Chosen says of which parcels an envelope is worked out.
+	Chosen Chosen
+	// Progress, if set, is told how far long work has come.
+	Progress Progress
 }
+
+// Progress is told what a run is at.
+type Progress interface {
+	// Doing is told what goes on from now on, until there are results.
+	Doing(what string)
+	// Done is told how many results there are, of how many; of the first, that there are none.
+	Done(done, of int)
+}
+
+// silence is the progress that nobody is told.
+type silence struct{}
+
+func (silence) Doing(string)  {}
+func (silence) Done(int, int) {}
 
 // maxWorkers is more than any machine can make use of.
 const maxWorkers = 1024
@@ -44,6 +60,9 @@ func openBooks(j *job.Job, files job.Files, check func(*job.Job) error, options 
 		o.options.Workers = runtime.GOMAXPROCS(0)
 	}
 	o.options.Workers = min(o.options.Workers, maxWorkers)
+	if o.options.Progress == nil {
+		o.options.Progress = silence{}
+	}
 	var err error
 	o.books, err = inputs.Begin(files, j, check, o.log)
 	return o, err
@@ -51,6 +70,7 @@ func openBooks(j *job.Job, files job.Files, check func(*job.Job) error, options 
 
 // openLayers reads the job's layers; of places, if given, only what lies near them.
 func (o *opened) openLayers(ctx context.Context, files job.Files, places *flat.Places) error {
+	o.options.Progress.Doing("reading layers")
 	from := &layers.Loader{Files: files, Log: o.log, Places: places, Day: o.job.DecisionDate.Time, AsDrawn: o.job.NoRepair}
 	mapped, err := inputs.Await(ctx, func() (*layers.Set, error) { return from.Load(o.job) })
 	if err != nil {

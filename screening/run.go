@@ -27,6 +27,7 @@ func Run(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, optio
 			return nil, err
 		}
 	}
+	o.options.Progress.Doing("reading proposals")
 	in, err := newIntake(ctx, files, j)
 	if err != nil {
 		return nil, err
@@ -118,6 +119,7 @@ func (r *run) proposals(ctx context.Context) error {
 	}
 	var readErr error
 	submissions := func(yield func(*site.Submission) bool) { readErr = r.roster.intake.read(ctx, r, yield) }
+	r.options.Progress.Done(0, r.roster.all)
 	type screened struct {
 		*result
 		put func() error
@@ -133,9 +135,7 @@ func (r *run) proposals(ctx context.Context) error {
 		return screened{found, r.out.Prepare(found)}
 	}, func(s screened) error {
 		r.count(s.result)
-		if r.options.Progress != nil {
-			r.options.Progress(r.report.Proposals, r.roster.all)
-		}
+		r.options.Progress.Done(r.report.Proposals, r.roster.all)
 		return s.put()
 	})
 	switch {

@@ -4,9 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strings"
 
-	"waterward/rules"
 	"waterward/screening/job"
 	"waterward/screening/site"
 )
@@ -43,7 +41,7 @@ func (s *sought) see(f *site.Submission) {
 	}
 	t.features++
 	for _, m := range f.Properties() {
-		if len(t.names) < mostNames {
+		if len(t.names) < job.MostNames {
 			t.names[m.Key] = true
 		}
 	}
@@ -53,10 +51,6 @@ func (s *sought) see(f *site.Submission) {
 		}
 	}
 }
-
-// mostNames is how many different properties are kept to be told; no file of proposals has
-// more.
-const mostNames = 200
 
 // missing refuses properties that the job looks for and no proposal of the source has, and
 // tells of those that only some have.
@@ -74,11 +68,7 @@ func (s *sought) missing() (told []string, err error) {
 				told = append(told, fmt.Sprintf("proposals: %d of %s in %s have no %s, in which %s is looked for", t.features-found, job.Count(t.features, "feature"), where, from, name))
 			case own:
 				names := slices.Sorted(maps.Keys(t.names))
-				text := fmt.Sprintf("proposals: no feature of %s has the property %s, in which %s is looked for", where, from, name)
-				if near := rules.Nearest(from, names); near != "" {
-					text += fmt.Sprintf(" (did you mean %s?)", near)
-				}
-				faults = append(faults, &job.Error{Message: text + "; there are " + strings.Join(names, ", ")})
+				faults = append(faults, job.NoProperty("proposals", where, from, "in which "+name+" is looked for", names))
 			default:
 				told = append(told, fmt.Sprintf("proposals: no feature of %s has the property %s, in which the preset %s looks for %s", where, from, source.Preset, name))
 			}

@@ -21,6 +21,8 @@ func envelopeCommand() *cli.Command {
 		Flags: append(layerFlags(),
 			&cli.StringFlag{Name: "width", Usage: "how wide the structure is, as `LENGTH` (6 ft)"},
 			&cli.StringFlag{Name: "least-length", Usage: "the least `LENGTH` worth building (20 ft)"},
+			&cli.StringSliceFlag{Name: "parcels-from", Usage: "only the parcels whose ids are in a CSV `FILE`, in the column of that name or its only one; - is standard input; may be repeated"},
+			&cli.StringFlag{Name: "window", Usage: "only parcels of which a front meets a window of degrees, `W,S,E,N`: --window=-76.52,34.70,-76.48,34.74"},
 			&cli.StringFlag{Name: "reach", Usage: "how far out from mean high water is looked, as `LENGTH` (150 ft)"},
 		),
 		Action:       envelope,
@@ -44,11 +46,33 @@ func envelope(c *cli.Context) error {
 			}
 		}
 	}
-	report, err := screening.Envelope(c.Context, j, files, out, screening.Options{Workers: c.Int("workers"), Version: version, Progress: progress(c)})
+	options := screening.Options{Workers: c.Int("workers"), Version: version}
+	if options.Chosen, err = chosen(c, files); err != nil {
+		return err
+	}
+	var stop func()
+	options.Progress, stop = follow(c, "parcels")
+	report, err := screening.Envelope(c.Context, j, files, out, options)
+	stop()
 	if err != nil {
 		return err
 	}
 	done := fmt.Sprintf("%d parcels with shore, %d fronts without a result; see %s",
 		report.Parcels, report.Unusable, filepath.Join(c.String("out"), "parcels.csv"))
-	return deliver(c, files, out, []string{done}, report.Messages, slices.Concat(few(report.Repairs, repairsShown, "areas that were rebuilt"), report.Warnings, report.Doubts, report.Idle))
+	return deliver(c, files, out, append([]string{done}, report.Told...), report.Messages, slices.Concat(few(report.Repairs, repairsShown, "areas that were rebuilt"), report.Warnings, report.Doubts, report.Idle))
+}
+
+// chosen are the parcels that flags ask for.
+func chosen(c *cli.Context, files *inputs) (of screening.Chosen, err error) {
+	for _, name := range c.StringSlice("parcels-from") {
+		of.Lists = append(of.Lists, files.given(name))
+	}
+	if text := c.String("window"); text != "" {
+		window, err := job.ParseWindow(text)
+		if err != nil {
+			return of, usageError("--window %v", err)
+		}
+		of.Window = &window
+	}
+	return of, nil
 }

@@ -154,7 +154,7 @@ func screen(c *cli.Context) error {
 		return err
 	}
 	defer out.discard()
-	options := screening.Options{Workers: c.Int("workers"), Version: version, Progress: progress(c), Field: c.Bool("field")}
+	options := screening.Options{Workers: c.Int("workers"), Version: version, Field: c.Bool("field")}
 	for _, id := range c.StringSlice("sheets") {
 		if id == allSheets {
 			options.Sheets.All = true
@@ -165,7 +165,10 @@ func screen(c *cli.Context) error {
 	if dir := c.String("since"); dir != "" {
 		options.Since = func(name string) (io.ReadCloser, error) { return os.Open(filepath.Join(dir, name)) }
 	}
+	var stop func()
+	options.Progress, stop = follow(c, "proposals")
 	report, err := screening.Run(c.Context, j, files, out, options)
+	stop()
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,7 @@ package geojson
 import (
 	"bytes"
 	"encoding/json"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -71,17 +72,40 @@ func (f *Feature) besides(properties []byte, added []Member) (own []byte, rename
 	}
 	from := 0
 	for _, i := range equal {
-		m, behind := f.properties[i], keptAs
-		for n := 2; taken[folded(m.Key+behind)]; n++ {
-			behind = keptAs + "_" + strconv.Itoa(n)
-		}
-		taken[folded(m.Key+behind)] = true
+		m := f.properties[i]
+		behind := givesWay(m.Key, taken)
 		renamed = append(renamed, m.Key)
 		quote := bytes.LastIndexByte(properties[:m.start], '"') // the name's last
 		own = append(append(own, properties[from:quote]...), behind...)
 		from = quote
 	}
 	return append(own, properties[from:]...), renamed
+}
+
+// givesWay is what stands behind a name that is taken, so that no other is like it.
+func givesWay(name string, taken map[string]bool) string {
+	behind := keptAs
+	for n := 2; taken[folded(name+behind)]; n++ {
+		behind = keptAs + "_" + strconv.Itoa(n)
+	}
+	taken[folded(name+behind)] = true
+	return behind
+}
+
+// Besides are names of an input as they stand beside names of ours: one that is the same as
+// one of these, in any case, is kept under another, as [Feature.Annotated] has it.
+func Besides(names, ours []string) []string {
+	taken := map[string]bool{}
+	for _, name := range slices.Concat(names, ours) {
+		taken[folded(name)] = true
+	}
+	kept := slices.Clone(names)
+	for i, name := range kept {
+		if slices.ContainsFunc(ours, func(own string) bool { return folded(own) == folded(name) }) {
+			kept[i] += givesWay(name, taken)
+		}
+	}
+	return kept
 }
 
 // folded is a name without its case (simple folding, Unicode chapter 5.18): the least of the

@@ -22,6 +22,14 @@ type Holding struct {
 	shared []int // other parcels with the very same fronts
 }
 
+// Items are the parcels of the holding, by item of their layer; none of shore nobody fronts.
+func (h Holding) Items() []int {
+	if h.Item < 0 {
+		return nil
+	}
+	return append([]int{h.Item}, h.shared...)
+}
+
 // Holdings gathers the fronts of each parcel, in the order of the parcels; those
 // of stacked parcels are worked out once. Shore of nobody's follows, each front
 // for itself.

@@ -67,10 +67,13 @@ type found struct {
 	depth  float64 // metres of it on the way from the shore
 }
 
+// within is how far from mean high water, in metres, a parcel that fronts none is told of.
+func (b *behind) within() float64 { return math.Max(nearShore, b.tolerance) }
+
 // look looks why a parcel fronts no shore; nil if it lies farther off than is told of.
 func (b *behind) look(parcel int) *found {
 	it := b.parcels.Items[parcel]
-	near := math.Max(nearShore, b.tolerance)
+	near := b.within()
 	plane, window := crs.NewPlane(it.Bound.Center()), crs.Window(it.Bound, near)
 	shore := b.shore.Near(plane, window)
 	if shore.Empty() {

@@ -17,6 +17,7 @@ import (
 type Notes struct {
 	Of      map[int][]string // of parcels with fronts, by item of the parcels layer
 	Without []Without        // parcels near the shore that front none of it, by item
+	Within  float64          // metres from mean high water; how near is near
 }
 
 // Without is a parcel near the shore that fronts none of it.
@@ -55,7 +56,7 @@ func NotesOf(ctx context.Context, m *layers.Set, fronts []Front, radius, toleran
 		has[fronts[i].Parcel] = true
 		b.strands[fronts[i].Strand].add(&fronts[i])
 	}
-	notes, strips := &Notes{Of: map[int][]string{}}, map[int]*strip{}
+	notes, strips := &Notes{Of: map[int][]string{}, Within: b.within()}, map[int]*strip{}
 	parcels := func(yield func(int) bool) {
 		for item := range f.parcels.Items {
 			if !yield(item) {

@@ -57,6 +57,7 @@ type LayerSource struct {
 	Preset     string    `yaml:"preset"`     // properties and only of a public schema
 	Properties Fields    `yaml:"properties"` // where the file has what is read
 	Only       *Only     `yaml:"only"`       // which features belong to the layer; nil: all
+	Carry      []string  `yaml:"carry"`      // properties of parcels that go into the outputs as they are
 }
 
 // DefaultRadius is how far round a proposal layers are searched, in metres
@@ -105,6 +106,7 @@ func (j *Job) checkLayers() error {
 	}
 	for name, source := range j.Layers.Each() {
 		lacks = append(lacks, source.Properties.check(name, layerProperties)...)
+		lacks = append(lacks, source.checkCarry(name)...)
 		if o := source.Only; o != nil && (o.From == "" || len(o.AnyOf)+len(o.StartsWith) == 0) {
 			lacks = append(lacks, fmt.Sprintf("%s: only says which features belong to the layer: {from: PROPERTY, any_of: [...]} or starts_with", name))
 		}

@@ -18,9 +18,10 @@ import (
 
 // Attributes are what is known of a feature of a layer besides its place.
 type Attributes struct {
-	Label   string  // what the feature is called in the outputs
-	Shift   float64 // datum mismatch stated for the layer, and the grain of its file
-	*Stated         // shared by features in a row that state the same, as most do
+	Label   string   // what the feature is called in the outputs
+	Carried []string // the properties that the job has it carry, in its order
+	Shift   float64  // datum mismatch stated for the layer, and the grain of its file
+	*Stated          // shared by features in a row that state the same, as most do
 }
 
 // Stated is what the features of layers may state. NaN is unstated.
@@ -228,6 +229,7 @@ func (l *Layer) attributes(f *geojson.Feature) (Attributes, error) {
 		if key != "" {
 			a.Label = key
 		}
+		a.Carried = l.carried(f)
 	}
 	if strings.HasPrefix(l.Name, "areas.") {
 		if words["name"] != "" {

@@ -54,7 +54,7 @@ func (from *Loader) Layer(name string, source job.LayerSource, kind LayerKind) (
 	l.Source.Datum = levels.Word(source.Datum)
 	var builder geo.LayerBuilder
 	twice := inputs.NewRepeats(len(source.Files) > 1)
-	leftOut := 0
+	leftOut, carry := 0, newCarrying(&source)
 	for _, file := range source.Files {
 		before, skipped, bound := l.Usable, leftOut, EmptyBound
 		missing := inputs.NewSought(source.Properties, source.Key)
@@ -62,6 +62,7 @@ func (from *Loader) Layer(name string, source job.LayerSource, kind LayerKind) (
 		reader, err := ReadFeatures(files, name, file, source.CRS, log, func(f *geojson.Feature) {
 			read++
 			missing.See(f)
+			carry.see(f)
 			switch belongs, err := Belongs(source.Only, f); {
 			case err != nil:
 				l.reject(&builder, f, file, err.Error(), "correct the property, or say in only what it means")
@@ -82,6 +83,9 @@ func (from *Loader) Layer(name string, source job.LayerSource, kind LayerKind) (
 		}
 		l.Files = append(l.Files, layerFile{file, reader.CRS(), reader.Stray(), l.Usable - before, bound})
 		log.Note(file, name, leftOut-skipped, twice.Dropped[file], missing.Warnings(name, file))
+	}
+	if err := carry.missing(name, &source); err != nil {
+		return nil, err
 	}
 	if len(l.Shore.Kinds) > 0 {
 		l.Shore.Lines = l.Shore.builder.Build(false)
