@@ -81,14 +81,14 @@ func TestParcelsThatFrontNothingHaveARow(t *testing.T) {
 	// What is drawn for parcels of one id has names of its own.
 	for _, name := range []string{"riparian.geojson", "candidates.geojson"} {
 		seen := map[string]bool{}
-		for _, part := range strings.Split(made[name].String(), `"id":"`)[1:] {
+		for _, part := range strings.Split(made[name].String(), `"id": "`)[1:] {
 			id, _, _ := strings.Cut(part, `"`)
 			require.False(t, seen[id], "%s: %s", name, id)
 			seen[id] = true
 		}
 		require.NotEmpty(t, seen, name)
 	}
-	require.Contains(t, made["riparian.geojson"].String(), `"id":"b#2 1 from"`)
+	require.Contains(t, made["riparian.geojson"].String(), `"id": "b#2 1 from"`)
 }
 
 // Worked by hand: values go into the table as they are written, harmless to a spreadsheet;

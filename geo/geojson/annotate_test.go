@@ -124,3 +124,9 @@ func TestAnnotatedOddInput(t *testing.T) {
 	require.Error(t, twice.Err)
 	require.Contains(t, twice.Err.Wrong, "twice")
 }
+
+// Worked by hand: names of an input give way to ours, in any case, and to no other of their own.
+func TestNamesBesideOurs(t *testing.T) {
+	require.Equal(t, []string{"NOTE_given_2", "note_given", "zip"}, Besides([]string{"NOTE", "note_given", "zip"}, []string{"parcel_id", "note"}))
+	require.Empty(t, Besides(nil, []string{"note"}))
+}
