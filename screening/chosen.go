@@ -155,11 +155,13 @@ func listColumn(rows [][]string, keys []string) (column int, ids [][]string, wro
 // all reports whether every parcel is chosen.
 func (c *choice) all() bool { return c.has == nil && c.Window == nil }
 
-// named reports whether a parcel of an id is in the lists, as the map has the id or as
-// tables of ours do; of no list every one is.
+// named reports whether a parcel of an id is in the lists; without a list every one is.
 func (c *choice) named(id string) bool {
-	return c.has == nil || c.has[strings.TrimSpace(id)] || c.has[out.ID(id).Table]
+	return c.has == nil || slices.ContainsFunc(spellings(id), func(as string) bool { return c.has[as] })
 }
+
+// spellings are an id as a list may have it: as the map does, and as tables of ours do.
+func spellings(id string) []string { return []string{strings.TrimSpace(id), out.ID(id).Table} }
 
 // meets reports whether a front meets the window.
 func (c *choice) meets(f *front.Front) bool {
@@ -189,7 +191,11 @@ func (c *choice) fronts(all []front.Front, parcels *layers.Layer) ([]front.Front
 			chosen[f.Parcel] = true
 		}
 	}
-	if len(chosen) == 0 && c.has == nil {
+	switch {
+	case len(chosen) > 0 || c.has != nil:
+	case seen.IsEmpty():
+		return nil, &job.Error{Message: "--window: no parcel fronts the shore, within it or elsewhere"}
+	default:
 		return nil, &job.Error{Message: fmt.Sprintf("--window: no front of a parcel meets it; the fronts lie within %.5f,%.5f,%.5f,%.5f", seen.Min[0], seen.Min[1], seen.Max[0], seen.Max[1])}
 	}
 	return slices.DeleteFunc(slices.Clone(all), func(f front.Front) bool { return !chosen[f.Parcel] }), nil

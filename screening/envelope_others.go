@@ -3,7 +3,6 @@ package screening
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"waterward/screening/front"
 	"waterward/screening/job"
@@ -15,7 +14,11 @@ import (
 func (r *envelopeRun) others(fronts []front.Front) {
 	parcels := r.layers.Layer("parcels")
 	told := map[string]bool{} // ids of which there is a row
-	tell := func(id string) { told[strings.TrimSpace(id)], told[out.ID(id).Table] = true, true }
+	tell := func(id string) {
+		for _, as := range spellings(id) {
+			told[as] = true
+		}
+	}
 	for i := range fronts {
 		if f := &fronts[i]; f.Parcel >= 0 {
 			tell(parcels.Items[f.Parcel].Label)
@@ -44,9 +47,16 @@ func (r *envelopeRun) others(fronts []front.Front) {
 		}
 		r.report.Told = append(r.report.Told, fmt.Sprintf("%s within %s of the shore %s none of it; see note in parcels.csv", job.Count(near, "parcel"), job.FeetText(r.notes.Within), does))
 	}
+	if r.chosen.listed != nil {
+		r.unheard(told)
+	}
+}
+
+// unheard writes a row for each id of the lists that none has been written for.
+func (r *envelopeRun) unheard(told map[string]bool) {
 	there := map[string]int{}
-	for item, it := range parcels.Items {
-		for _, id := range []string{strings.TrimSpace(it.Label), out.ID(it.Label).Table} {
+	for item, it := range r.layers.Layer("parcels").Items {
+		for _, id := range spellings(it.Label) {
 			if _, again := there[id]; !again {
 				there[id] = item
 			}

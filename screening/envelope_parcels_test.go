@@ -2,6 +2,7 @@ package screening
 
 import (
 	"encoding/json"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -91,6 +92,25 @@ func TestParcelsThatFrontNothingHaveARow(t *testing.T) {
 	require.Contains(t, made["riparian.geojson"].String(), `"id": "b#2 1 from"`)
 }
 
+// Worked by hand: of a front of 100 ft the middle is 50 ft along it, with no vertex there, and
+// with vertices of which most lie at one end.
+func TestTheMiddleOfAFront(t *testing.T) {
+	for what, xs := range map[string][]float64{"no vertex": {-900, 900}, "vertices at one end": {-900, 2, 4, 6, 8, 10, 900}} {
+		s := street()
+		var line [][2]float64
+		for _, x := range xs {
+			line = append(line, [2]float64{x, 0})
+		}
+		s.Sketch["high"] = []string{sketchtest.Shape("LineString", `"id":"h","side":"water_left"`, line...)}
+		made, _, err := surveyed(t, s, "", Chosen{})
+		require.NoError(t, err)
+		row := sketchtest.ReadTable(t, made["parcels.csv"])["a"]
+		lon, err := strconv.ParseFloat(row["lon"], 64)
+		require.NoError(t, err)
+		require.InDelta(t, window(50, 0, 51, 1).Min[0], lon, 2e-9, what)
+	}
+}
+
 // Worked by hand: values go into the table as they are written, harmless to a spreadsheet;
 // a name of ours gives way.
 func TestPropertiesOfParcelsAreCarried(t *testing.T) {
@@ -137,10 +157,12 @@ func TestOnlyParcelsOfAList(t *testing.T) {
 		require.Equal(t, 2, report.Parcels, what)
 		rows := sketchtest.ReadTable(t, made["parcels.csv"])
 		require.Equal(t, "no parcel has this id", rows["nowhere"]["note"], what)
-		for _, column := range []string{"stations_ft", "joint", "town_title", "town_longest_ft", "note"} {
+		for _, column := range []string{"stations_ft", "town_path", "town_length_ft", "note"} {
+			require.NotEmpty(t, all["b"][column], column)
 			require.Equal(t, all["b"][column], rows["b"][column], what+" "+column)
 		}
-		require.NotContains(t, made["frontage.geojson"].String(), `"parcel_id":"a"`)
+		require.Contains(t, made["frontage.geojson"].String(), `"parcel_id": "b"`)
+		require.NotContains(t, made["frontage.geojson"].String(), `"parcel_id": "a"`)
 		var m struct {
 			Settings struct {
 				ParcelsFrom []string `json:"parcels_from"`
@@ -199,6 +221,10 @@ func TestOnlyParcelsInAWindow(t *testing.T) {
 
 	_, _, err = surveyed(t, street(), "", Chosen{Window: window(50, -100, 150, -20)})
 	require.ErrorContains(t, err, "--window: no front of a parcel meets it; the fronts lie within -74.60000,30.00000,-74.59874,30.00000") // 121.92 m of 96,486 m a degree
+	none := street()
+	none.Sketch["lots"] = []string{sketchtest.Rectangle(`"PIN":"far"`, 0, -500, 100, -300)}
+	_, _, err = surveyed(t, none, "", Chosen{Window: window(50, -20, 150, 20)})
+	require.EqualError(t, err, "--window: no parcel fronts the shore, within it or elsewhere")
 	// A list and a window: of the list every id has a row all the same.
 	made, _, err = surveyed(t, listing(map[string][]string{"list.csv": {"a", "strip"}}), "", Chosen{Lists: []string{"list.csv"}, Window: window(50, -20, 150, 20)})
 	require.NoError(t, err)

@@ -28,7 +28,6 @@ type progress struct {
 	things   string // that are counted
 	terminal bool
 	now      func() time.Time
-	done     chan struct{}
 
 	mu       sync.Mutex
 	said     time.Time // when something was last written, or the work began
@@ -49,27 +48,28 @@ func follow(c *cli.Context, things string) (told screening.Progress, stop func()
 	info, err := file.Stat()
 	p := newProgress(file, things, err == nil && info.Mode()&os.ModeCharDevice != 0, time.Now)
 	ticks := time.NewTicker(shownEvery)
+	done := make(chan struct{})
 	var ended sync.WaitGroup
 	ended.Go(func() {
 		for {
 			select {
 			case <-ticks.C:
 				p.tick()
-			case <-p.done:
+			case <-done:
 				return
 			}
 		}
 	})
 	return p, func() {
 		ticks.Stop()
-		close(p.done)
+		close(done)
 		ended.Wait()
 		p.end()
 	}
 }
 
 func newProgress(to io.Writer, things string, terminal bool, now func() time.Time) *progress {
-	return &progress{to: to, things: things, terminal: terminal, now: now, done: make(chan struct{}), said: now()}
+	return &progress{to: to, things: things, terminal: terminal, now: now, said: now()}
 }
 
 // Doing is told what goes on before there are results.

@@ -7,6 +7,8 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"waterward/geo"
+	"waterward/geo/crs"
 	"waterward/rules"
 	"waterward/screening/front"
 	"waterward/screening/job"
@@ -149,10 +151,16 @@ func (r *Result) gap() float64 {
 	return widest
 }
 
-// middle is the middle of the first front, in degrees.
+// middle is the middle of the first front by its length, in degrees.
 func (r *Result) middle() orb.Point {
-	line := orb.LineString(r.Of.Fronts[0].Points)
-	return line[len(line)/2]
+	points := r.Of.Fronts[0].Points
+	plane := crs.NewPlane(points[0])
+	line := make([]orb.Point, len(points))
+	for i, at := range points {
+		line[i] = plane.Forward(at)
+	}
+	base := geo.NewBaseline(line)
+	return plane.Inverse(base.At(base.Length() / 2))
 }
 
 // width is the least width of water across any of the fronts, NaN if none is known.

@@ -107,7 +107,7 @@ func (b *behind) why(of *found, plane *crs.Plane, near *geo.Lines, to geo.Reach)
 		if b.afloat(of.Parcel, plane, shore, edge, to.Foot.At) {
 			return "lies on the water side of the shore there"
 		}
-		return "meets the shore there, along less than is asked (" + feet(frontStep) + ")"
+		return "meets the shore along less than " + feet(frontStep) + " there, too little to be found as a front"
 	}
 	window := crs.Window(orb.MultiPoint{plane.Inverse(to.At), plane.Inverse(to.Foot.At)}.Bound(), to.Distance+besideShore)
 	outlines := b.parcels.Near(plane, window)

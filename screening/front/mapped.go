@@ -3,6 +3,7 @@ package front
 import (
 	"fmt"
 	"math"
+	"sort"
 	"strings"
 
 	"waterward/screening/job"
@@ -35,7 +36,11 @@ func (f *frontage) mapped(strand int, stations []float64) mapped {
 // seam of a closed one if to is more than its length. What is only rounding is left out.
 func (m mapped) between(from, to, length float64) []Piece {
 	var out []Piece
-	for _, l := range m {
+	first := sort.Search(len(m), func(i int) bool { return m[i].to > from })
+	for _, l := range m[first:] {
+		if l.from >= to {
+			break
+		}
 		a, b := math.Max(from, l.from), math.Min(to, l.to)
 		if b-a <= equallyNear {
 			continue

@@ -8,6 +8,13 @@ type repeated struct {
 	of   int    // items of that label
 }
 
+// again is what of an item's label is repeated, found when it is first asked for.
+func (l *Layer) again(item int) (repeated, bool) {
+	l.counted.Do(l.distinguish)
+	r, is := l.repeated[item]
+	return r, is
+}
+
 // distinguish gives names of their own to the items that have the label of another: A12,
 // A12#2, A12#3, in order.
 func (l *Layer) distinguish() {
@@ -33,14 +40,17 @@ func (l *Layer) distinguish() {
 	}
 }
 
-// Distinct is the label of an item of the parcels or of the mean high water line, with #2,
-// #3 ... behind it where earlier ones have the same: no two are alike.
+// Distinct is the label of an item, with #2, #3 ... behind it where earlier ones have the
+// same: no two are alike.
 func (l *Layer) Distinct(item int) string {
-	if r, again := l.repeated[item]; again {
+	if r, is := l.again(item); is {
 		return r.name
 	}
 	return l.Items[item].Label
 }
 
 // Alike is how many items have the label of one, itself included.
-func (l *Layer) Alike(item int) int { return max(1, l.repeated[item].of) }
+func (l *Layer) Alike(item int) int {
+	r, _ := l.again(item)
+	return max(1, r.of)
+}

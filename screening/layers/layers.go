@@ -61,7 +61,8 @@ type Layer struct {
 	day           time.Time    // whose rules decide; nothing mapped is younger
 	asDrawn       bool         // areas that are not valid are refused, not rebuilt
 	Repairs       []repair
-	repeated      map[int]repeated
+	repeated      map[int]repeated // by item; see again
+	counted       sync.Once
 	refused       []string // elevations of its features that are not believed, and why
 	Left          leftOut
 	Shore         leftShore

@@ -91,9 +91,6 @@ func (from *Loader) Layer(name string, source job.LayerSource, kind LayerKind) (
 		l.Shore.Lines = l.Shore.builder.Build(false)
 	}
 	l.Geo, l.Mixed = builder.Build(kind.join), mixedAccuracy(l.Items)
-	if name == "parcels" || name == "high_water" {
-		l.distinguish()
-	}
 	if leftOut > 0 && l.Usable == 0 && len(l.Geo.Defects) == 0 && source.Surveyed == "" && !source.None {
 		return nil, &job.Error{Message: fmt.Sprintf("%s: none of the %d features of %s belongs to the layer by only: %s is %s",
 			name, leftOut, strings.Join(source.Files, ", "), source.Only.From, MostFrequent(l.Left.count, job.MostNamed))}
