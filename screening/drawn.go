@@ -19,7 +19,7 @@ func (r *result) measuredLines(opening, narrow float64) [][]byte {
 	}
 	var lines [][]byte
 	for _, d := range r.site.DrawnLines(opening, narrow) {
-		lines = append(lines, out.LineFeature(r.site.Footprint.Plane, d.Line, []geojson.Member{
+		lines = append(lines, out.LineFeature(r.site.Footprint.Plane, d.Line, out.PositionDecimals, []geojson.Member{
 			textMember("id", r.p.ID),
 			textMember("measure", d.Measure),
 			textMember("title", d.Title),
@@ -44,7 +44,7 @@ func (r *result) setbackLines() [][]byte {
 			cites.add(of.Criterion.Cite)
 			criteria.add(of.Book.Name + "/" + of.Path.ID + "/" + of.Criterion.ID)
 		}
-		lines = append(lines, out.LineFeature(r.site.Footprint.Plane, l.Line, []geojson.Member{
+		lines = append(lines, out.LineFeature(r.site.Footprint.Plane, l.Line, out.PositionDecimals, []geojson.Member{
 			textMember("id", r.p.ID),
 			textMember("measure", l.Measure),
 			textMember("title", l.Limit+" from "+layers.KindOfLayer(l.Layer).Title+": "+titles.joined()),

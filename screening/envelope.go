@@ -38,7 +38,7 @@ func Envelope(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, 
 	if err := o.openLayers(ctx, files, nil); err != nil {
 		return nil, err
 	}
-	search, err := envelope.New(o.layers, o.books.Current, j.Envelope.Settled(), j.SearchRadius.Metres)
+	search, err := envelope.New(o.layers, o.books.Current, j.Envelope.Settled(), j.SearchRadius.Metres, options.AllPaths)
 	if err != nil {
 		return nil, err
 	}

@@ -1,9 +1,10 @@
 package screening
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
 	"slices"
-	"strings"
 
 	"waterward/geo/geojson"
 	"waterward/screening/envelope"
@@ -21,100 +22,125 @@ type envelopeOutputs struct {
 // newEnvelopeOutputs creates the files.
 func newEnvelopeOutputs(e *envelope.Search, notes *front.Notes, sums tally, to out.Outputs) (*envelopeOutputs, error) {
 	before := geojson.CRSMember(e.System)
-	collection := func(name string, of func(r *envelope.Result, labels []string) [][]byte) *out.Collection[*envelope.Result] {
-		return &out.Collection[*envelope.Result]{Name: name, Before: before, Of: func(r *envelope.Result) [][]byte { return of(r, e.Labels(r.Of)) }}
+	collection := func(name string, of func(r *envelope.Result, label string) [][]byte) *out.Collection[*envelope.Result] {
+		return &out.Collection[*envelope.Result]{Name: name, Before: before, Of: func(r *envelope.Result) [][]byte { return of(r, e.Labels(r.Of)[0]) }}
+	}
+	// What is drawn stands for its holding under the name of its first parcel; of shore of
+	// nobody's, and without a result, nothing is.
+	ofHolding := func(of func(r *envelope.Result, label string) [][]byte) func(r *envelope.Result, label string) [][]byte {
+		return func(r *envelope.Result, label string) [][]byte {
+			if r.Of.Item < 0 || r.Err != nil {
+				return nil
+			}
+			return of(r, label)
+		}
+	}
+	paths := e.PathColumns()
+	pathHeader := []string{"parcel_id"}
+	for _, c := range paths {
+		pathHeader = append(pathHeader, c.Name)
 	}
 	o := &envelopeOutputs{parcels: newParcelTable(e.Layers.Layer("parcels"), e.ParcelColumns(), notes)}
 	var err error
 	o.Sinks, err = out.Open(to,
-		collection("envelope.geojson", func(r *envelope.Result, labels []string) [][]byte {
-			if r.Of.Item < 0 || r.Err != nil {
-				return nil
-			}
-			return r.AreaFeatures(labels[0], shared(labels))
-		}),
-		collection("frontage.geojson", func(r *envelope.Result, labels []string) [][]byte {
-			return [][]byte{e.FrontFeature(r, labels[0], shared(labels))}
-		}),
-		collection("riparian.geojson", func(r *envelope.Result, labels []string) [][]byte {
-			if r.Of.Item < 0 || r.Err != nil {
-				return nil
-			}
-			return r.LateralFeatures(labels[0])
-		}),
-		collection("candidates.geojson", candidateFeatures),
+		collection("frontage.geojson", e.FrontFeatures),
+		collection("envelope.geojson", ofHolding(e.AreaFeatures)),
+		collection("riparian.geojson", ofHolding((*envelope.Result).LateralFeatures)),
+		collection("candidates.geojson", ofHolding(e.CandidateFeatures)),
 		o.parcels,
-		&waterTable{e: e, sums: sums, Table: out.Table[*envelope.Result]{Name: "summary.csv", Header: []string{"water", "authority", "outcome", "parcels", "frontage_mi"}}},
+		&out.Table[*envelope.Result]{Name: "parcel_paths.csv", Header: pathHeader, Filled: true, Of: func(r *envelope.Result) [][]string {
+			if r.Of.Item < 0 || r.Err != nil {
+				return nil
+			}
+			var rows [][]string
+			totals := e.Totals(r)
+			for _, label := range e.Labels(r.Of) {
+				for i := range totals {
+					row := []string{out.ID(label).Table}
+					for _, c := range paths {
+						row = append(row, c.Cell(&totals[i]).Table)
+					}
+					rows = append(rows, row)
+				}
+			}
+			return rows
+		}},
+		&waterTable{e: e, sums: sums, Table: out.Table[*envelope.Result]{Name: "summary.csv", Header: []string{"water", "authority", "outcome", "certainty", "parcels", "frontage_mi"}}},
 	)
 	return o, err
 }
 
-// shared are the other parcels of a holding.
-func shared(labels []string) string { return strings.Join(labels[1:], "; ") }
+// tallied is what is counted of a holding or a front under one authority, or under all
+// together.
+type tallied struct{ water, authority, outcome, certainty string }
 
-func candidateFeatures(r *envelope.Result, labels []string) [][]byte {
-	var features [][]byte
-	for _, b := range r.Best {
-		if c := b.Candidate; c != nil && r.Err == nil {
-			feature, _ := c.Feature.Annotated([]geojson.Member{
-				{Key: "parcel_id", Raw: out.Text(labels[0]).JSON},
-				{Key: "certainty", Raw: out.Text(string(c.Decision.Certainty)).JSON},
-				{Key: "overall_length_ft", Raw: out.Number(c.Length/job.Foot, 2).JSON},
-			})
-			features = append(features, feature)
-		}
-	}
-	return features
-}
+// jointly is the authority of what all authorities come to together.
+const jointly = "joint"
 
-// outcomes are what a holding comes to by each book.
-func outcomes(e *envelope.Search, r *envelope.Result) []string {
-	made := make([]string, len(e.Books))
-	for i := range made {
-		switch {
-		case r.Of.Item < 0 && r.Err != nil:
-			made[i] = "not known"
-		case r.Of.Item < 0:
-			made[i] = "nobody's"
-		case r.Best == nil:
-			made[i] = "no result"
-		default:
-			made[i] = r.Best[i].Path.ID
-		}
-	}
-	return made
-}
-
-// tally adds up shore and parcels by water body, authority and outcome.
-type tally map[[3]string]*struct {
+// tally adds up shore and parcels: shore by what each front comes to, parcels by the best of
+// their fronts.
+type tally map[tallied]*struct {
 	parcels int
 	metres  float64
 }
 
 func (t tally) add(e *envelope.Search, r *envelope.Result) {
-	parcels := 0
-	if r.Of.Item >= 0 {
-		parcels = len(e.Labels(r.Of))
-	}
-	for i, outcome := range outcomes(e, r) {
-		key := [3]string{e.Water(r), e.Books[i].Authority, outcome}
-		if t[key] == nil {
-			t[key] = &struct {
+	water := e.Water(r)
+	count := func(of tallied, parcels int, metres float64) {
+		if t[of] == nil {
+			t[of] = &struct {
 				parcels int
 				metres  float64
 			}{}
 		}
-		t[key].parcels += parcels
-		t[key].metres += r.Frontage()
+		t[of].parcels += parcels
+		t[of].metres += metres
+	}
+	// all counts something under every authority: as it is said, or else in one word.
+	all := func(water string, by []envelope.Answer, joint *envelope.Joint, otherwise string, parcels int, metres float64) {
+		of := tallied{water, jointly, otherwise, ""}
+		if by != nil {
+			of.outcome, of.certainty = e.JointText(joint), string(joint.Certainty)
+		}
+		count(of, parcels, metres)
+		for i, b := range e.Books {
+			of := tallied{water, b.Authority, otherwise, ""}
+			if by != nil {
+				of.outcome, of.certainty = envelope.NotKnown, string(by[i].Certainty)
+				if by[i].Path != nil {
+					of.outcome = by[i].Path.ID
+				}
+			}
+			count(of, parcels, metres)
+		}
+	}
+	switch {
+	case r.Of.Item < 0 && r.Err != nil:
+		all(water, nil, nil, "owner not known", 0, r.Frontage())
+		return
+	case r.Of.Item < 0:
+		all(water, nil, nil, "nobody's", 0, r.Frontage())
+		return
+	}
+	all(water, r.By, &r.Joint, withoutResult, len(e.Labels(r.Of)), 0)
+	for i, f := range r.Of.Fronts {
+		var by []envelope.Answer
+		var joint *envelope.Joint
+		if r.Fronts[i].Err == nil {
+			by, joint = r.Fronts[i].By, &r.Fronts[i].Joint
+		}
+		all(e.WaterOf(f), by, joint, withoutResult, 0, f.To-f.From)
 	}
 }
 
-// byPath is how many parcels an authority's paths have.
+const withoutResult = "no result"
+
+// byPath is how many parcels an authority's outcomes have.
 func (t tally) byPath(authority string) map[string]int {
 	made := map[string]int{}
 	for key, sum := range t {
-		if key[1] == authority && sum.parcels > 0 {
-			made[key[2]] += sum.parcels
+		if key.authority == authority && sum.parcels > 0 {
+			made[key.outcome] += sum.parcels
 		}
 	}
 	return made
@@ -130,13 +156,12 @@ type waterTable struct {
 func (w *waterTable) Prepare(r *envelope.Result) func() { return func() { w.sums.add(w.e, r) } }
 
 func (w *waterTable) Finish() {
-	var keys [][3]string
-	for key := range w.sums {
-		keys = append(keys, key)
-	}
-	slices.SortFunc(keys, func(a, b [3]string) int { return slices.Compare(a[:], b[:]) })
+	keys := slices.Collect(maps.Keys(w.sums))
+	slices.SortFunc(keys, func(a, b tallied) int {
+		return cmp.Or(cmp.Compare(a.water, b.water), cmp.Compare(a.authority, b.authority), cmp.Compare(a.outcome, b.outcome), cmp.Compare(a.certainty, b.certainty))
+	})
 	for _, key := range keys {
-		w.Write([]string{out.Text(key[0]).Table, key[1], key[2], fmt.Sprint(w.sums[key].parcels), job.Fixed(w.sums[key].metres/job.Mile, 3)})
+		w.Write([]string{out.Text(key.water).Table, key.authority, key.outcome, key.certainty, fmt.Sprint(w.sums[key].parcels), job.Fixed(w.sums[key].metres/job.Mile, 3)})
 	}
 	w.Table.Finish()
 }

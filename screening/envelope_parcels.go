@@ -20,12 +20,12 @@ import (
 type parcelTable struct {
 	out.Table[*envelope.Result]
 	parcels *layers.Layer
-	columns []envelope.Column
+	columns []envelope.Column[*envelope.Result]
 	notes   *front.Notes
 }
 
 // newParcelTable has the columns of a search, and those that the job has the parcels carry.
-func newParcelTable(parcels *layers.Layer, columns []envelope.Column, notes *front.Notes) *parcelTable {
+func newParcelTable(parcels *layers.Layer, columns []envelope.Column[*envelope.Result], notes *front.Notes) *parcelTable {
 	own := []string{"parcel_id", "shared_with"}
 	for _, c := range columns {
 		own = append(own, c.Name)

@@ -21,6 +21,8 @@ type Options struct {
 	// Field asks for the files that are taken to the shore: field.kmz, field.gpx, stakeout.csv.
 	Field  bool
 	Sheets Sheets // of which proposals sheets are drawn
+	// AllPaths has an envelope work out, and draw, every path and not only the easiest.
+	AllPaths bool
 	// Chosen says of which parcels an envelope is worked out.
 	Chosen Chosen
 	// Progress, if set, is told how far long work has come.

@@ -108,7 +108,9 @@ func TestAnOpeningAtTheWidthThatCountsIsNotFirm(t *testing.T) {
 func TestTwoEndsOfOneRun(t *testing.T) {
 	for _, lon := range []float64{-82.6, -74.6} {
 		plane := crs.NewPlane(orb.Point{lon, 30})
-		at := func(x, y float64) string { return out.Position(plane.Inverse(orb.Point{x * job.Foot, y * job.Foot})) }
+		at := func(x, y float64) string {
+			return out.Position(plane.Inverse(orb.Point{x * job.Foot, y * job.Foot}), out.PositionDecimals)
+		}
 		line := func(id string, y float64) string {
 			var p []string
 			for _, c := range sketchtest.Along(y) {

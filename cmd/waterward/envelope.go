@@ -21,6 +21,7 @@ func envelopeCommand() *cli.Command {
 		Flags: append(layerFlags(),
 			&cli.StringFlag{Name: "width", Usage: "how wide the structure is, as `LENGTH` (6 ft)"},
 			&cli.StringFlag{Name: "least-length", Usage: "the least `LENGTH` worth building (20 ft)"},
+			&cli.BoolFlag{Name: "all-paths", Usage: "work out and draw every path of the books, not only the easiest that is open"},
 			&cli.StringSliceFlag{Name: "parcels-from", Usage: "only the parcels whose ids are in a CSV `FILE`, in the column of that name or its only one; - is standard input; may be repeated"},
 			&cli.StringFlag{Name: "window", Usage: "only parcels of which a front meets a window of degrees, `W,S,E,N`: --window=-76.52,34.70,-76.48,34.74"},
 			&cli.StringFlag{Name: "reach", Usage: "how far out from mean high water is looked, as `LENGTH` (150 ft)"},
@@ -46,7 +47,7 @@ func envelope(c *cli.Context) error {
 			}
 		}
 	}
-	options := screening.Options{Workers: c.Int("workers"), Version: version}
+	options := screening.Options{Workers: c.Int("workers"), Version: version, AllPaths: c.Bool("all-paths")}
 	if options.Chosen, err = chosen(c, files); err != nil {
 		return err
 	}

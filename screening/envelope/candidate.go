@@ -1,7 +1,7 @@
 package envelope
 
 import (
-	"bytes"
+	"cmp"
 	"fmt"
 	"maps"
 	"math"
@@ -35,94 +35,76 @@ const (
 // corners of two elements are nearer than their middle lines.
 var attempts = []struct{ share, wider float64 }{{1, 0}, {1, 2 * job.Foot}, {0.9, 4 * job.Foot}, {0.75, 4 * job.Foot}}
 
-// sited is a path with what of it is a matter of the place and of length.
-type sited struct {
-	book     *rules.Book
-	path     *rules.Path
-	criteria []*rules.Criterion // those on the place
-	most     float64            // greatest length, metres; +Inf without a limit
-	element  float64            // greatest length of an element, +Inf without
-	opening  float64            // least width of the openings between elements
+// Candidate is a structure drawn for a question and screened by every book.
+type Candidate struct {
+	site      *site.Site
+	Feature   *geojson.Feature
+	Decisions []rules.Decision // by book
+	Length    float64          // overall, metres
 }
 
-// newSited reads the path's criteria for a strip of a width.
-func newSited(book *rules.Book, path *rules.Path, width float64) *sited {
-	s := &sited{book: book, path: path, most: math.Inf(1), element: math.Inf(1)}
-	for _, c := range path.Criteria {
-		if of := onThePlace(c); of != nil {
-			s.criteria = append(s.criteria, of)
-			continue
-		}
-		if len(c.When) > 0 || len(c.Others) > 0 || c.Comparison != rules.AtMost && c.Comparison != rules.UnderLimit {
-			continue
-		}
-		if strip := site.RecordOf(c.Ref.Measure).Strip; strip != nil {
-			left := strip(c.Limit, width, c.Ref)
-			s.most, s.element, s.opening = math.Min(s.most, left.Most), math.Min(s.element, left.Element), math.Max(s.opening, left.Opening)
-		}
+// takes reports whether a candidate comes out on a path, without a waiver.
+func (c *Candidate) takes(p *sited) bool {
+	d := &c.Decisions[p.of]
+	return d.Path == p.path && len(d.Waiver) == 0
+}
+
+// failing are the paths of a question on which a candidate does not come out.
+func (c *Candidate) failing(q question) question {
+	return slices.DeleteFunc(slices.Clone(q), c.takes)
+}
+
+// attempt is what came of drawing candidates for a question.
+type attempt struct {
+	*Candidate        // nil if none comes out
+	why        string // of the first that did not
+	open       bool   // what kept it off is not known
+	past       bool   // and no drawing could mend it
+}
+
+// tried draws candidates for a question until one comes out on all of its paths: along the
+// runs that fit, then along their pieces between corners, then along straight strips.
+func (e *Search) tried(f *Outcome, q question, id string) attempt {
+	var out attempt
+	p := e.pool(f, q)
+	if p.longest < e.Settings.Least.Metres {
+		return out
 	}
-	return s
-}
-
-// onThePlace is a criterion as far as a place alone can fail it; nil if it cannot. Of
-// several inputs of which all must keep the limit those on the place are left.
-func onThePlace(c *rules.Criterion) *rules.Criterion {
-	for _, when := range c.When {
-		for _, in := range when.Inputs() {
-			if _, ok := site.PlaceRecord(in.Ref.Measure); !ok && site.RecordOf(in.Ref.Measure).Property == "" {
-				return nil // whether it applies is no matter of the place
+	along := func(runs [][]orb.Point) bool {
+		for _, run := range runs {
+			a := e.draw(f.shore, q, run, id)
+			if a.Candidate != nil {
+				out = a
+				return true
+			}
+			out.why, out.open = cmp.Or(out.why, a.why), out.open || a.open
+			if a.past {
+				return true
 			}
 		}
+		return false
 	}
-	var inputs []rules.Input
-	for _, in := range c.Inputs() {
-		if _, ok := site.PlaceRecord(in.Ref.Measure); ok {
-			inputs = append(inputs, in)
-		}
+	if along(p.fit.runs) || along(p.fit.pieces()) || p.fit.straight {
+		return out
 	}
-	capped := c.Comparison == rules.AtMost || c.Comparison == rules.UnderLimit
-	all := c.Pick == rules.Greatest && capped || c.Pick == rules.Least && !capped
-	switch {
-	case len(inputs) == len(c.Inputs()):
-		return c
-	case len(inputs) == 0 || !all:
-		return nil
-	}
-	of := *c
-	of.Input, of.Others = inputs[0], inputs[1:]
-	if len(inputs) == 1 {
-		of.Pick = rules.Single
-	}
-	return &of
+	along(f.shore.straightIn(p.shape(open), e.Settings.Width.Metres, e.Settings.Least.Metres))
+	return out
 }
 
-// lengthIn is the greatest structure that fits into a run, openings included.
-func (s *sited) lengthIn(run float64) float64 { return math.Min(run, s.most) }
-
-// candidate is a structure drawn for a path and screened.
-type candidate struct {
-	*sited
-	site     *site.Site
-	Decision rules.Decision
-	Feature  *geojson.Feature
-	Length   float64 // overall, metres
-}
-
-// draw draws a candidate for a path along a run and has the book decide on it. It
-// returns nil, and why, if it does not come out on its path.
-func (e *Search) draw(h *shore, s *sited, run []orb.Point, id string) (*candidate, string) {
-	why := ""
+// draw draws a candidate for a question along a run and has every book decide on it.
+func (e *Search) draw(h *shore, q question, run []orb.Point, id string) attempt {
+	var out attempt
+	base, room := geo.NewBaseline(run), q.room()
 	for _, a := range attempts {
-		base := geo.NewBaseline(run)
-		whole := a.share * math.Min(base.Length()-2*fitStep, s.most-lengthSlack)
+		whole := a.share * math.Min(base.Length()-2*fitInset, room.most-lengthSlack)
 		if whole < e.Settings.Least.Metres {
 			break
 		}
 		start := (base.Length() - whole) / 2
 		n, gap := 1.0, 0.0
-		if whole > s.element-lengthSlack {
-			gap = s.opening + lengthSlack + a.wider
-			n = math.Ceil((whole + gap) / (s.element - lengthSlack + gap))
+		if whole > room.element-lengthSlack {
+			gap = room.opening + lengthSlack + a.wider
+			n = math.Ceil((whole + gap) / (room.element - lengthSlack + gap))
 		}
 		length := (whole - (n-1)*gap) / n
 		var elements orb.MultiLineString
@@ -134,35 +116,57 @@ func (e *Search) draw(h *shore, s *sited, run []orb.Point, id string) (*candidat
 			}
 			elements = append(elements, piece)
 		}
-		feature, err := e.candidateFeature(id, s, elements)
+		c, err := e.screened(h, q, elements, id)
 		if err != nil {
-			return nil, err.Error()
+			return attempt{why: err.Error()}
 		}
-		p := site.NewProposal(site.Alone(feature, "candidates.geojson"))
-		if p.Err != nil {
-			return nil, p.Err.Error()
+		failing := c.failing(q)
+		if len(failing) == 0 {
+			return attempt{Candidate: c}
 		}
-		at := e.measured(p, e.wanted[s.book])
-		if e.wanted[s.book].AsksOf("riparian") {
-			at.Values["riparian_nearest"] = h.riparianAt(at)
-		}
-		c := &candidate{sited: s, site: at, Feature: feature, Length: at.Values["overall_length"].Number}
-		c.Decision = s.book.Decide(at)
-		if c.Decision.Path == s.path && len(c.Decision.Waiver) == 0 {
-			return c, ""
-		}
-		if why = e.instead(c); c.pastDrawing() {
+		out.why, out.open = e.instead(c, failing), c.open(failing)
+		if out.past = slices.ContainsFunc(failing, c.pastDrawing); out.past {
 			break
 		}
 	}
-	return nil, why
+	return out
 }
 
-// pastDrawing reports whether what keeps a candidate off its path no drawing of it can
-// mend: what the modest structure states, and limits that nobody has read.
-func (c *candidate) pastDrawing() bool {
-	return slices.ContainsFunc(c.Decision.Results, func(r rules.Result) bool {
-		return r.Path == c.path && !r.Holds && (r.Criterion.Evidence == rules.Unread || onlyStated(r.Criterion))
+// screened is a structure as every book decides on it.
+func (e *Search) screened(h *shore, q question, elements orb.MultiLineString, id string) (*Candidate, error) {
+	feature, err := e.candidateFeature(id, q, elements)
+	if err != nil {
+		return nil, err
+	}
+	p := site.NewProposal(site.Alone(feature, "candidates.geojson"))
+	if p.Err != nil {
+		return nil, p.Err
+	}
+	at := e.measured(p, e.wanted)
+	if e.wanted.AsksOf("riparian") {
+		at.Values["riparian_nearest"] = h.riparianAt(at)
+	}
+	c := &Candidate{site: at, Feature: feature, Length: at.Values["overall_length"].Number}
+	for _, b := range e.Books {
+		c.Decisions = append(c.Decisions, b.Decide(at))
+	}
+	return c, nil
+}
+
+// pastDrawing reports whether what keeps a candidate off a path no drawing of it can mend:
+// what the modest structure states, and limits that nobody has read.
+func (c *Candidate) pastDrawing(p *sited) bool {
+	return slices.ContainsFunc(c.Decisions[p.of].Results, func(r rules.Result) bool {
+		return r.Path == p.path && !r.Holds && (r.Criterion.Evidence == rules.Unread || onlyStated(r.Criterion))
+	})
+}
+
+// open reports whether what keeps a candidate off some paths is nowhere known to.
+func (c *Candidate) open(failing question) bool {
+	return !slices.ContainsFunc(failing, func(p *sited) bool {
+		return slices.ContainsFunc(c.Decisions[p.of].Results, func(r rules.Result) bool {
+			return r.Path == p.path && !r.Holds && r.Outcome != rules.Unknown
+		})
 	})
 }
 
@@ -175,55 +179,45 @@ func onlyStated(c *rules.Criterion) bool {
 	})
 }
 
-// instead says why a candidate did not come out on its path.
-func (e *Search) instead(c *candidate) string {
-	var failing []string
-	for i := range c.Decision.Results {
-		r := &c.Decision.Results[i]
-		if r.Path == c.path && !r.Holds {
-			failing = append(failing, r.Criterion.ID)
+// instead says why a candidate did not come out on the first of some paths.
+func (e *Search) instead(c *Candidate, failing question) string {
+	p := failing[0]
+	d := &c.Decisions[p.of]
+	var names []string
+	for i := range d.Results {
+		r := &d.Results[i]
+		if r.Path == p.path && !r.Holds && !slices.Contains(names, r.Criterion.ID) {
+			names = append(names, r.Criterion.ID)
 		}
 	}
-	if failing == nil {
-		return fmt.Sprintf("an easier path, %s, takes it", c.Decision.Path.ID)
+	if names == nil {
+		return fmt.Sprintf("an easier path, %s, takes it", d.Path.ID)
 	}
-	return "its " + strings.Join(failing, ", ")
+	return "its " + strings.Join(names, ", ")
 }
 
 // candidateFeature writes a candidate as the file of candidates will, and reads it
 // again, so that what is decided on is what stands there.
-func (e *Search) candidateFeature(id string, s *sited, elements orb.MultiLineString) (*geojson.Feature, error) {
-	var b bytes.Buffer
-	b.WriteString(`{"type": "Feature", "properties": {"id": `)
-	b.Write(out.Text(id).JSON)
-	// It stands alone: of all candidates that share the water one is built.
-	fmt.Fprintf(&b, `, "project": "candidates", "alternative": %s`, out.Text(id).JSON)
-	for _, member := range [][2]string{{"authority", s.book.Authority}, {"book", s.book.Name}, {"edition", s.book.Edition}, {"path", s.path.ID}} {
-		fmt.Fprintf(&b, `, %q: %s`, member[0], out.Text(member[1]).JSON)
+func (e *Search) candidateFeature(id string, q question, elements orb.MultiLineString) (*geojson.Feature, error) {
+	var paths []string
+	for _, s := range q {
+		paths = append(paths, s.book.Authority+" "+s.path.ID)
 	}
-	fmt.Fprintf(&b, `, "made_by": %q, "accuracy_ft": 0, "width_ft": %s`, layers.MadeBy, out.Number(e.Settings.Width.Metres/job.Foot, 2).JSON)
+	text := func(key, value string) geojson.Member { return geojson.Member{Key: key, Raw: out.Text(value).JSON} }
+	members := []geojson.Member{
+		text("id", id),
+		// It stands alone: of all candidates that share the water one is built.
+		text("project", "candidates"), text("alternative", id),
+		text("for", strings.Join(paths, ", ")), text("made_by", layers.MadeBy),
+		{Key: "accuracy_ft", Raw: []byte("0")},
+		{Key: "width_ft", Raw: []byte(job.Fixed(e.Settings.Width.Metres/job.Foot, 2))},
+	}
 	for _, name := range slices.Sorted(maps.Keys(e.Settings.Structure)) {
-		value := e.Settings.Structure[name]
-		raw := out.Text(value).JSON
-		if v, err := strconv.ParseFloat(value, 64); err == nil {
-			raw = []byte(strconv.FormatFloat(v, 'f', -1, 64))
+		member := text(name, e.Settings.Structure[name])
+		if v, err := strconv.ParseFloat(e.Settings.Structure[name], 64); err == nil {
+			member.Raw = []byte(out.Full(v))
 		}
-		fmt.Fprintf(&b, `, %s: %s`, out.Text(name).JSON, raw)
+		members = append(members, member)
 	}
-	b.WriteString(`}, "geometry": {"type": "MultiLineString", "coordinates": [`)
-	for i, line := range elements {
-		if i > 0 {
-			b.WriteByte(',')
-		}
-		b.WriteByte('[')
-		for k, at := range line {
-			if k > 0 {
-				b.WriteByte(',')
-			}
-			b.WriteString(out.Position(at))
-		}
-		b.WriteByte(']')
-	}
-	b.WriteString(`]}}`)
-	return geojson.ReadFeature("candidates.geojson", b.Bytes(), e.System)
+	return geojson.ReadFeature("candidates.geojson", out.LinesFeature(elements, out.ShortDecimals, members), e.System)
 }

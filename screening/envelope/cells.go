@@ -13,24 +13,22 @@ import (
 	"waterward/screening/site"
 )
 
-// zone is the water before a front, parted along everything the books measure from
-// there, and what each path says of each piece.
+// zone is the water before a front, parted along everything that some paths measure from
+// there, and what each of them says of each piece.
 type zone struct {
-	cells *area.Cells
-	water []int // the cells before the front, within reach
-	paths []*pathZone
+	number int // among the partings of the front's water
+	cells  *area.Cells
+	water  []int // the cells before the front, within reach
+	says   map[*sited][]verdict
+	fits   map[string]*fit // by what is open
 }
 
-// pathZone is what one path says of the water before a front.
-type pathZone struct {
-	*sited
-	state   []state            // of each cell; dry ones, and those beyond reach, are blocked
-	band    float64            // square metres within the path's own reach
-	taken   map[string]float64 // of the band, by cause
-	open    orb.MultiPolygon   // in the plane
-	like    int                // the first path with the same open water
-	blank   orb.MultiPolygon   // where it is not known
-	company company
+// verdict is what a path says of a cell.
+type verdict struct {
+	state  state
+	beyond bool            // the path's own reach
+	causes []string        // of what keeps it from being open
+	closed rules.Certainty // how sure it is that it is blocked; empty if it is not
 }
 
 // state is what a path says of a place.
@@ -42,9 +40,10 @@ const (
 	open
 )
 
-// divide parts the water before a front and asks every path about every piece.
-func (e *Search) divide(h *shore) (*zone, error) {
-	courses, err := e.courses(h)
+// divide parts the water before a front and asks paths about every piece.
+func (e *Search) divide(h *shore, paths []*sited) (*zone, error) {
+	asked := newAsks(paths)
+	courses, err := e.courses(h, asked)
 	if err != nil {
 		return nil, err
 	}
@@ -52,7 +51,7 @@ func (e *Search) divide(h *shore) (*zone, error) {
 	if err != nil {
 		return nil, err
 	}
-	z := &zone{cells: cells}
+	z := &zone{cells: cells, says: map[*sited][]verdict{}, fits: map[string]*fit{}}
 	wet := func(c area.Cell) bool {
 		signed, _ := h.Bank.Lines.Signed(c.Inside)
 		return signed > -shoreSlack
@@ -66,53 +65,148 @@ func (e *Search) divide(h *shore) (*zone, error) {
 			z.water = append(z.water, i)
 		}
 	}
-	for _, path := range e.paths {
-		z.paths = append(z.paths, &pathZone{
-			sited: path, state: make([]state, len(cells.Cells)), taken: map[string]float64{},
-			company: company{map[*rules.Demand]bool{}, map[int][]pending{}},
-		})
+	companies := make([]company, len(paths))
+	for k, p := range paths {
+		z.says[p], companies[k] = make([]verdict, len(z.water)), newCompany()
 	}
-	for _, i := range z.water {
-		c := cells.Cells[i]
-		facts := h.spot(c.Inside, e)
-		if h.marsh != nil {
-			if _, all := h.Bank.BeforeAll(c.Polygon, c.Inside, h.marsh, site.WetlandBehind); !all {
-				facts.SetAll(site.Unknown("part of this water lies before a wetland and part does not"), site.OfWetlandBehind...)
+	for n, i := range z.water {
+		facts := e.cellFacts(h, cells.Cells[i], asked)
+		for k, p := range paths {
+			v := p.ask(facts, e.Settings.Width.Metres)
+			if facts.Values["waterway_width"].Unknown != "" && v.state == open { // nor is the middle known
+				v.unclear(noDataOn + "the shore across")
 			}
-		}
-		for _, p := range z.paths {
-			p.ask(i, c.Area, facts)
-			if facts.Values["waterway_width"].Unknown != "" && p.state[i] == open { // nor is the middle known
-				p.unclear(i, c.Area, noDataOn+"the shore across")
+			if v.state == open {
+				companies[k].meet(p, n, facts)
 			}
-			if p.state[i] == open {
-				p.company.meet(p, i, facts)
-			}
+			z.says[p][n] = v
 		}
 	}
-	for _, p := range z.paths {
-		apart := p.company.apart()
-		for _, i := range z.water {
-			if cause, is := apart[i]; is {
-				p.unclear(i, cells.Cells[i].Area, cause)
+	for k, p := range paths {
+		for n, cause := range companies[k].apart() {
+			if v := &z.says[p][n]; v.state == open {
+				v.unclear(cause)
 			}
 		}
-	}
-	for i, p := range z.paths {
-		p.like = slices.IndexFunc(z.paths, func(q *pathZone) bool { return z.alike(p, q) })
-		if p.like < i {
-			p.open = z.paths[p.like].open
-		} else {
-			p.open = cells.Join(func(i int) bool { return p.state[i] == open })
-		}
-		p.blank = cells.Join(func(i int) bool { return p.state[i] == unclear })
 	}
 	return z, nil
 }
 
-// alike reports whether the same water is open to two paths.
-func (z *zone) alike(p, q *pathZone) bool {
-	return !slices.ContainsFunc(z.water, func(i int) bool { return (p.state[i] == open) != (q.state[i] == open) })
+// cellFacts are what a cell is asked by.
+func (e *Search) cellFacts(h *shore, c area.Cell, asked *asks) spot {
+	facts := h.spot(c.Inside, e, asked)
+	if h.marsh != nil && asked.siting.Asks(site.OfWetlandBehind...) {
+		if _, all := h.Bank.BeforeAll(c.Polygon, c.Inside, h.marsh, site.WetlandBehind); !all {
+			facts.SetAll(site.Unknown("part of this water lies before a wetland and part does not"), site.OfWetlandBehind...)
+		}
+	}
+	return facts
+}
+
+// pool is the water before a front as a question leaves it.
+type pool struct {
+	of                  question
+	zone                *zone
+	fit                 *fit
+	longest             float64            // metres, of the longest structure that fits
+	states              []state            // of the zone's water
+	area, unknown, band float64            // square metres: open, not known, within the paths' own reach
+	taken               map[string]float64 // of the band, by cause
+	closed              rules.Certainty    // how sure it is that what is blocked is so
+}
+
+// asked reports whether all paths of a question were asked.
+func (z *zone) asked(q question) bool {
+	return !slices.ContainsFunc(q, func(p *sited) bool { return z.says[p] == nil })
+}
+
+// together is the water in which all paths of a question hold.
+func (z *zone) together(q question) *pool {
+	out := &pool{of: q, zone: z, states: make([]state, len(z.water)), taken: map[string]float64{}, closed: rules.Firm}
+	for n, i := range z.water {
+		at, near := open, true
+		var causes []string
+		var closed rules.Certainty
+		for _, p := range q {
+			v := &z.says[p][n]
+			at, near, causes = min(at, v.state), near && !v.beyond, append(causes, v.causes...)
+			closed = surest(closed, v.closed)
+		}
+		shape := z.cells.Cells[i].Area
+		switch out.states[n] = at; at {
+		case open:
+			out.area += shape
+		case unclear:
+			out.unknown += shape
+		case blocked:
+			out.closed = lessSure(out.closed, closed)
+		}
+		if near {
+			out.band += shape
+			slices.Sort(causes)
+			for _, cause := range slices.Compact(causes) {
+				out.taken[cause] += shape
+			}
+		}
+	}
+	return out
+}
+
+// shape is the water of a state, in the plane.
+func (p *pool) shape(of state) orb.MultiPolygon {
+	chosen := make(map[int]bool, len(p.states))
+	for n, i := range p.zone.water {
+		chosen[i] = p.states[n] == of
+	}
+	return p.zone.cells.Join(func(i int) bool { return chosen[i] })
+}
+
+// key tells what is open of pools of one zone apart.
+func (p *pool) key() string {
+	b := make([]byte, len(p.states))
+	for n, s := range p.states {
+		if s == open {
+			b[n] = 1
+		}
+	}
+	return string(b)
+}
+
+// closing is how sure it is that no structure fits. Where some water is open, too little
+// for one, better positions could make it enough.
+func (p *pool) closing() rules.Certainty {
+	switch {
+	case p.unknown > 0:
+		return rules.NeedsInformation
+	case p.area > 0:
+		return lessSure(p.closed, rules.CloseCall)
+	}
+	return p.closed
+}
+
+// blocker names what keeps structures off, with its share of the water within reach in
+// percent: why those that were drawn did not come out, or what takes the most; where it is
+// known that none fits, of that which is known to take something.
+func (p *pool) blocker(why string, known bool) (cause string, share float64) {
+	if why != "" {
+		return why, 0
+	}
+	if p.band == 0 {
+		return "no water within its reach", 0
+	}
+	worst, most := "", 0.0
+	for cause, area := range p.taken {
+		if known && wantOf(cause) != "" {
+			continue
+		}
+		if area > most || area == most && cause < worst {
+			worst, most = cause, area
+		}
+	}
+	if worst == "" {
+		return "too narrow or too short for the structure", 0
+	}
+	return worst, 100 * most / p.band
 }
 
 // owns reports whether a place is water within reach and on this side of the middle.
@@ -134,9 +228,8 @@ const shoreSlack = 0.01
 const dust = job.SquareFoot / 144
 
 // ask puts a cell to the siting criteria of the path.
-func (p *pathZone) ask(cell int, shape float64, facts rules.Facts) {
-	at, near := open, true
-	var causes []string
+func (p *sited) ask(facts rules.Facts, width float64) verdict {
+	v := verdict{state: open}
 	for _, c := range p.criteria {
 		r := rules.Judge(p.path, c, facts)
 		of, _ := site.PlaceRecord(r.Measure.Name)
@@ -144,25 +237,37 @@ func (p *pathZone) ask(cell int, shape float64, facts rules.Facts) {
 		case r.Holds:
 			continue
 		case r.Outcome == rules.Unknown:
-			at = min(at, unclear)
-			causes = append(causes, noDataOn+lackingOf(c, &r, facts).Blame)
+			v.state = min(v.state, unclear)
+			v.causes = append(v.causes, noDataOn+lackingOf(c, &r, facts).Blame)
 			continue
 		}
-		at = blocked
+		v.state = blocked
+		v.closed = surest(v.closed, closedBy(&r, width))
 		if of.Reach {
-			near = false
+			v.beyond = true
 		} else {
-			causes = append(causes, of.Blame)
+			v.causes = append(v.causes, of.Blame)
 		}
 	}
-	p.state[cell] = at
-	if near {
-		p.band += shape
-		slices.Sort(causes)
-		for _, cause := range slices.Compact(causes) {
-			p.taken[cause] += shape
+	return v
+}
+
+// closedBy is how sure it is that a criterion fails at a place, for a structure of a width: a
+// position that may be off by more than that could open water for one.
+func closedBy(r *rules.Result, width float64) rules.Certainty {
+	if len(r.Doubts) > 0 {
+		return rules.NeedsInformation
+	}
+	off := 0.0
+	for _, a := range r.Value.Accuracy {
+		if tolerance, _ := a.Tolerance(); tolerance > off {
+			off = tolerance
 		}
 	}
+	if r.Outcome == rules.Close || off > width {
+		return rules.CloseCall
+	}
+	return rules.Firm
 }
 
 // lackingOf is the record of the measure that leaves a criterion open at a place: its own,
@@ -178,9 +283,8 @@ func lackingOf(c *rules.Criterion, r *rules.Result, facts rules.Facts) site.Reco
 }
 
 // unclear takes an open cell for one of which it is not known whether it is.
-func (p *pathZone) unclear(cell int, shape float64, cause string) {
-	p.state[cell] = unclear
-	p.taken[cause] += shape
+func (v *verdict) unclear(cause string) {
+	v.state, v.causes = unclear, append(v.causes, cause)
 }
 
 // noDataOn is the cause of a place of which a layer says nothing, before its name.

@@ -12,8 +12,10 @@ import (
 // company is, for one path, what places bring about for the rest of a structure.
 type company struct {
 	held    map[*rules.Demand]bool // conditions that hold at an open place
-	waiting map[int][]pending      // by cell
+	waiting map[int][]pending      // by place in the zone's water
 }
+
+func newCompany() company { return company{map[*rules.Demand]bool{}, map[int][]pending{}} }
 
 // pending is a criterion that does not apply to a place and would fail there if these
 // conditions, brought about elsewhere, made it apply.
@@ -37,7 +39,7 @@ func (s *sited) conditional() []*rules.Criterion {
 }
 
 // meet notes what an open place brings about, and what can be brought about for it.
-func (c *company) meet(p *pathZone, cell int, facts spot) {
+func (c company) meet(p *sited, cell int, facts spot) {
 	for _, criterion := range p.conditional() {
 		var unless []*rules.Demand
 		alone := false
@@ -70,7 +72,7 @@ func (c *company) meet(p *pathZone, cell int, facts spot) {
 const besideOf = "unclear beside "
 
 // apart are the cells that are not open together with others, with their causes.
-func (c *company) apart() map[int]string {
+func (c company) apart() map[int]string {
 	out := map[int]string{}
 	for cell, all := range c.waiting {
 		for _, p := range all {

@@ -11,9 +11,8 @@ import (
 	"waterward/screening/site"
 )
 
-// courses are all lines along which the answer of some path can change before the
-// front.
-func (e *Search) courses(h *shore) ([]area.Course, error) {
+// courses are all lines along which an answer to what is asked can change before the front.
+func (e *Search) courses(h *shore, asked *asks) ([]area.Course, error) {
 	var plain []area.Course
 	walls := h.Near(h.Layers.Layer("high_water").Geo).Courses(h.Bank.Lines.Turned(h.line))
 	wall := func(lines [][]orb.Point) { walls = appendCourses(walls, lines, true) }
@@ -33,7 +32,7 @@ func (e *Search) courses(h *shore) ([]area.Course, error) {
 		}
 		return h.rings(from, distance, func(lines [][]orb.Point) { plain = appendCourses(plain, lines, false) })
 	}
-	for _, limit := range e.limits {
+	for _, limit := range asked.limits {
 		if limit.distance > h.reach+e.spotRadius {
 			continue
 		}
@@ -52,11 +51,11 @@ func (e *Search) courses(h *shore) ([]area.Course, error) {
 			}
 		}
 	}
-	if h.marsh != nil { // beyond the reach, as a line that ends parts nothing
+	if h.marsh != nil && asked.siting.Asks(site.OfWetlandBehind...) { // beyond the reach, as a line that ends parts nothing
 		plain = appendCourses(plain, h.Bank.Within(h.extent).Shadows(h.marsh, site.WetlandBehind, lateralExcess*h.reach), false)
 	}
 	plain = appendCourses(plain, h.corners(), false)
-	for _, share := range append([]float64{0.5}, e.shares...) {
+	for _, share := range append([]float64{0.5}, asked.shares...) {
 		for _, w := range h.waters {
 			if off := share * w.width.Number; w.width.Unknown == "" && off <= h.reach {
 				if err := within(site.LimitSource{Lines: h.Bank.Lines, Extra: 0}, off); err != nil {
@@ -66,7 +65,7 @@ func (e *Search) courses(h *shore) ([]area.Course, error) {
 		}
 	}
 	for _, l := range h.Layers.All() {
-		if !e.asks[l.Name] || l.Name == "high_water" || l.Name == "low_water" {
+		if !asked.layers[l.Name] || l.Name == "high_water" || l.Name == "low_water" {
 			continue
 		}
 		plain = appendCourses(plain, h.around[l.Geo].Chains(), false)

@@ -1,7 +1,9 @@
 package envelope
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -12,27 +14,74 @@ import (
 
 const (
 	// fitStep is how often along the shore, in metres (1 ft), it is asked whether a
-	// structure fits: its length is known to twice that.
+	// structure fits.
 	fitStep = job.Foot
+	// fitEnd is how close, in metres (0.01 ft), the end of what fits is found.
+	fitEnd = 0.01 * job.Foot
 	// fitInset is how far, in metres (0.1 ft), a structure stays clear of the edge of
 	// the envelope: twice what the edge may be off.
 	fitInset = 0.1 * job.Foot
 	// offsetsTried is at how many distances from the shore a structure is tried.
 	offsetsTried = 5
+	// runsKept is how many of the strips that fit are kept to be tried.
+	runsKept = 3
 )
 
-// fit is what fits before a front under one path.
+// fit is what fits before a front in the open water of a question.
 type fit struct {
-	open    float64     // metres of frontage before which the structure fits
-	longest float64     // its longest continuous piece
-	deepest float64     // greatest distance from mean high water within the envelope
-	run     []orb.Point // the middle line of the longest strip that fits, in the plane
+	open     float64       // metres of frontage before which the structure fits
+	longest  float64       // its longest continuous piece
+	deepest  float64       // greatest distance from mean high water within the envelope
+	runs     [][]orb.Point // middle lines of strips that fit, in the plane, the longest first
+	straight bool          // the runs are straight, as none along the shore is long enough
 }
 
-// fits finds where a strip of a width, parallel to the shore, lies wholly in the
-// open water of a path.
-func (h *shore) fits(open orb.MultiPolygon, width float64) fit {
-	var f fit
+// fitted is what fits into open water: along the shore, or else straight.
+func (h *shore) fitted(open orb.MultiPolygon, width, least float64) *fit {
+	f := h.fitsIn(open, width)
+	if f.length() >= least {
+		return f
+	}
+	if runs := h.straightIn(open, width, least); runs != nil {
+		f.runs, f.straight = runs, true
+		feet := newFrontFeet(h)
+		for _, run := range runs {
+			base := geo.NewBaseline(run)
+			for at := 0.0; ; at = math.Min(at+fitStep, base.Length()) {
+				feet.add(h.Bank.Lines.Nearest(base.At(at)).At, at == 0)
+				if at >= base.Length() {
+					break
+				}
+			}
+		}
+		f.open, f.longest = feet.sums()
+	}
+	return f
+}
+
+// length is that of the longest strip that fits, less what it keeps clear at its ends.
+func (f *fit) length() float64 {
+	if len(f.runs) == 0 {
+		return 0
+	}
+	return math.Max(0, geo.NewBaseline(f.runs[0]).Length()-2*fitInset)
+}
+
+// pieces are those of the longest strips between corners, the longest first.
+func (f *fit) pieces() [][]orb.Point {
+	var out [][]orb.Point
+	for _, run := range f.runs {
+		if all := sides(run); len(all) > 1 {
+			out = append(out, all...)
+		}
+	}
+	return longestRuns(out, runsKept)
+}
+
+// fitsIn finds where a strip of a width, parallel to the shore, lies wholly in open water.
+// What is narrower than fitStep can be missed; a candidate is screened.
+func (h *shore) fitsIn(open orb.MultiPolygon, width float64) *fit {
+	f := &fit{}
 	if len(open) == 0 {
 		return f
 	}
@@ -46,71 +95,163 @@ func (h *shore) fits(open orb.MultiPolygon, width float64) fit {
 	if most < least {
 		return f
 	}
-	base, stations := geo.NewBaseline(h.line), geo.NewStationing(h.line)
-	step := math.Min(fitStep, base.Length()/4)
-	covered := make([]bool, int(math.Ceil(base.Length()/step))+1)
 	holds, bound := area.NewCover(open).Holds, open.Bound()
+	feet := newFrontFeet(h)
+	var runs [][]orb.Point
 	for _, share := range offsets() {
-		d := least + share*(most-least)
-		for _, line := range geo.LimitLines(h.Bank.Lines, d, geo.WaterSide, h.extent) {
+		for _, line := range geo.LimitLines(h.Bank.Lines, least+share*(most-least), geo.WaterSide, h.extent) {
 			along, trail := geo.NewBaseline(line), geo.NewTrail(shore)
-			var from, last float64 // of the run, and the station of the sample before
-			inside := false
-			end := func(at float64) {
-				if inside && at-from > f.runLength()+fitStep {
-					f.run = along.Between(from, at)
-				}
-				inside = false
-			}
-			for at := 0.0; at <= along.Length(); at += step {
+			across := func(at float64) (foot orb.Point, fits bool) {
 				p := along.At(at)
 				if !holds(p) {
-					end(at - step)
-					for off := apart(bound, p) - step; off > fitInset; off -= step { // nor is the next held
-						at += step
-					}
-					continue
+					return p, false
 				}
-				foot := trail.Nearest(p)
-				out := orb.Point{(p[0] - foot.At[0]) / foot.Distance * asked, (p[1] - foot.At[1]) / foot.Distance * asked}
-				if !holds(orb.Point{p[0] + out[0], p[1] + out[1]}) || !holds(orb.Point{p[0] - out[0], p[1] - out[1]}) {
-					end(at - step)
-					continue
-				}
-				station, on := stations.Of(foot.At)
-				if !inside {
-					inside, from, last = true, at, math.NaN()
-				}
-				if on {
-					coverFeet(covered, last, station, step)
-				}
-				last = station
-				if !on {
-					last = math.NaN()
-				}
+				near := trail.Nearest(p)
+				out := orb.Point{(p[0] - near.At[0]) / near.Distance * asked, (p[1] - near.At[1]) / near.Distance * asked}
+				return near.At, holds(orb.Point{p[0] + out[0], p[1] + out[1]}) && holds(orb.Point{p[0] - out[0], p[1] - out[1]})
 			}
-			end(math.Floor(along.Length()/step) * step)
+			skip := func(at float64) float64 { // so far on nothing is held either
+				return apart(bound, along.At(at)) - fitInset
+			}
+			for _, piece := range pieces(along.Length(), across, skip, feet.add) {
+				runs = append(runs, along.Between(piece[0], piece[1]))
+			}
 		}
 	}
-	f.open, f.longest = stretches(covered, step, base.Length())
+	f.runs = longestRuns(runs, runsKept)
+	f.open, f.longest = feet.sums()
 	return f
+}
+
+// pieces are the stations between which every cross-section fits, each end found within
+// fitEnd. Where one does not, none does for as far as skip says. The feet of those asked are
+// told in order, with whether one begins a piece.
+func pieces(length float64, across func(at float64) (orb.Point, bool), skip func(at float64) float64, tell func(foot orb.Point, begins bool)) [][2]float64 {
+	var out [][2]float64
+	// turn is the last station that fits from one that does towards one that does not.
+	turn := func(yes, no float64) float64 {
+		for math.Abs(yes-no) > fitEnd {
+			if middle := (yes + no) / 2; second(across(middle)) {
+				yes = middle
+			} else {
+				no = middle
+			}
+		}
+		return yes
+	}
+	inside, from, last := false, 0.0, 0.0
+	end := func(at float64) {
+		foot, _ := across(at)
+		tell(foot, false)
+		out = append(out, [2]float64{from, at})
+		inside = false
+	}
+	for at := 0.0; ; {
+		foot, fits := across(at)
+		switch {
+		case fits && !inside:
+			inside, from = true, at
+			if at > 0 {
+				from = turn(at, last)
+				first, _ := across(from)
+				tell(first, true)
+			}
+			tell(foot, at == 0)
+		case fits:
+			tell(foot, false)
+		case inside:
+			end(turn(last, at))
+		}
+		if at >= length {
+			break
+		}
+		last = at
+		step := fitStep
+		if !fits {
+			step = math.Max(step, skip(at))
+		}
+		at = math.Min(at+step, length)
+	}
+	if inside {
+		end(length)
+	}
+	return out
+}
+
+func second(_ orb.Point, fits bool) bool { return fits }
+
+// longestRuns are the longest of some runs, the first of those that differ by less than
+// fitStep: offsets() begins with the one that leaves the most margin.
+func longestRuns(runs [][]orb.Point, most int) [][]orb.Point {
+	var out [][]orb.Point
+	lengths := make([]float64, len(runs))
+	for i, run := range runs {
+		lengths[i] = geo.NewBaseline(run).Length()
+	}
+	for range most {
+		best := -1
+		for i, length := range lengths {
+			if length > 0 && (best < 0 || length > lengths[best]+fitStep) {
+				best = i
+			}
+		}
+		if best < 0 {
+			break
+		}
+		out = append(out, runs[best])
+		lengths[best] = 0
+	}
+	return out
+}
+
+// frontFeet adds up what of a front lies behind a structure.
+type frontFeet struct {
+	base     geo.Baseline
+	stations *geo.Stationing
+	last     float64 // station of the foot before; NaN if there is none on the front
+	covered  [][2]float64
+}
+
+func newFrontFeet(h *shore) *frontFeet {
+	return &frontFeet{base: geo.NewBaseline(h.line), stations: geo.NewStationing(h.line), last: math.NaN()}
+}
+
+// add takes the foot of a cross-section. What lies between two that follow one another is
+// covered; not the long way round an island.
+func (f *frontFeet) add(foot orb.Point, begins bool) {
+	station, on := f.stations.Of(foot)
+	if begins {
+		f.last = math.NaN()
+	}
+	if on && !math.IsNaN(f.last) && math.Abs(station-f.last) <= f.base.Length()/2 {
+		f.covered = append(f.covered, [2]float64{math.Min(f.last, station), math.Max(f.last, station)})
+	}
+	if f.last = station; !on {
+		f.last = math.NaN()
+	}
+}
+
+// sums are how much of the front is covered, and its longest piece.
+func (f *frontFeet) sums() (sum, longest float64) {
+	slices.SortFunc(f.covered, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+	from, to := 0.0, 0.0
+	take := func() {
+		sum, longest = sum+to-from, math.Max(longest, to-from)
+	}
+	for _, c := range f.covered {
+		if c[0] > to {
+			take()
+			from = c[0]
+		}
+		to = math.Max(to, c[1])
+	}
+	take()
+	return sum, longest
 }
 
 // apart is how far a place lies from a bound.
 func apart(b orb.Bound, p orb.Point) float64 {
 	return math.Hypot(max(b.Min[0]-p[0], 0, p[0]-b.Max[0]), max(b.Min[1]-p[1], 0, p[1]-b.Max[1]))
-}
-
-// coverFeet marks the shore between the feet of two neighbouring samples; not the long way
-// round an island, and only the second foot if there is no first.
-func coverFeet(covered []bool, last, station, step float64) {
-	from, to := math.Min(last, station), math.Max(last, station)
-	if math.IsNaN(last) || to-from > float64(len(covered))*step/2 {
-		from, to = station, station
-	}
-	for i := int(from / step); i <= int(to/step); i++ {
-		covered[i] = true
-	}
 }
 
 // offsets are the shares of the depth of the envelope at which a structure is
@@ -123,30 +264,4 @@ func offsets() []float64 {
 		}
 	}
 	return out
-}
-
-func (f *fit) runLength() float64 {
-	if f.run == nil {
-		return 0
-	}
-	return geo.NewBaseline(f.run).Length()
-}
-
-// stretches adds up what is covered of a front, and its longest piece.
-func stretches(covered []bool, step, whole float64) (sum, longest float64) {
-	piece := 0.0
-	for i, c := range covered {
-		if !c {
-			piece = 0
-			continue
-		}
-		length := math.Min(step, whole-float64(i)*step)
-		if length <= 0 {
-			continue
-		}
-		piece += length
-		sum += length
-		longest = math.Max(longest, piece)
-	}
-	return sum, longest
 }

@@ -42,7 +42,7 @@ func TestCandidatesAreDecidedAsWhenAllIsMeasured(t *testing.T) {
 			all := site.New(c.site.Proposal, e.Layers, nil, e.Radius)
 			for _, b := range books {
 				want, got := b.Decide(all), b.Decide(e.measured(c.site.Proposal, site.AskedBy(b)))
-				require.Equal(t, said(want), said(got), "%s for %s", b.Name, p.path.ID)
+				require.Equal(t, allSaid(want), allSaid(got), "%s for %s", b.Name, p.path.ID)
 				decided++
 			}
 			break
@@ -82,8 +82,8 @@ func TestCandidatesAreMeasuredAlikeWhateverIsAsked(t *testing.T) {
 	require.Greater(t, compared, 100)
 }
 
-// said is all that a decision says.
-func said(d rules.Decision) []string {
+// allSaid is all that a decision says.
+func allSaid(d rules.Decision) []string {
 	out := []string{d.Path.ID, string(d.Certainty), fmt.Sprint(len(d.Waiver), len(d.CouldBe), len(d.Notices), len(d.Unchecked))}
 	for _, r := range d.Results {
 		for _, r := range append([]rules.Result{r}, r.Interpretations...) {

@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -73,44 +73,26 @@ func keyOf(fronts []*front.Front) string {
 // Result is what an envelope says of a holding.
 type Result struct {
 	Of     Holding
-	Name   string // of its parcel, that no other has; what is made for it is named by it
-	fronts []*frontEnvelope
-	paths  []pathTotal // in the order of the envelope's paths
-	Best   []best      // by book
-	Err    error       // why nothing can be said
-	partly error       // why nothing can be said of some of its fronts
+	Name   string     // of its parcel, that no other has; what is made for it is named by it
+	Fronts []*Outcome // in the order of its fronts; none of nobody's shore
+	By     []Answer   // by book, the easiest of its fronts
+	Joint  Joint      // the best of its fronts
+	Err    error      // why nothing can be said
+	partly error      // why nothing can be said of some of its fronts
 }
 
 // Wrong is why nothing can be said of all, or of some, of its fronts; nil if nothing is.
 func (r *Result) Wrong() error { return cmp.Or(r.Err, r.partly) }
 
-// pathTotal is what one path says of all fronts of a parcel.
-type pathTotal struct {
-	*sited
-	area, unknown, band    float64 // square metres
-	taken                  map[string]float64
-	open, longest, deepest float64
-	length                 float64 // of the greatest structure that fits
-}
-
-// best is the easiest path of a book on which a structure was drawn.
-type best struct {
-	Path      *rules.Path
-	Candidate *candidate // nil where the last path is the best
-	tightest  string
-	couldBe   string // the easiest path not known to be closed, if that is an easier one
-}
-
-// certainty says how sure the path is; empty of the last path where the easier ones are
-// known to be closed.
-func (b best) certainty() rules.Certainty {
-	switch {
-	case b.couldBe != "":
-		return rules.NeedsInformation
-	case b.Candidate == nil:
-		return ""
-	}
-	return b.Candidate.Decision.Certainty
+// Outcome is what an envelope says of one front.
+type Outcome struct {
+	Front *front.Front
+	By    []Answer // by book
+	Joint Joint
+	Err   error
+	shore *shore
+	pools []*pool // of each question that was asked
+	zones []*zone
 }
 
 // Work works out a holding.
@@ -124,131 +106,71 @@ func (e *Search) Work(h Holding) *Result {
 	}
 	out.Name = e.Layers.Layer("parcels").Distinct(h.Item)
 	var wrong []error
-	for _, f := range h.Fronts {
-		at := e.at(f)
-		out.fronts = append(out.fronts, at)
-		if at.err != nil {
-			wrong = append(wrong, at.err)
+	for i, f := range h.Fronts {
+		name := out.Name
+		if len(h.Fronts) > 1 {
+			name += " front " + strconv.Itoa(i+1)
+		}
+		at := e.at(f, name)
+		out.Fronts = append(out.Fronts, at)
+		if at.Err != nil {
+			wrong = append(wrong, at.Err)
 		}
 	}
 	switch {
 	case len(wrong) == len(h.Fronts):
 		out.Err = errors.Join(wrong...)
+		return out
 	case len(wrong) > 0:
 		out.partly = fmt.Errorf("%d of its %d fronts have no result: %w", len(wrong), len(h.Fronts), errors.Join(wrong...))
 	}
-	for i, p := range e.paths {
-		total := pathTotal{sited: p, taken: map[string]float64{}}
-		for _, f := range out.fronts {
-			if f.err != nil {
-				continue
-			}
-			z, fit := f.zone.paths[i], f.fits[i]
-			total.band += z.band
-			for _, cell := range f.zone.water {
-				switch z.state[cell] {
-				case open:
-					total.area += f.zone.cells.Cells[cell].Area
-				case unclear:
-					total.unknown += f.zone.cells.Cells[cell].Area
-				}
-			}
-			for cause, area := range z.taken {
-				total.taken[cause] += area
-			}
-			total.open += fit.open
-			total.longest = math.Max(total.longest, fit.longest)
-			total.deepest = math.Max(total.deepest, fit.deepest)
-			total.length = math.Max(total.length, p.lengthIn(math.Max(0, fit.runLength()-2*fitStep)))
-		}
-		out.paths = append(out.paths, total)
-	}
-	if out.Err == nil {
-		for _, b := range e.Books {
-			out.Best = append(out.Best, e.best(out, b))
-		}
-	}
+	e.gather(out)
 	return out
 }
 
-// best finds the easiest path of a book on which a structure comes out.
-func (e *Search) best(r *Result, b *rules.Book) best {
-	out := best{Path: b.Paths[len(b.Paths)-1]}
-	note := func(path, why string) {
-		if out.tightest == "" {
-			out.tightest = path + ": " + why
-		}
-	}
-	for i, p := range e.paths {
-		if p.book != b {
+// gather finds the easiest answers of a holding's fronts.
+func (e *Search) gather(r *Result) {
+	first := true
+	for _, f := range r.Fronts {
+		if f.Err != nil {
 			continue
 		}
-		if r.paths[i].length < e.Settings.Least.Metres {
-			note(p.path.ID, r.paths[i].blocks())
-			if room := e.Settings.Least.Metres * e.Settings.Width.Metres; r.paths[i].unknown >= room && out.couldBe == "" {
-				out.couldBe = p.path.ID
-			}
+		if first {
+			r.By, r.Joint = slices.Clone(f.By), f.Joint
+			first = false
 			continue
 		}
-		fronts := slices.Clone(r.fronts)
-		slices.SortStableFunc(fronts, func(f, g *frontEnvelope) int { // the longest run first
-			return cmp.Compare(g.run(i), f.run(i))
-		})
-		why := ""
-		for _, f := range fronts {
-			if f.run(i) < e.Settings.Least.Metres {
-				break
-			}
-			c, not := e.draw(f.shore, p, f.fits[i].run, e.candidateID(r, p))
-			if c != nil {
-				out.Path, out.Candidate = p.path, c
-				if out.tightest == "" && c.Decision.Tightest != nil {
-					out.tightest = c.Decision.Tightest.Criterion.ID
-				}
-				return out
-			}
-			why = cmp.Or(why, not)
+		for i := range r.By {
+			r.By[i] = r.By[i].easier(f.By[i], e.Books[i])
 		}
-		note(p.path.ID, cmp.Or(why, "too short"))
+		if f.Joint.better(&r.Joint) {
+			f.Joint.Known = f.Joint.Known && (r.Joint.Known || f.Joint.Easiest())
+			r.Joint = f.Joint
+		} else if !f.Joint.Known && !r.Joint.Easiest() {
+			r.Joint.Known = false
+		}
 	}
+	if !r.Joint.Known {
+		r.Joint.Certainty = rules.NeedsInformation
+	}
+}
+
+// at works out one front.
+func (e *Search) at(f *front.Front, name string) *Outcome {
+	out := &Outcome{Front: f}
+	if f.Why != "" {
+		out.Err = errors.New(f.Why)
+		return out
+	}
+	if out.shore, out.Err = e.newShore(f, e.structure); out.Err != nil {
+		return out
+	}
+	if out.shore.Bank == nil {
+		out.Err = errors.New(out.shore.noHigh)
+		return out
+	}
+	out.Err = e.settle(out, name)
 	return out
-}
-
-// run is the length of the longest strip that fits on a path; -1 if none was sought.
-func (f *frontEnvelope) run(path int) float64 {
-	if f.err != nil {
-		return -1
-	}
-	return f.fits[path].runLength()
-}
-
-func (e *Search) candidateID(r *Result, p *sited) string {
-	return r.Name + " " + p.book.Authority + " " + p.path.ID
-}
-
-// blocks names what takes the most of the path's band, or that it is too small.
-func (t *pathTotal) blocks() string {
-	if t.band == 0 {
-		return "no water within its reach"
-	}
-	worst, share := "", 0.0
-	for cause, area := range t.taken {
-		if area > share || area == share && cause < worst {
-			worst, share = cause, area
-		}
-	}
-	if worst == "" {
-		return "too narrow or too short for the structure"
-	}
-	return fmt.Sprintf("%s (%.0f %%)", worst, 100*share/t.band)
-}
-
-// frontEnvelope is what an envelope says of one front.
-type frontEnvelope struct {
-	shore *shore
-	zone  *zone
-	fits  []fit // of each path
-	err   error
 }
 
 // near is the window in degrees in which the layers round a front are looked at.
@@ -256,29 +178,38 @@ func (e *Search) near(h *shore) orb.Bound {
 	return crs.Window(orb.LineString(h.front.Points).Bound(), h.reach*1.01+e.spotRadius)
 }
 
-// at works out the envelope of a front.
-func (e *Search) at(f *front.Front) *frontEnvelope {
-	out := &frontEnvelope{}
-	fail := func(err error) *frontEnvelope { out.err = err; return out }
-	if f.Why != "" {
-		return fail(errors.New(f.Why))
+// part parts the water before a front for some paths.
+func (e *Search) part(f *Outcome, paths []*sited) error {
+	z, err := e.divide(f.shore, paths)
+	if err != nil {
+		return fmt.Errorf("the water before it cannot be parted: %w", err)
 	}
-	var err error
-	if out.shore, err = e.newShore(f, e.structure); err != nil {
-		return fail(err)
-	}
-	if out.shore.Bank == nil {
-		return fail(errors.New(out.shore.noHigh))
-	}
-	if out.zone, err = e.divide(out.shore); err != nil {
-		return fail(fmt.Errorf("the water before it cannot be parted: %w", err))
-	}
-	for i, p := range out.zone.paths {
-		if p.like < i {
-			out.fits = append(out.fits, out.fits[p.like])
-			continue
+	z.number = len(f.zones)
+	f.zones = append(f.zones, z)
+	return nil
+}
+
+// pool is the water before a front in which all paths of a question hold, with what fits
+// there. The paths have been asked.
+func (e *Search) pool(f *Outcome, q question) *pool {
+	for _, p := range f.pools {
+		if slices.Equal(p.of, q) {
+			return p
 		}
-		out.fits = append(out.fits, out.shore.fits(p.open, e.Settings.Width.Metres))
 	}
-	return out
+	var z *zone
+	for _, z = range f.zones {
+		if z.asked(q) {
+			break
+		}
+	}
+	p := z.together(q)
+	key := p.key()
+	if z.fits[key] == nil {
+		z.fits[key] = f.shore.fitted(p.shape(open), e.Settings.Width.Metres, e.Settings.Least.Metres)
+	}
+	p.fit = z.fits[key]
+	p.longest = q.lengthIn(p.fit.length())
+	f.pools = append(f.pools, p)
+	return p
 }

@@ -15,124 +15,198 @@ import (
 	"waterward/screening/out"
 )
 
-// Column is one column of parcels.csv.
-type Column struct {
+// Column is one column of a table, of what it is made of.
+type Column[R any] struct {
 	Name string
-	Cell func(r *Result) out.Cell
+	Cell func(r R) out.Cell
+}
+
+// said is what a front or a holding comes to; empty if it has no result.
+type said struct {
+	by    []Answer
+	joint *Joint
+}
+
+func (r *Result) said() said {
+	if r.By == nil {
+		return said{}
+	}
+	return said{r.By, &r.Joint}
+}
+
+func (f *Outcome) said() said {
+	if f == nil || f.Err != nil {
+		return said{}
+	}
+	return said{f.By, &f.Joint}
+}
+
+// outcomeColumns are what is said of a front and of a holding alike: by all authorities
+// together, then by each.
+func (e *Search) outcomeColumns() []Column[said] {
+	var made []Column[said]
+	joint := func(name string, of func(*Joint) out.Cell) {
+		made = append(made, Column[said]{"joint" + name, func(s said) out.Cell {
+			if s.joint == nil {
+				return out.Text("")
+			}
+			return of(s.joint)
+		}})
+	}
+	joint("", func(j *Joint) out.Cell { return out.Text(e.JointText(j)) })
+	joint("_certainty", func(j *Joint) out.Cell { return out.Text(string(j.Certainty)) })
+	joint("_length_ft", func(j *Joint) out.Cell {
+		if j.Candidate == nil {
+			return out.Text("")
+		}
+		return out.Number(j.Candidate.Length/job.Foot, 2)
+	})
+	joint("_blocked_by", func(j *Joint) out.Cell { return out.Text(j.Blocker) })
+	joint("_blocked_pct", func(j *Joint) out.Cell { return shareCell(j.Share) })
+	for i, b := range e.Books {
+		add := func(name string, of func(*Answer) out.Cell) {
+			made = append(made, Column[said]{b.Authority + "_" + name, func(s said) out.Cell {
+				if s.by == nil {
+					return out.Text("")
+				}
+				return of(&s.by[i])
+			}})
+		}
+		add("title", func(a *Answer) out.Cell { return out.Text(titleOf(a.Path)) })
+		add("certainty", func(a *Answer) out.Cell { return out.Text(string(a.Certainty)) })
+		add("could_be", func(a *Answer) out.Cell { return out.Text(titleOf(a.CouldBe)) })
+		add("longest_ft", func(a *Answer) out.Cell {
+			if a.Candidate == nil {
+				return out.Text("")
+			}
+			return out.Number(a.Longest/job.Foot, 1)
+		})
+		add("tightest", func(a *Answer) out.Cell { return out.Text(a.Tightest) })
+		add("blocked_by", func(a *Answer) out.Cell { return out.Text(a.Blocker) })
+		add("blocked_pct", func(a *Answer) out.Cell { return shareCell(a.Share) })
+	}
+	return made
+}
+
+// NotKnown is the path of which it is not known which it is, for want of data.
+const NotKnown = "not known"
+
+func titleOf(p *rules.Path) string {
+	if p == nil {
+		return ""
+	}
+	return p.Title
+}
+
+// JointText says in a few words on how many easiest paths one structure comes out.
+func (e *Search) JointText(j *Joint) string {
+	switch {
+	case !j.Known:
+		return NotKnown
+	case j.Candidate == nil:
+		return "no structure"
+	case j.off() == 0:
+		return "every easiest path"
+	case j.off() == len(e.Books) && len(j.Open) == 0:
+		return "no easiest path"
+	}
+	name := func(i int) string { return e.Books[i].Authority }
+	text := ""
+	if j.Beyond != nil {
+		text = "all but " + each(j.Beyond, name)
+	}
+	if j.Open != nil {
+		text = strings.TrimPrefix(text+"; not known of "+each(j.Open, name), "; ")
+	}
+	return text
+}
+
+func each(of []int, name func(int) string) string {
+	var names []string
+	for _, i := range of {
+		names = append(names, name(i))
+	}
+	return strings.Join(names, ", ")
+}
+
+// shareCell is a share in percent; empty if it is none.
+func shareCell(percent float64) out.Cell {
+	if percent == 0 {
+		return out.Text("")
+	}
+	return out.Number(percent, 1)
 }
 
 // ParcelColumns are the columns of parcels.csv that are the same for all parcels of
 // a holding.
-func (e *Search) ParcelColumns() []Column {
-	made := []Column{
-		{"lon", func(r *Result) out.Cell { return out.Number(r.middle()[0], out.PositionDecimals) }},
-		{"lat", func(r *Result) out.Cell { return out.Number(r.middle()[1], out.PositionDecimals) }},
+func (e *Search) ParcelColumns() []Column[*Result] {
+	made := []Column[*Result]{
+		{"lon", func(r *Result) out.Cell { return out.Number(r.middle()[0], out.ShortDecimals) }},
+		{"lat", func(r *Result) out.Cell { return out.Number(r.middle()[1], out.ShortDecimals) }},
 		{"water", func(r *Result) out.Cell { return out.Text(e.Water(r)) }},
 		{"frontage_ft", func(r *Result) out.Cell { return out.Number(r.Frontage()/job.Foot, 2) }},
-		{"stations_ft", func(r *Result) out.Cell { return out.Text(e.stations(r)) }},
-		{"gap_ft", func(r *Result) out.Cell { return out.Number(r.gap()/job.Foot, 2) }},
-		{"riparian", func(r *Result) out.Cell { return out.Text(r.riparian()) }},
-		{"waterway_width_ft", func(r *Result) out.Cell { return out.Number(r.width()/job.Foot, 2) }},
 	}
-	for i, b := range e.Books {
-		add := func(name string, of func(best) out.Cell) {
-			made = append(made, Column{b.Authority + "_" + name, func(r *Result) out.Cell {
-				if r.Best == nil {
-					return out.Text("")
-				}
-				return of(r.Best[i])
-			}})
-		}
-		add("path", func(b best) out.Cell { return out.Text(b.Path.ID) })
-		add("certainty", func(b best) out.Cell { return out.Text(string(b.certainty())) })
-		add("could_be", func(b best) out.Cell { return out.Text(b.couldBe) })
-		add("length_ft", func(b best) out.Cell {
-			if b.Candidate == nil {
+	for _, c := range e.outcomeColumns() {
+		made = append(made, Column[*Result]{c.Name, func(r *Result) out.Cell { return c.Cell(r.said()) }})
+	}
+	return append(made,
+		Column[*Result]{"stations_ft", func(r *Result) out.Cell { return out.Text(e.stations(r)) }},
+		Column[*Result]{"gap_ft", func(r *Result) out.Cell { return out.Number(r.gap()/job.Foot, 2) }},
+		Column[*Result]{"riparian", func(r *Result) out.Cell { return out.Text(strings.Join(r.Riparian(), "; ")) }},
+		Column[*Result]{"waterway_width_ft", func(r *Result) out.Cell { return out.Number(r.width()/job.Foot, 2) }},
+		Column[*Result]{"error", func(r *Result) out.Cell { return out.Text(ErrorText(r.Wrong())) }})
+}
+
+// PathColumns are the columns of parcel_paths.csv that are the same for all parcels of a
+// holding: a row for all authorities together, and one for each path that was asked.
+func (e *Search) PathColumns() []Column[*total] {
+	text := func(of func(*total) string) func(*total) out.Cell {
+		return func(t *total) out.Cell { return out.Text(of(t)) }
+	}
+	feet := func(of func(*total) float64, decimals int) func(*total) out.Cell {
+		return func(t *total) out.Cell { return out.Number(of(t)/job.Foot, decimals) }
+	}
+	made := []Column[*total]{
+		{"authority", text(func(t *total) string {
+			if t.path == nil {
+				return "joint"
+			}
+			return t.path.book.Authority
+		})},
+		{"path", text(func(t *total) string {
+			if t.path == nil {
+				return ""
+			}
+			return t.path.path.ID
+		})},
+		{"title", text(func(t *total) string {
+			if t.path == nil {
+				return "Every easiest path"
+			}
+			return t.path.path.Title
+		})},
+		{"outcome", text(func(t *total) string { return t.outcome(e) })},
+		{"certainty", text(func(t *total) string { return string(t.sure(e)) })},
+		{"length_ft", func(t *total) out.Cell {
+			if t.candidate == nil {
 				return out.Text("")
 			}
-			return out.Number(b.Candidate.Length/job.Foot, 2)
-		})
-		add("tightest", func(b best) out.Cell { return out.Text(b.tightest) })
+			return out.Number(t.candidate.Length/job.Foot, 2)
+		}},
+		{"fits_ft", feet(func(t *total) float64 { return t.length }, 1)},
+		{"open_ft", feet(func(t *total) float64 { return t.open }, 1)},
+		{"longest_ft", feet(func(t *total) float64 { return t.longest }, 1)},
+		{"reach_ft", feet(func(t *total) float64 { return t.deepest }, 2)},
+		{"area_sqft", func(t *total) out.Cell { return out.Number(t.area/job.SquareFoot, 0) }},
+		{"unknown_sqft", func(t *total) out.Cell { return out.Number(t.unknown/job.SquareFoot, 0) }},
 	}
-	for i, p := range e.paths {
-		add := func(name string, of func(*pathTotal) out.Cell) {
-			made = append(made, Column{p.book.Authority + "_" + p.path.ID + "_" + name, func(r *Result) out.Cell {
-				if r.Err != nil {
-					return out.Text("")
-				}
-				return of(&r.paths[i])
-			}})
-		}
-		add("open_ft", func(t *pathTotal) out.Cell { return out.Number(t.open/job.Foot, 1) })
-		add("longest_ft", func(t *pathTotal) out.Cell { return out.Number(t.longest/job.Foot, 1) })
-		add("reach_ft", func(t *pathTotal) out.Cell { return out.Number(t.deepest/job.Foot, 2) })
-		add("fits_ft", func(t *pathTotal) out.Cell { return out.Number(t.length/job.Foot, 1) })
-		add("area_sqft", func(t *pathTotal) out.Cell { return out.Number(t.area/job.SquareFoot, 0) })
-		add("unknown_sqft", func(t *pathTotal) out.Cell { return out.Number(t.unknown/job.SquareFoot, 0) })
-		for _, cause := range e.takers() {
-			add("taken_"+underscored(cause)+"_pct", func(t *pathTotal) out.Cell { return t.shareCell(t.taken[cause]) })
-		}
-		add("taken_no_data_pct", func(t *pathTotal) out.Cell { return t.shareCell(t.blank()) })
-		add("no_data_on", func(t *pathTotal) out.Cell { return out.Text(strings.Join(t.unmapped(), "; ")) })
+	for _, cause := range e.takers() {
+		made = append(made, Column[*total]{"taken_" + strings.ReplaceAll(cause, " ", "_") + "_pct", func(t *total) out.Cell { return shareCell(t.share(t.taken[cause])) }})
 	}
-	return append(made, Column{"error", func(r *Result) out.Cell {
-		return out.Text(ErrorText(r.Wrong()))
-	}})
+	return append(made,
+		Column[*total]{"taken_no_data_pct", func(t *total) out.Cell { return shareCell(t.share(t.blank())) }},
+		Column[*total]{"no_data_on", text(func(t *total) string { return strings.Join(t.unmapped(), "; ") })})
 }
-
-// takers are the causes that can take water from a path's band, named areas included.
-func (e *Search) takers() []string {
-	causes := slices.Clone(namedCauses)
-	for _, l := range e.Layers.Areas {
-		causes = append(causes, strings.TrimPrefix(l.Name, "areas."))
-	}
-	return causes
-}
-
-// shareCell is a share of the band in percent; empty if it is none.
-func (t *pathTotal) shareCell(shape float64) out.Cell {
-	if shape == 0 {
-		return out.Text("")
-	}
-	return out.Number(t.share(shape), 1)
-}
-
-// blank is how much of the band is not known for want of any one thing.
-func (t *pathTotal) blank() float64 {
-	most := 0.0
-	for cause, shape := range t.taken {
-		if wantOf(cause) != "" {
-			most = math.Max(most, shape)
-		}
-	}
-	return most
-}
-
-// unmapped are the things for want of which some of the band is not known.
-func (t *pathTotal) unmapped() []string {
-	var things []string
-	for cause := range t.taken {
-		if thing := wantOf(cause); thing != "" {
-			things = append(things, thing)
-		}
-	}
-	slices.Sort(things)
-	return things
-}
-
-// wantOf is what is not known, of a cause that is a want of it; empty of others.
-func wantOf(cause string) string {
-	if thing, missing := strings.CutPrefix(cause, noDataOn); missing {
-		return thing
-	}
-	if strings.HasPrefix(cause, besideOf) {
-		return cause
-	}
-	return ""
-}
-
-// underscored is a cause as part of a column's name.
-func underscored(cause string) string { return strings.ReplaceAll(cause, " ", "_") }
 
 // Frontage is the length of shore that the holding fronts, in metres.
 func (r *Result) Frontage() float64 {
@@ -166,7 +240,7 @@ func (r *Result) middle() orb.Point {
 // width is the least width of water across any of the fronts, NaN if none is known.
 func (r *Result) width() float64 {
 	least := math.NaN()
-	for _, f := range r.fronts {
+	for _, f := range r.Fronts {
 		if f.shore == nil || f.shore.Bank == nil {
 			continue
 		}
@@ -179,33 +253,44 @@ func (r *Result) width() float64 {
 	return least
 }
 
-// riparian says how the lines at the ends of the fronts came to be.
-func (r *Result) riparian() string {
+// Riparian says how the lines at the ends of the fronts came to be.
+func (r *Result) Riparian() []string {
 	var made []string
-	for _, f := range r.fronts {
-		if f.shore == nil {
-			continue
-		}
-		for _, l := range f.shore.lateral {
-			text := l.method
-			if l.method != asGiven {
-				text = "constructed " + text
-			}
+	for _, f := range r.Fronts {
+		for _, text := range f.riparian() {
 			if !slices.Contains(made, text) {
 				made = append(made, text)
 			}
 		}
 	}
-	return strings.Join(made, "; ")
+	return made
+}
+
+func (f *Outcome) riparian() []string {
+	if f == nil || f.shore == nil {
+		return nil
+	}
+	var made []string
+	for _, l := range f.shore.lateral {
+		text := l.method
+		if l.method != asGiven {
+			text = "constructed " + text
+		}
+		if !slices.Contains(made, text) {
+			made = append(made, text)
+		}
+	}
+	return made
 }
 
 // Water names the water body before a parcel: the reach its mean high water line
 // states, or what the line is called.
 func (e *Search) Water(r *Result) string {
-	return e.waterOf(r.Of.Fronts[0])
+	return e.WaterOf(r.Of.Fronts[0])
 }
 
-func (e *Search) waterOf(f *front.Front) string {
+// WaterOf names the water body before a front.
+func (e *Search) WaterOf(f *front.Front) string {
 	high := e.Layers.Layer("high_water")
 	item := high.Items[f.Item]
 	if item.Reach != "" {

@@ -61,14 +61,14 @@ func (e *Search) newShore(f *front.Front, structure *site.Proposal) (*shore, err
 	h.Bank = bank.Facing(h.frontLines, bank)
 	h.around = map[*geo.Layer]*geo.Lines{}
 	for _, l := range e.Layers.All() {
-		if e.asks[l.Name] {
+		if e.around.layers[l.Name] {
 			h.around[l.Geo] = l.Geo.Near(fp.Plane, e.near(h))
 			if l.Surveyed != nil {
 				h.around[l.Surveyed] = l.Surveyed.Near(fp.Plane, e.near(h))
 			}
 		}
 	}
-	if l := e.Layers.Layer("wetlands"); l != nil && e.siting.Asks(site.OfWetlandBehind...) {
+	if l := e.Layers.Layer("wetlands"); l != nil && e.around.siting.Asks(site.OfWetlandBehind...) {
 		h.marsh = h.OwnWetlands(l, site.Outward(h.around[l.Geo]))
 	}
 	return h, nil
@@ -103,19 +103,19 @@ func (s spot) Measure(ref rules.Ref) rules.Value {
 }
 
 // spot measures one place of the plane.
-func (h *shore) spot(at orb.Point, e *Search) spot {
+func (h *shore) spot(at orb.Point, e *Search, asked *asks) spot {
 	s := &site.Site{
 		Proposal: h.Proposal, Footprint: geo.NewSpot(h.Footprint.Plane, at), Layers: h.Layers, Radius: e.spotRadius,
 		Window: h.Window, Values: maps.Clone(e.stated), Lines: h.around,
 		Faced: h.Faced, Bank: h.Bank, Low: h.Low,
 	}
-	s.OffLine(e.siting, "high_water", h.Bank, h.noHigh)
-	s.OffLine(e.siting, "low_water", h.Low, h.noLow)
-	s.Surroundings(e.siting)
-	if h.marsh != nil {
+	s.OffLine(asked.siting, "high_water", h.Bank, h.noHigh)
+	s.OffLine(asked.siting, "low_water", h.Low, h.noLow)
+	s.Surroundings(asked.siting)
+	if h.marsh != nil && asked.siting.Asks(site.OfWetlandBehind...) {
 		h.standsOff(s, at)
 	}
-	if e.asks["riparian"] {
+	if asked.layers["riparian"] {
 		s.Values["riparian_nearest"] = h.riparianAt(s)
 	}
 	width := h.widthAt(at)

@@ -70,11 +70,18 @@ func Full(v float64) string {
 	return strconv.FormatFloat(v, 'f', -1, 64)
 }
 
-// PositionDecimals are the decimals of positions we make: 1e-9 of a degree is
-// 0.0004 ft.
-const PositionDecimals = 9
+// Decimals of the positions made here: 1e-9 of a degree is 0.0004 ft, and half of 1e-8, which
+// those of envelopes have, 0.002 ft.
+const (
+	PositionDecimals = 9
+	ShortDecimals    = 8
+)
 
-// Position is a position in degrees as GeoJSON has it, with the decimals of those made here.
-func Position(at orb.Point) string {
-	return "[" + strconv.FormatFloat(at[0], 'f', PositionDecimals, 64) + "," + strconv.FormatFloat(at[1], 'f', PositionDecimals, 64) + "]"
+// Position is a position in degrees as GeoJSON has it, without zeros at its end.
+func Position(at orb.Point, decimals int) string {
+	return "[" + degrees(at[0], decimals) + "," + degrees(at[1], decimals) + "]"
+}
+
+func degrees(v float64, decimals int) string {
+	return strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(v, 'f', decimals, 64), "0"), ".")
 }

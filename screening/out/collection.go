@@ -78,5 +78,5 @@ func hasType(members []geojson.Member) bool {
 }
 
 func memberText(m geojson.Member) []byte {
-	return append(append(bytes.Clone(m.Name()), ": "...), m.Raw...)
+	return append(append(bytes.Clone(m.Name()), ':'), m.Raw...)
 }

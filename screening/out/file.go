@@ -74,45 +74,51 @@ func (f *File) record() Record {
 }
 
 // LineFeature is a line of the plane as a feature.
-func LineFeature(plane *crs.Plane, line []orb.Point, properties []geojson.Member) []byte {
-	return feature("LineString", properties, func(b *bytes.Buffer) { writeLine(b, plane, line) })
+func LineFeature(plane *crs.Plane, line []orb.Point, decimals int, properties []geojson.Member) []byte {
+	return feature("LineString", properties, func(b *bytes.Buffer) { writeLine(b, plane, line, decimals) })
 }
 
-// LinesFeature is several lines of the plane as a feature.
-func LinesFeature(plane *crs.Plane, lines [][]orb.Point, properties []geojson.Member) []byte {
+// LinesFeature is several lines in degrees as a feature.
+func LinesFeature(lines orb.MultiLineString, decimals int, properties []geojson.Member) []byte {
 	return feature("MultiLineString", properties, func(b *bytes.Buffer) {
-		jsonList(b, len(lines), func(i int) { writeLine(b, plane, lines[i]) })
+		jsonList(b, len(lines), func(i int) {
+			jsonList(b, len(lines[i]), func(n int) { b.WriteString(Position(lines[i][n], decimals)) })
+		})
 	})
 }
 
 // AreaFeature is an area in degrees as a feature.
-func AreaFeature(area orb.MultiPolygon, properties []geojson.Member) []byte {
-	return feature("MultiPolygon", properties, func(b *bytes.Buffer) {
-		jsonList(b, len(area), func(i int) {
-			jsonList(b, len(area[i]), func(k int) {
-				jsonList(b, len(area[i][k]), func(n int) { b.WriteString(Position(area[i][k][n])) })
-			})
+func AreaFeature(area orb.MultiPolygon, decimals int, properties []geojson.Member) []byte {
+	polygon := func(b *bytes.Buffer, polygon orb.Polygon) {
+		jsonList(b, len(polygon), func(k int) {
+			jsonList(b, len(polygon[k]), func(n int) { b.WriteString(Position(polygon[k][n], decimals)) })
 		})
+	}
+	if len(area) == 1 {
+		return feature("Polygon", properties, func(b *bytes.Buffer) { polygon(b, area[0]) })
+	}
+	return feature("MultiPolygon", properties, func(b *bytes.Buffer) {
+		jsonList(b, len(area), func(i int) { polygon(b, area[i]) })
 	})
 }
 
 func feature(kind string, properties []geojson.Member, coordinates func(*bytes.Buffer)) []byte {
 	var b bytes.Buffer
-	b.WriteString(`{"type": "Feature", "properties": {`)
+	b.WriteString(`{"type":"Feature","properties":{`)
 	for i, m := range properties {
 		if i > 0 {
-			b.WriteString(", ")
+			b.WriteByte(',')
 		}
 		b.Write(memberText(m))
 	}
-	b.WriteString(`}, "geometry": {"type": "` + kind + `", "coordinates": `)
+	b.WriteString(`},"geometry":{"type":"` + kind + `","coordinates":`)
 	coordinates(&b)
 	b.WriteString("}}")
 	return b.Bytes()
 }
 
-func writeLine(b *bytes.Buffer, plane *crs.Plane, line []orb.Point) {
-	jsonList(b, len(line), func(i int) { b.WriteString(Position(plane.Inverse(line[i]))) })
+func writeLine(b *bytes.Buffer, plane *crs.Plane, line []orb.Point, decimals int) {
+	jsonList(b, len(line), func(i int) { b.WriteString(Position(plane.Inverse(line[i]), decimals)) })
 }
 
 // jsonList writes the elements of a JSON array.

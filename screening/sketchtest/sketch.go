@@ -42,7 +42,7 @@ func Shape(kind, properties string, corners ...[2]float64) string {
 	plane := crs.NewPlane(orb.Point{-74.6, 30})
 	var made []string
 	for _, c := range corners {
-		made = append(made, out.Position(plane.Inverse(orb.Point{c[0] * job.Foot, c[1] * job.Foot})))
+		made = append(made, out.Position(plane.Inverse(orb.Point{c[0] * job.Foot, c[1] * job.Foot}), out.PositionDecimals))
 	}
 	coordinates := "[" + strings.Join(made, ",") + "]"
 	if kind == "Polygon" {
@@ -82,7 +82,7 @@ func PlainSite(proposal string) Sketch {
 
 func Positions(x0, x1 float64) string {
 	plane := crs.NewPlane(orb.Point{-74.6, 30})
-	return "[" + out.Position(plane.Inverse(orb.Point{x0 * job.Foot, 6 * job.Foot})) + "," + out.Position(plane.Inverse(orb.Point{x1 * job.Foot, 6 * job.Foot})) + "]"
+	return "[" + out.Position(plane.Inverse(orb.Point{x0 * job.Foot, 6 * job.Foot}), out.PositionDecimals) + "," + out.Position(plane.Inverse(orb.Point{x1 * job.Foot, 6 * job.Foot}), out.PositionDecimals) + "]"
 }
 
 // SurveyedAll is a coverage of the whole plain site.

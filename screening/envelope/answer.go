@@ -1,0 +1,291 @@
+package envelope
+
+import (
+	"cmp"
+	"slices"
+
+	"waterward/rules"
+)
+
+// Answer is what a front, or a parcel, comes to by one authority.
+type Answer struct {
+	Path      *rules.Path // the easiest on which a structure comes out; nil if that is not known
+	Certainty rules.Certainty
+	CouldBe   *rules.Path // the easiest path not known to be closed, if that is an easier one
+	Longest   float64     // metres of the longest strip that fits on the path; 0 of the last
+	Tightest  string      // the criterion nearest its limit, of the candidate on the path
+	Blocker   string      // what keeps it off the easiest path; empty if nothing does
+	Share     float64     // percent of the water within that path's reach that it takes
+	Candidate *Candidate  // on the path; nil of the last
+	rank      int         // of the path in the book
+}
+
+// Joint is what a front, or a parcel, comes to by all authorities together.
+type Joint struct {
+	Beyond    []int           // the books beyond whose easiest path the best structure is
+	Open      []int           // those of which it is not known whether it is
+	Known     bool            // whether one that meets every easiest path is known to fit or not to
+	Certainty rules.Certainty // of all decisions on the best structure
+	Longest   float64         // metres of the longest strip in the water of the paths it keeps
+	Blocker   string          // what keeps any structure off the easiest paths together; empty if nothing does
+	Share     float64         // percent of the water within their reach that it takes
+	Candidate *Candidate      // the best structure; nil if none was found
+}
+
+// Easiest reports whether one structure meets the easiest path of every authority.
+func (j *Joint) Easiest() bool { return j.Candidate != nil && j.off() == 0 }
+
+// off is on how many easiest paths the best structure is not known to come out.
+func (j *Joint) off() int { return len(j.Beyond) + len(j.Open) }
+
+// easier is the easier of the answers of two fronts.
+func (a Answer) easier(b Answer, book *rules.Book) Answer {
+	if b.before(&a) {
+		a, b = b, a
+	}
+	// Of an easier path that the other front may have this one says nothing.
+	if b.CouldBe != nil && (a.Path == nil || rankOf(book, b.CouldBe) < a.rank) {
+		if a.CouldBe == nil || rankOf(book, b.CouldBe) < rankOf(book, a.CouldBe) {
+			a.CouldBe = b.CouldBe
+		}
+		a.Certainty = rules.NeedsInformation
+		if a.Candidate == nil {
+			a.Path = nil
+		}
+	}
+	return a
+}
+
+// before reports whether an answer is easier than another: an easier path, then a surer one,
+// then a longer strip.
+func (a *Answer) before(b *Answer) bool {
+	switch {
+	case a.rank != b.rank:
+		return a.rank < b.rank
+	case a.Certainty != b.Certainty:
+		return unsureness(a.Certainty) < unsureness(b.Certainty)
+	}
+	return a.Longest > b.Longest
+}
+
+// better reports whether a joint answer is better than another.
+func (j *Joint) better(than *Joint) bool {
+	switch {
+	case j.Candidate == nil || than.Candidate == nil:
+		return than.Candidate == nil && j.Candidate != nil
+	case j.off() != than.off():
+		return j.off() < than.off()
+	case j.Certainty != than.Certainty:
+		return unsureness(j.Certainty) < unsureness(than.Certainty)
+	}
+	return j.Longest > than.Longest
+}
+
+func rankOf(b *rules.Book, p *rules.Path) int { return slices.Index(b.Paths, p) }
+
+// surest is the surer of two certainties, of which one may be none.
+func surest(a, b rules.Certainty) rules.Certainty {
+	if a == "" || b != "" && unsureness(b) < unsureness(a) {
+		return b
+	}
+	return a
+}
+
+// lessSure is the less sure of two certainties, of which one may be none.
+func lessSure(a, b rules.Certainty) rules.Certainty {
+	if a == "" || b != "" && unsureness(b) > unsureness(a) {
+		return b
+	}
+	return a
+}
+
+func unsureness(c rules.Certainty) int {
+	return slices.Index([]rules.Certainty{rules.Firm, rules.CloseCall, rules.NeedsInformation}, c)
+}
+
+// settle answers for a front, by each authority and by all together.
+func (e *Search) settle(f *Outcome, name string) error {
+	var all question
+	for _, p := range e.easiest {
+		if p != nil {
+			all = append(all, p)
+		}
+	}
+	first := []*sited(all)
+	if e.all {
+		for _, more := range e.later {
+			first = append(first, more...)
+		}
+	}
+	if err := e.part(f, first); err != nil {
+		return err
+	}
+	together := e.tried(f, all, name+" joint")
+	for i, b := range e.Books {
+		a, err := e.answer(f, i, together.Candidate, name+" "+b.Authority)
+		if err != nil {
+			return err
+		}
+		f.By = append(f.By, a)
+	}
+	f.Joint = e.best(f, all, together, name+" joint")
+	return nil
+}
+
+// answer is what a front comes to by one authority. A structure that meets all easiest paths
+// answers for it too, unless one drawn for this path alone may be surer.
+func (e *Search) answer(f *Outcome, of int, joint *Candidate, name string) (Answer, error) {
+	b := e.Books[of]
+	last := len(b.Paths) - 1
+	out := Answer{Path: b.Paths[last], Certainty: rules.Firm, rank: last} // the certainty: that easier paths are closed
+	easiest := e.easiest[of]
+	if easiest == nil {
+		return out, nil
+	}
+	if joint != nil && !joint.takes(easiest) {
+		joint = nil
+	}
+	if e.look(f, &out, easiest, joint, name) {
+		return out, nil
+	}
+	later := e.later[of]
+	if out.CouldBe != nil { // one that cannot come out adds nothing
+		later = slices.DeleteFunc(slices.Clone(later), (*sited).unread)
+	}
+	if len(later) > 0 && !e.all { // the water is parted anew, for all that is left
+		if err := e.part(f, later); err != nil {
+			return out, err
+		}
+	}
+	for _, p := range later {
+		if e.look(f, &out, p, nil, name) {
+			return out, nil
+		}
+	}
+	if out.CouldBe != nil {
+		out.Path, out.Certainty = nil, rules.NeedsInformation
+	}
+	return out, nil
+}
+
+// look looks for a structure on one path, beside one that was found to come out on it, if
+// any was. It reports whether there is one, and notes it, or else what keeps it off.
+func (e *Search) look(f *Outcome, out *Answer, p *sited, found *Candidate, name string) bool {
+	water, c := e.pool(f, question{p}), found
+	var got attempt
+	if c == nil || c.Decisions[p.of].Certainty == rules.CloseCall {
+		got = e.tried(f, question{p}, name+" "+p.path.ID)
+		if c == nil || got.Candidate != nil && got.Decisions[p.of].Certainty == rules.Firm {
+			c = got.Candidate
+		}
+	}
+	if c == nil {
+		open := got.open || water.unknown >= e.room()
+		if open && out.CouldBe == nil {
+			out.CouldBe = p.path
+		}
+		if out.Blocker == "" {
+			out.Blocker, out.Share = water.blocker(got.why, !open)
+		}
+		out.Certainty = lessSure(out.Certainty, water.closing())
+		return false
+	}
+	d := &c.Decisions[p.of]
+	out.Path, out.Candidate, out.rank, out.Longest = p.path, c, rankOf(e.Books[p.of], p.path), water.longest
+	if out.Certainty = lessSure(out.Certainty, d.Certainty); out.CouldBe != nil {
+		out.Certainty = rules.NeedsInformation
+	}
+	if d.Tightest != nil {
+		out.Tightest = d.Tightest.Criterion.ID
+	}
+	return true
+}
+
+// best is the structure that leaves the fewest authorities beyond their easiest path, and of
+// those the longest. Sets of easiest paths are tried together, the largest first.
+func (e *Search) best(f *Outcome, all question, together attempt, name string) Joint {
+	whole := e.pool(f, all)
+	out := Joint{Known: true}
+	take := func(c *Candidate, longest float64) Joint {
+		out.Candidate, out.Longest = c, longest
+		for i, p := range e.easiest {
+			switch {
+			case p == nil || c.takes(p):
+			case c.Decisions[i].CouldBe == p.path.ID:
+				out.Open = append(out.Open, i)
+			default:
+				out.Beyond = append(out.Beyond, i)
+			}
+			out.Certainty = lessSure(out.Certainty, c.Decisions[i].Certainty)
+		}
+		return out
+	}
+	if together.Candidate != nil {
+		return take(together.Candidate, whole.longest)
+	}
+	out.Known = !together.open && whole.unknown < e.room()
+	out.Blocker, out.Share = whole.blocker(together.why, out.Known)
+	closed := whole.closing()
+	finish := func(j Joint) Joint {
+		if j.Certainty = lessSure(j.Certainty, closed); !j.Known {
+			j.Certainty = rules.NeedsInformation
+		}
+		return j
+	}
+	able := slices.DeleteFunc(slices.Clone(all), func(p *sited) bool { return f.By[p.of].Path != p.path })
+	for size := min(len(able), len(all)-1); size > 1; size-- {
+		var pools []*pool
+		for _, q := range subsets(able, size) {
+			pools = append(pools, e.pool(f, q))
+		}
+		slices.SortStableFunc(pools, func(a, b *pool) int { return cmp.Compare(b.longest, a.longest) })
+		for _, p := range pools {
+			if got := e.tried(f, p.of, name); got.Candidate != nil {
+				return finish(take(got.Candidate, p.longest))
+			}
+		}
+	}
+	// One authority's, or none's: what was drawn for each alone.
+	var alone *Answer
+	for i := range f.By {
+		a := &f.By[i]
+		if a.Candidate == nil {
+			continue
+		}
+		if alone == nil || e.kept(a.Candidate) > e.kept(alone.Candidate) || e.kept(a.Candidate) == e.kept(alone.Candidate) && a.Candidate.Length > alone.Candidate.Length+fitStep {
+			alone = a
+		}
+	}
+	if alone == nil {
+		return finish(out)
+	}
+	return finish(take(alone.Candidate, alone.Longest))
+}
+
+// kept is on how many easiest paths a candidate comes out.
+func (e *Search) kept(c *Candidate) int {
+	n := 0
+	for _, p := range e.easiest {
+		if p != nil && c.takes(p) {
+			n++
+		}
+	}
+	return n
+}
+
+// room is the area, in square metres, of the least structure worth building.
+func (e *Search) room() float64 { return e.Settings.Least.Metres * e.Settings.Width.Metres }
+
+// subsets are all choices of so many.
+func subsets(of question, size int) []question {
+	if size == 0 {
+		return []question{nil}
+	}
+	var out []question
+	for i := range of[:max(0, len(of)-size+1)] {
+		for _, rest := range subsets(of[i+1:], size-1) {
+			out = append(out, append(question{of[i]}, rest...))
+		}
+	}
+	return out
+}
