@@ -13,9 +13,9 @@ import (
 	"waterward/screening/job"
 )
 
-// slowlyFits samples every line from end to end, and asks all shore for each foot.
-func (h *shore) slowlyFits(open orb.MultiPolygon, width float64) fit {
-	var f fit
+// slowlyFits asks all shore at every foot of every line, from end to end.
+func (h *shore) slowlyFits(open orb.MultiPolygon, width float64) *fit {
+	f := &fit{}
 	if len(open) == 0 {
 		return f
 	}
@@ -26,20 +26,12 @@ func (h *shore) slowlyFits(open orb.MultiPolygon, width float64) fit {
 	if most < least {
 		return f
 	}
-	base, stations, holds := geo.NewBaseline(h.line), geo.NewStationing(h.line), area.NewCover(open).Holds
-	step := math.Min(fitStep, base.Length()/4)
-	covered := make([]bool, int(math.Ceil(base.Length()/step))+1)
+	holds, feet := area.NewCover(open).Holds, newFrontFeet(h)
+	var runs [][]orb.Point
 	for _, share := range offsets() {
 		for _, line := range geo.LimitLines(h.Bank.Lines, least+share*(most-least), geo.WaterSide, h.extent) {
 			along := geo.NewBaseline(line)
-			first, last, station := math.NaN(), math.NaN(), math.NaN()
-			end := func() {
-				if last-first > f.runLength()+fitStep {
-					f.run = along.Between(first, last)
-				}
-				first, station = math.NaN(), math.NaN()
-			}
-			for at := 0.0; at <= along.Length(); at += step {
+			across := func(at float64) (orb.Point, bool) {
 				p := along.At(at)
 				foot := h.Bank.Lines.Nearest(p)
 				fits := true
@@ -47,54 +39,70 @@ func (h *shore) slowlyFits(open orb.MultiPolygon, width float64) fit {
 					share := off / foot.Distance
 					fits = fits && holds(orb.Point{p[0] + share*(p[0]-foot.At[0]), p[1] + share*(p[1]-foot.At[1])})
 				}
-				if !fits {
-					end()
-					continue
-				}
-				if last = at; math.IsNaN(first) {
-					first = at
-				}
-				on, ok := stations.Of(foot.At)
-				if !ok {
-					on = math.NaN()
-				} else {
-					coverFeet(covered, station, on, step)
-				}
-				station = on
+				return foot.At, fits
 			}
-			end()
+			nothing := func(float64) float64 { return 0 }
+			for _, piece := range pieces(along.Length(), across, nothing, feet.add) {
+				runs = append(runs, along.Between(piece[0], piece[1]))
+			}
 		}
 	}
-	f.open, f.longest = stretches(covered, step, base.Length())
+	f.runs = longestRuns(runs, runsKept)
+	f.open, f.longest = feet.sums()
 	return f
 }
 
 // TestFitsAsWhenEveryPlaceIsAsked: before every front of the demo, under every path, for a
 // narrow structure and a wide one.
 func TestFitsAsWhenEveryPlaceIsAsked(t *testing.T) {
-	e, fronts := demoFronts(t)
+	e, outcomes := demoOutcomes(t)
 	fitting := 0
-	for i := range fronts {
-		if fronts[i].Parcel < 0 {
-			continue
-		}
-		at := e.at(&fronts[i])
-		require.NoError(t, at.err)
-		for _, p := range at.zone.paths {
+	for _, at := range outcomes {
+		for _, p := range e.everyPool(at) {
+			water := p.shape(open)
 			for _, width := range []float64{1 * job.Foot, 6 * job.Foot} {
-				want, got := at.shore.slowlyFits(p.open, width), at.shore.fits(p.open, width)
-				const good = 1e-6 // of a metre: what was added up in another order
+				want, got := at.shore.slowlyFits(water, width), at.shore.fitsIn(water, width)
+				const good = 4 * fitEnd // both ends of what both find
 				require.InDelta(t, want.open, got.open, good)
 				require.InDelta(t, want.longest, got.longest, good)
-				require.InDelta(t, want.deepest, got.deepest, good)
-				require.InDelta(t, want.runLength(), got.runLength(), good)
-				if got.run != nil {
+				require.InDelta(t, want.deepest, got.deepest, 1e-9)
+				require.InDelta(t, want.length(), got.length(), fitStep+good) // of runs as long as that, the one with most margin
+				if got.runs != nil {
 					fitting++
 				}
 			}
 		}
 	}
 	require.Greater(t, fitting, 100)
+}
+
+// By hand: what fits is between the stations 3.337 and 50, and from 60.5 to the end at 100.
+func TestPiecesEndWhereTheyDo(t *testing.T) {
+	const start, end, again, length = 3.337, 50.0, 60.5, 100.0
+	for _, skipping := range []float64{0, 7} {
+		var begun int
+		got := pieces(length, func(at float64) (orb.Point, bool) {
+			return orb.Point{at, 0}, at >= start && at <= end || at >= again
+		}, func(at float64) float64 {
+			if at > end && at < again {
+				return math.Min(skipping, again-at)
+			}
+			return 0
+		}, func(_ orb.Point, begins bool) {
+			if begins {
+				begun++
+			}
+		})
+		require.Len(t, got, 2)
+		require.Equal(t, 2, begun)
+		require.InDelta(t, start, got[0][0], fitEnd)
+		require.InDelta(t, end, got[0][1], fitEnd)
+		require.InDelta(t, again, got[1][0], fitEnd)
+		require.InDelta(t, length, got[1][1], 0)
+		for _, p := range got {
+			require.True(t, p[0] >= start && p[1] <= end || p[0] >= again, "an end is inside what fits")
+		}
+	}
 }
 
 // What must touch an area must do so somewhere; what must lie outside, everywhere.

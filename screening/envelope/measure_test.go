@@ -17,7 +17,7 @@ import (
 // for every built-in book, and the demo's own, to say all that it says of a structure of
 // which everything is measured.
 func TestCandidatesAreDecidedAsWhenAllIsMeasured(t *testing.T) {
-	e, fronts := demoFronts(t)
+	e, outcomes := demoOutcomes(t)
 	books := e.Books
 	for _, name := range rules.BuiltInNames() {
 		editions, err := rules.BuiltIn(name)
@@ -25,24 +25,19 @@ func TestCandidatesAreDecidedAsWhenAllIsMeasured(t *testing.T) {
 		books = append(books, editions...)
 	}
 	decided := 0
-	for i := range fronts {
-		if fronts[i].Parcel < 0 || i%2 == 1 {
+	for i, at := range outcomes {
+		if i%2 == 1 {
 			continue
 		}
-		at := e.at(&fronts[i])
-		require.NoError(t, at.err)
-		for k, p := range e.paths {
-			if at.run(k) < e.Settings.Least.Metres {
-				continue
-			}
-			c, _ := e.draw(at.shore, p, at.fits[k].run, "x")
+		for _, p := range e.everyPool(at) {
+			c := e.tried(at, p.of, "x").Candidate
 			if c == nil {
 				continue
 			}
 			all := site.New(c.site.Proposal, e.Layers, nil, e.Radius)
 			for _, b := range books {
 				want, got := b.Decide(all), b.Decide(e.measured(c.site.Proposal, site.AskedBy(b)))
-				require.Equal(t, allSaid(want), allSaid(got), "%s for %s", b.Name, p.path.ID)
+				require.Equal(t, allSaid(want), allSaid(got), "%s for %s", b.Name, p.of[0].path.ID)
 				decided++
 			}
 			break
@@ -54,19 +49,11 @@ func TestCandidatesAreDecidedAsWhenAllIsMeasured(t *testing.T) {
 // TestCandidatesAreMeasuredAlikeWhateverIsAsked: each measure of a candidate is what it is
 // when everything is measured.
 func TestCandidatesAreMeasuredAlikeWhateverIsAsked(t *testing.T) {
-	e, fronts := demoFronts(t)
+	e, outcomes := demoOutcomes(t)
 	compared := 0
-	for i := range fronts {
-		if fronts[i].Parcel < 0 || compared > 100 {
-			continue
-		}
-		at := e.at(&fronts[i])
-		require.NoError(t, at.err)
-		if at.run(0) < e.Settings.Least.Metres {
-			continue
-		}
-		c, _ := e.draw(at.shore, e.paths[0], at.fits[0].run, "x")
-		if c == nil {
+	for _, at := range outcomes {
+		c := e.tried(at, question{e.easiest[0]}, "x").Candidate
+		if c == nil || compared > 100 {
 			continue
 		}
 		all := site.New(c.site.Proposal, e.Layers, nil, e.Radius)
@@ -108,8 +95,9 @@ func TestPlacesAreMeasuredAlikeWhateverIsAsked(t *testing.T) {
 	for _, a := range e.Layers.Areas {
 		all = append(all, "in_area:"+a.Name[len("areas."):])
 	}
-	whole := *e
-	whole.siting = slices.Clone(all).WithNeeded()
+	of := func(wanted site.Asked) *asks {
+		return &asks{siting: wanted.WithNeeded(), layers: e.around.layers}
+	}
 	compared := 0
 	for i := range fronts {
 		if fronts[i].Parcel < 0 {
@@ -124,11 +112,9 @@ func TestPlacesAreMeasuredAlikeWhateverIsAsked(t *testing.T) {
 		place := h.Bank.Lines.Nearest(h.line[len(h.line)/2])
 		trend := h.Bank.TrendAt(place.At)
 		at := orb.Point{place.At[0] - 12*job.Foot*trend[1], place.At[1] + 12*job.Foot*trend[0]}
-		want := h.spot(at, &whole)
+		want := h.spot(at, e, of(slices.Clone(all)))
 		for _, measure := range all {
-			alone := *e
-			alone.siting = site.Asked{measure}.WithNeeded()
-			require.Equal(t, allOf(want.Values[measure]), allOf(h.spot(at, &alone).Values[measure]), measure)
+			require.Equal(t, allOf(want.Values[measure]), allOf(h.spot(at, e, of(site.Asked{measure})).Values[measure]), measure)
 			compared++
 		}
 	}

@@ -22,9 +22,9 @@ func TestPlacesBesideSideLines(t *testing.T) {
 	for _, given := range []string{"we", "w", ""} {
 		files, mapped := sketchtest.SidesOf(given)
 		e, h := shoreOf(t, files, mapped)
-		limit := e.paths[0].criteria[0]
+		limit := e.easiest[0].criteria[0]
 		for y, holds := range map[float64]bool{10: false, 240: true} {
-			r := rules.Judge(e.paths[0].path, limit, h.spot(h.Footprint.Plane.Forward(crs.NewPlane(orb.Point{-74.6, 30}).Inverse(orb.Point{(y - 250) * job.Foot, 20 * job.Foot})), e))
+			r := rules.Judge(e.easiest[0].path, limit, h.spot(h.Footprint.Plane.Forward(crs.NewPlane(orb.Point{-74.6, 30}).Inverse(orb.Point{(y - 250) * job.Foot, 20 * job.Foot})), e, e.around))
 			require.Equal(t, holds, r.Holds, given)
 			require.Equal(t, given != "we" && (holds || given == ""), len(r.Doubts) > 0, "%q %v: %v", given, y, r.Doubts)
 		}
@@ -42,7 +42,7 @@ func shoreOf(t *testing.T, files job.Files, text string) (*Search, *shore) {
 	require.NoError(t, err)
 	mapped, err := (&layers.Loader{Files: files, Log: log}).Load(j)
 	require.NoError(t, err)
-	e, err := New(mapped, shelf.Current, j.Envelope.Settled(), j.SearchRadius.Metres)
+	e, err := New(mapped, shelf.Current, j.Envelope.Settled(), j.SearchRadius.Metres, false)
 	require.NoError(t, err)
 	fronts, err := front.Find(t.Context(), mapped, e.Radius, e.Settings.Tolerance.Metres, 1)
 	require.NoError(t, err)
