@@ -43,8 +43,9 @@ func (b *Bank) shores() *Lines {
 
 // WidthBefore is the width of the water across a stretch of the bank that is no structure:
 // the footprint is a line along it. It is that of a structure so far off the shore along
-// all of it, or nearer where the water is too narrow for that, to the next shore or rock.
-func (b *Bank) WidthBefore(away float64) Reach {
+// all of it, or nearer where the water is too narrow for that: to the next shore, and on to
+// the next shore or rock. +Inf if no other shore is near.
+func (b *Bank) WidthBefore(away float64) (shore, rock Reach) {
 	front := b.feetOn()
 	for ; away > walkLeast; away /= 2 {
 		lines := LimitLines(b.Lines, away, WaterSide, b.fp.Bound.Pad(2*away))
@@ -57,12 +58,16 @@ func (b *Bank) WidthBefore(away float64) Reach {
 			narrow = make([][]extent, len(f.chains))
 		}
 		f.only(front)
-		if best, asked := f.widthTo(b.all, narrow); asked {
-			return best
+		rock, asked := f.widthTo(b.all, narrow)
+		if !asked {
+			continue
 		}
+		if shore = rock; !b.Rocks.Empty() {
+			shore, _ = f.widthTo(b.shores(), narrow)
+		}
+		return shore, rock
 	}
-	_, rock := b.WidthAcross()
-	return rock
+	return b.WidthAcross()
 }
 
 // only keeps the feet that are others' too.

@@ -145,6 +145,7 @@ type envelopeSettings struct {
 	Tolerance float64 `json:"tolerance_ft"`
 	Radius    float64 `json:"search_radius_ft"`
 	NoRepair  bool    `json:"no_repair"`
+	AllPaths  bool    `json:"all_paths"`
 	// Of which parcels it is, if not of all: the lists, and west, south, east and north of
 	// the window in degrees.
 	ParcelsFrom []string  `json:"parcels_from,omitempty"`
@@ -158,11 +159,14 @@ func (r *envelopeRun) writeManifest(to out.Outputs) error {
 		Command: "envelope",
 		Settings: envelopeSettings{
 			roundNoise(s.Width.Metres / job.Foot), roundNoise(s.Least.Metres / job.Foot), roundNoise(s.Reach.Metres / job.Foot),
-			roundNoise(s.Tolerance.Metres / job.Foot), roundNoise(r.search.Radius / job.Foot), r.job.NoRepair,
+			roundNoise(s.Tolerance.Metres / job.Foot), roundNoise(r.search.Radius / job.Foot), r.job.NoRepair, r.options.AllPaths,
 			r.chosen.Lists, r.chosen.sides(),
 		},
 		Structure: s.Structure, Idle: r.report.Idle, Doubts: r.report.Doubts, Parcels: r.report.Parcels, Unusable: r.report.Unusable,
 		Outputs: r.out.Records(),
+	}
+	for _, l := range r.search.LeftOut {
+		m.LeftOut = append(m.LeftOut, fmt.Sprintf("%s, %s: %s", l.Book.Authority, l.Path.ID, l.Why))
 	}
 	for _, b := range r.books.Current {
 		record := recordOf(b)

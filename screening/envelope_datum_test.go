@@ -78,19 +78,19 @@ layers:
 			out := sketchtest.Memory{}
 			_, err = Envelope(t.Context(), j, sketchtest.WithBook{Sketch: s, Criteria: town}, out, Options{Workers: 1})
 			require.NoError(t, err)
-			row := sketchtest.ReadTable(t, strings.NewReader(out["parcels.csv"].String()))["L"]
-			require.Equal(t, "small", row["town_path"])
+			row := sketchtest.Lots(t, out)["L"]
+			require.Equal(t, "Small", row["town_title"])
 			require.Equal(t, "firm", row["town_certainty"])
 			for _, name := range []string{"candidates.geojson", "envelope.geojson", "frontage.geojson"} {
 				require.Equal(t, system.code != 0, strings.Contains(out[name].String(), fmt.Sprintf(`"urn:ogc:def:crs:EPSG::%d"`, system.code)), name)
 			}
-			require.Contains(t, out["candidates.geojson"].String(), `"accuracy_ft": 0,`)
+			require.Contains(t, out["candidates.geojson"].String(), `"accuracy_ft":0,`)
 
 			drawn := out["candidates.geojson"].String()
 			for file, certainty := range map[string]string{
 				drawn: "firm",
 				strings.ReplaceAll(drawn, layers.MadeBy, "somebody"):                      "needs information",
-				strings.ReplaceAll(drawn, `"accuracy_ft": 0,`, `"accuracy_ft": 3,`):       "close call", // 2.0 ft of 2
+				strings.ReplaceAll(drawn, `"accuracy_ft":0,`, `"accuracy_ft":3,`):         "close call", // 2.0 ft of 2
 				strings.ReplaceAll(drawn, "EPSG::"+fmt.Sprint(system.code), "EPSG::4326"): map[bool]string{true: "firm", false: "close call"}[system.code == 0],
 			} {
 				j.Proposals = job.ProposalSources{{Files: job.FileList{"candidates.geojson"}}}

@@ -69,7 +69,7 @@ func TestEnvelopesAgainstGEOS(t *testing.T) {
 	j, err := job.Load("job.yaml", strings.NewReader(placesJob))
 	require.NoError(t, err)
 	out := sketchtest.Memory{}
-	report, err := Envelope(t.Context(), j, sketchtest.WithFile{Files: sketchtest.Folder(publishedDir), Name: "./places.yaml", Text: []byte(placesBook)}, out, Options{Workers: 2})
+	report, err := Envelope(t.Context(), j, sketchtest.WithFile{Files: sketchtest.Folder(publishedDir), Name: "./places.yaml", Text: []byte(placesBook)}, out, Options{Workers: 2, AllPaths: true})
 	require.NoError(t, err)
 	require.Zero(t, report.Unusable, report.Messages)
 	type piece struct{ parcel, path, state string }
@@ -78,7 +78,7 @@ func TestEnvelopesAgainstGEOS(t *testing.T) {
 		Features []struct {
 			Properties struct {
 				Parcel string  `json:"parcel_id"`
-				Path   string  `json:"path"`
+				Of     string  `json:"of"`
 				State  string  `json:"state"`
 				Area   float64 `json:"area_sqft"`
 			} `json:"properties"`
@@ -87,9 +87,13 @@ func TestEnvelopesAgainstGEOS(t *testing.T) {
 	require.NoError(t, json.Unmarshal(out["envelope.geojson"].Bytes(), &drawn))
 	for _, f := range drawn.Features {
 		p := f.Properties
-		areas[piece{p.Parcel, p.Path, p.State}] = p.Area
+		for name := range strings.SplitSeq(p.Of, ", ") {
+			if path, ok := strings.CutPrefix(name, "places "); ok {
+				areas[piece{p.Parcel, path, p.State}] = p.Area
+			}
+		}
 	}
-	parcels := sketchtest.ReadTable(t, out["parcels.csv"])
+	parcels := sketchtest.Lots(t, out)
 	file, err := os.Open(filepath.Join(publishedDir, "envelope.csv"))
 	require.NoError(t, err)
 	defer file.Close()

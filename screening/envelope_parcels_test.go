@@ -82,14 +82,14 @@ func TestParcelsThatFrontNothingHaveARow(t *testing.T) {
 	// What is drawn for parcels of one id has names of its own.
 	for _, name := range []string{"riparian.geojson", "candidates.geojson"} {
 		seen := map[string]bool{}
-		for _, part := range strings.Split(made[name].String(), `"id": "`)[1:] {
+		for _, part := range strings.Split(made[name].String(), `"id":"`)[1:] {
 			id, _, _ := strings.Cut(part, `"`)
 			require.False(t, seen[id], "%s: %s", name, id)
 			seen[id] = true
 		}
 		require.NotEmpty(t, seen, name)
 	}
-	require.Contains(t, made["riparian.geojson"].String(), `"id": "b#2 1 from"`)
+	require.Contains(t, made["riparian.geojson"].String(), `"id":"b#2 1 from"`)
 }
 
 // Worked by hand: of a front of 100 ft the middle is 50 ft along it, with no vertex there, and
@@ -157,12 +157,12 @@ func TestOnlyParcelsOfAList(t *testing.T) {
 		require.Equal(t, 2, report.Parcels, what)
 		rows := sketchtest.ReadTable(t, made["parcels.csv"])
 		require.Equal(t, "no parcel has this id", rows["nowhere"]["note"], what)
-		for _, column := range []string{"stations_ft", "town_path", "town_length_ft", "note"} {
+		for _, column := range []string{"stations_ft", "town_title", "town_longest_ft", "note"} {
 			require.NotEmpty(t, all["b"][column], column)
 			require.Equal(t, all["b"][column], rows["b"][column], what+" "+column)
 		}
-		require.Contains(t, made["frontage.geojson"].String(), `"parcel_id": "b"`)
-		require.NotContains(t, made["frontage.geojson"].String(), `"parcel_id": "a"`)
+		require.Contains(t, made["frontage.geojson"].String(), `"parcel_id":"b"`)
+		require.NotContains(t, made["frontage.geojson"].String(), `"parcel_id":"a"`)
 		var m struct {
 			Settings struct {
 				ParcelsFrom []string `json:"parcels_from"`

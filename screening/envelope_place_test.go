@@ -29,7 +29,7 @@ func lotOf(t *testing.T, s sketchtest.Sketch, but string, criteria ...string) (m
 	out := sketchtest.Memory{}
 	_, err = Envelope(t.Context(), j, sketchtest.WithBook{Sketch: s, Criteria: criteria}, out, Options{Workers: 1})
 	require.NoError(t, err)
-	return sketchtest.ReadTable(t, strings.NewReader(out["parcels.csv"].String()))["L"], out
+	return sketchtest.Lots(t, out)["L"], out
 }
 
 // again screens the candidates of an envelope and returns the results of their criteria.
@@ -109,9 +109,9 @@ func TestEveryMeasureOfPlaceIsAsked(t *testing.T) {
 			require.Equal(t, "0", row["town_small_unknown_sqft"])
 			require.Equal(t, want.taken, sketchtest.Taken(row, "town_small"))
 			if want.area == 0 {
-				require.Equal(t, "full", row["town_path"])
+				require.Equal(t, "Full", row["town_title"])
 			} else {
-				require.Equal(t, "small", row["town_path"], row["town_tightest"])
+				require.Equal(t, "Small", row["town_title"], row["town_tightest"])
 				require.Equal(t, []string{"meets"}, again(t, s, out, criterion))
 			}
 			if want.but != "" {
@@ -235,7 +235,7 @@ func TestConditionsHoldForTheWholeStructure(t *testing.T) {
 	// 15 ft it is more than 20 ft from the marsh, beside what is not.
 	require.Equal(t, fmt.Sprint(100*15+100*20), row["town_small_area_sqft"])
 	require.Equal(t, fmt.Sprint(100*15+100*10), row["town_small_unknown_sqft"])
-	require.Equal(t, "small", row["town_path"], row["town_tightest"])
+	require.Equal(t, "Small", row["town_title"], row["town_tightest"])
 	for _, result := range again(t, s, out, town...) {
 		require.Contains(t, []string{"meets", "not applicable"}, result)
 	}
@@ -268,6 +268,6 @@ func TestACornerLotHasItsBay(t *testing.T) {
 	ditch := 2*80 + math.Pi*2*2/8           // a quarter of its 8 ft, and as far round the corner
 	require.InDelta(t, 150*30+corner+ditch, area, 2)
 	require.Equal(t, "30.00", row["town_small_reach_ft"])
-	require.Equal(t, "small", row["town_path"])
+	require.Equal(t, "Small", row["town_title"])
 	require.Equal(t, []string{"meets", "meets"}, again(t, s, out, town...))
 }

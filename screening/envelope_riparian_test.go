@@ -77,7 +77,7 @@ func TestRiparianLinesAreConstructed(t *testing.T) {
 	s["riparian"] = []string{sketchtest.Shape("LineString", `"id":"w"`, [2]float64{-100, 2}, [2]float64{-110, 90}), sketchtest.Shape("LineString", `"id":"e"`, [2]float64{100, 0}, [2]float64{100, 90})}
 	out, _ = envelopeOf(t, s, job+", riparian: {file: riparian}}\n")
 	require.Empty(t, linesOfOutput(t, out, "riparian.geojson"))
-	row := sketchtest.ReadTable(t, out["parcels.csv"])["L"]
+	row := sketchtest.Lots(t, out)["L"]
 	require.Equal(t, "as given", row["riparian"])
 	// The west line leans out 10 in 88 and is drawn on to the shore: at y = 0 it is at
 	// x = -99.773 and at y = 10 at -100.909, so that within 10 ft lie 10 x 200.341 sq ft.
@@ -92,7 +92,7 @@ func TestAnIslandOfOneOwner(t *testing.T) {
 	s["lots"] = []string{sketchtest.Rectangle(`"parcel_id":"I"`, 0, 300, 100, 400)}
 	out, report := envelopeOf(t, s, "layers: {"+sketchtest.NoneOfRest+", high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}}\n")
 	require.Empty(t, report.Messages)
-	row := sketchtest.ReadTable(t, out["parcels.csv"])["I"]
+	row := sketchtest.Lots(t, out)["I"]
 	require.Equal(t, "400.00", row["frontage_ft"])
 	require.Empty(t, row["riparian"])
 	require.Equal(t, "4314", row["state_exemption_area_sqft"])
@@ -106,9 +106,9 @@ func TestAWideFlat(t *testing.T) {
 	s["low"] = []string{sketchtest.Shape("LineString", `"id":"l"`, sketchtest.Along(504)...)}
 	s["lots"] = []string{sketchtest.Rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
 	out, _ := envelopeOf(t, s, "layers: {"+sketchtest.NoneOfRest+", high_water: {file: high}, low_water: {file: low}, seagrass: {file: grass}, parcels: {file: lots}}\n")
-	row := sketchtest.ReadTable(t, out["parcels.csv"])["L"]
+	row := sketchtest.Lots(t, out)["L"]
 	require.Equal(t, "30000", row["federal_nwp-54_area_sqft"])
-	require.Equal(t, "nwp-54", row["federal_path"])
+	require.Equal(t, "Nationwide permit 54", row["federal_title"])
 }
 
 // Where the demo's riparian lines are constructed, its candidates come out on the paths
@@ -119,7 +119,7 @@ func TestCandidatesOnConstructedLines(t *testing.T) {
 	out := sketchtest.Memory{}
 	_, err := Envelope(t.Context(), j, sketchtest.Folder(sketchtest.DemoDir), out, Options{Workers: 2})
 	require.NoError(t, err)
-	parcels := sketchtest.ReadTable(t, strings.NewReader(out["parcels.csv"].String()))
+	drawn := candidatesOf(t, out)
 	j.Proposals = job.ProposalSources{{Files: job.FileList{"candidates.geojson"}}}
 	j.Layers.Riparian = &job.LayerSource{Files: job.FileList{"riparian.geojson"}}
 	screened := sketchtest.Memory{}
@@ -128,15 +128,15 @@ func TestCandidatesOnConstructedLines(t *testing.T) {
 	require.NoError(t, err)
 	unsure := 0
 	for id, row := range sketchtest.Rows(t, screened) {
-		part := strings.Fields(id)
-		require.Equal(t, part[2], row[part[1]+"_path"], id)
-		switch got := parcels[part[0]][part[1]+"_certainty"]; part[1] {
-		case "lands", "county":
-			require.Equal(t, "needs information", got, id)
-			unsure++
-		default:
-			if parcels[part[0]][part[1]+"_could_be"] == "" {
-				require.Equal(t, row[part[1]+"_certainty"], got, id)
+		for path := range strings.SplitSeq(drawn[id]["for"], ", ") {
+			authority, path, _ := strings.Cut(path, " ")
+			require.Equal(t, path, row[authority+"_path"], id)
+			switch authority {
+			case "lands", "county":
+				require.Equal(t, "needs information", drawn[id][authority+"_certainty"], id)
+				unsure++
+			default:
+				require.Equal(t, row[authority+"_certainty"], drawn[id][authority+"_certainty"], id)
 			}
 		}
 	}
@@ -151,11 +151,11 @@ func TestAShoreAcrossThatCannotBePlaced(t *testing.T) {
 	s["land"] = []string{sketchtest.Rectangle(`"id":"m"`, -800, -200, 800, 0), sketchtest.Rectangle(`"id":"a"`, -800, 90, -400, 300), sketchtest.Rectangle(`"id":"b"`, 400, 60, 800, 90)}
 	s["lots"] = []string{sketchtest.Rectangle(`"parcel_id":"L"`, -100, -150, 100, 0)}
 	out, _ := envelopeOf(t, s, "layers: {"+sketchtest.NoneOfRest+", high_water: {file: high}, low_water: {file: low}, shoreline: {file: land}, seagrass: {file: grass}, parcels: {file: lots}}\n")
-	row := sketchtest.ReadTable(t, out["parcels.csv"])["L"]
+	row := sketchtest.Lots(t, out)["L"]
 	require.Equal(t, "0", row["state_exemption_area_sqft"])
 	require.Equal(t, "2000", row["state_exemption_unknown_sqft"])
 	require.Contains(t, sketchtest.Taken(row, "state_exemption"), "no data on the shore across 100.0 %")
-	require.Equal(t, "individual", row["state_path"])
+	require.Equal(t, "not known", row["state_title"])
 }
 
 // A lot of 500 ft, so that a structure of 60 ft in its middle lies more than 200 ft from
@@ -169,8 +169,8 @@ func TestOneSideLineIsGiven(t *testing.T) {
 		out := sketchtest.Memory{}
 		_, err = Envelope(t.Context(), j, files, out, Options{Workers: 1})
 		require.NoError(t, err)
-		row := sketchtest.ReadTable(t, out["parcels.csv"])["L"]
-		require.Equal(t, "small", row["town_path"], given)
+		row := sketchtest.Lots(t, out)["L"]
+		require.Equal(t, "Small", row["town_title"], given)
 		require.Equal(t, certainty, row["town_certainty"], given)
 	}
 }

@@ -21,6 +21,7 @@ type manifest struct {
 	DecisionDate string            `json:"decision_date"`
 	Settings     any               `json:"settings"`
 	Structure    map[string]string `json:"structure,omitempty"` // of an envelope's candidates
+	LeftOut      []string          `json:"paths_it_can_never_take,omitempty"`
 	Books        []bookRecord      `json:"books"`
 	Idle         []string          `json:"books_that_decide_nothing,omitempty"`
 	NoLayer      []string          `json:"notices_not_checked_without_layers,omitempty"`

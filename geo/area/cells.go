@@ -26,6 +26,8 @@ type Cells struct {
 	Cells []Cell
 	faces *faces
 	owner []int // the cell that each cycle bounds, from within or around a hole; -1: the outside
+	// beside are the cells beyond each edge of a cell that is no wall.
+	beside [][]int
 }
 
 // Cell is one piece.
@@ -83,6 +85,14 @@ func Divide(courses []Course, window orb.Bound) (*Cells, error) {
 			out.Cells[i].Start += flat.Distance(e.A, e.B)
 		}
 	}
+	// A hole's outline is a cycle of its own: what lies in it is reached across it.
+	out.beside = make([][]int, len(out.Cells))
+	for k, e := range edges.edges {
+		a, b := owner[out.faces.of[2*k]], owner[out.faces.of[2*k+1]]
+		if e.mark&wallMark == 0 && a >= 0 && b >= 0 && a != b {
+			out.beside[a], out.beside[b] = append(out.beside[a], b), append(out.beside[b], a)
+		}
+	}
 	return out, nil
 }
 
@@ -91,14 +101,6 @@ func Divide(courses []Course, window orb.Bound) (*Cells, error) {
 // part the start itself, a piece of it no longer than stray that lies aside of a longer
 // one is left out: what it leads to belongs to others.
 func (c *Cells) Gather(wanted func(Cell) bool, stray float64) []int {
-	// A hole's outline is a cycle of its own: what lies in it is reached across it.
-	beside := make([][]int, len(c.Cells))
-	for k, e := range c.faces.edges {
-		a, b := c.owner[c.faces.of[2*k]], c.owner[c.faces.of[2*k+1]]
-		if e.mark&wallMark == 0 && a >= 0 && b >= 0 && a != b {
-			beside[a], beside[b] = append(beside[a], b), append(beside[b], a)
-		}
-	}
 	type group struct {
 		cells []int
 		start float64 // metres of the start that lead to it
@@ -116,7 +118,7 @@ func (c *Cells) Gather(wanted func(Cell) bool, stray float64) []int {
 			if at := c.Cells[g.cells[k]]; at.Start >= LeastStart && wanted(at) {
 				g.start += at.Start
 			}
-			for _, j := range beside[g.cells[k]] {
+			for _, j := range c.beside[g.cells[k]] {
 				if !seen[j] {
 					seen[j] = true
 					g.cells = append(g.cells, j)
@@ -136,11 +138,35 @@ func (c *Cells) Gather(wanted func(Cell) bool, stray float64) []int {
 	return out
 }
 
-// Join returns the area of the cells chosen as one valid area.
+// Dust is the area, in square metres (1 square inch), of cells that come of rounding where
+// courses run along one another.
+const Dust = crs.MetresPerFoot * crs.MetresPerFoot / 144
+
+// Join returns the area of the cells chosen as one valid area. Dust that lies between them
+// alone belongs to it.
 func (c *Cells) Join(chosen func(cell int) bool) orb.MultiPolygon {
+	within := make([]bool, len(c.Cells))
+	for i := range within {
+		within[i] = chosen(i)
+	}
+	for i, cell := range c.Cells {
+		if cell.Area > Dust || within[i] {
+			continue
+		}
+		between := false
+		for _, j := range c.beside[i] {
+			if chosen(j) {
+				between = true
+			} else if c.Cells[j].Area > Dust {
+				between = false
+				break
+			}
+		}
+		within[i] = between
+	}
 	return c.faces.joined(func(cycle int32) bool {
 		cell := c.owner[cycle]
-		return cell >= 0 && chosen(cell)
+		return cell >= 0 && within[cell]
 	})
 }
 

@@ -18,6 +18,7 @@ type Answer struct {
 	Share     float64     // percent of the water within that path's reach that it takes
 	Candidate *Candidate  // on the path; nil of the last
 	rank      int         // of the path in the book
+	open      bool        // whether a structure comes out on CouldBe is not known for want of data
 }
 
 // Joint is what a front, or a parcel, comes to by all authorities together.
@@ -49,7 +50,7 @@ func (a Answer) easier(b Answer, book *rules.Book) Answer {
 			a.CouldBe = b.CouldBe
 		}
 		a.Certainty = rules.NeedsInformation
-		if a.Candidate == nil {
+		if a.open = a.open || b.open; a.open && a.Candidate == nil {
 			a.Path = nil
 		}
 	}
@@ -121,6 +122,11 @@ func (e *Search) settle(f *Outcome, name string) error {
 		return err
 	}
 	together := e.tried(f, all, name+" joint")
+	if e.all {
+		for _, p := range slices.Concat(e.later...) {
+			e.tried(f, question{p}, name+" "+p.book.Authority+" "+p.path.ID)
+		}
+	}
 	for i, b := range e.Books {
 		a, err := e.answer(f, i, together.Candidate, name+" "+b.Authority)
 		if err != nil {
@@ -162,7 +168,7 @@ func (e *Search) answer(f *Outcome, of int, joint *Candidate, name string) (Answ
 			return out, nil
 		}
 	}
-	if out.CouldBe != nil {
+	if out.open {
 		out.Path, out.Certainty = nil, rules.NeedsInformation
 	}
 	return out, nil
@@ -181,9 +187,10 @@ func (e *Search) look(f *Outcome, out *Answer, p *sited, found *Candidate, name 
 	}
 	if c == nil {
 		open := got.open || water.unknown >= e.room()
-		if open && out.CouldBe == nil {
+		if out.CouldBe == nil && (open || water.closing() == rules.NeedsInformation) {
 			out.CouldBe = p.path
 		}
+		out.open = out.open || open
 		if out.Blocker == "" {
 			out.Blocker, out.Share = water.blocker(got.why, !open)
 		}
@@ -218,6 +225,9 @@ func (e *Search) best(f *Outcome, all question, together attempt, name string) J
 			}
 			out.Certainty = lessSure(out.Certainty, c.Decisions[i].Certainty)
 		}
+		if out.off() == 0 { // whatever is not known of the places
+			out.Known, out.Blocker, out.Share = true, "", 0
+		}
 		return out
 	}
 	if together.Candidate != nil {
@@ -227,6 +237,9 @@ func (e *Search) best(f *Outcome, all question, together attempt, name string) J
 	out.Blocker, out.Share = whole.blocker(together.why, out.Known)
 	closed := whole.closing()
 	finish := func(j Joint) Joint {
+		if j.Easiest() {
+			return j
+		}
 		if j.Certainty = lessSure(j.Certainty, closed); !j.Known {
 			j.Certainty = rules.NeedsInformation
 		}

@@ -63,66 +63,64 @@ type attempt struct {
 }
 
 // tried draws candidates for a question until one comes out on all of its paths: along the
-// runs that fit, then along their pieces between corners, then along straight strips.
+// runs that fit, then along their pieces between corners, then along straight strips. Of
+// those along runs one that is no close call goes before a longer one.
 func (e *Search) tried(f *Outcome, q question, id string) attempt {
-	var out attempt
 	p := e.pool(f, q)
-	if p.longest < e.Settings.Least.Metres {
-		return out
+	if p.tried == nil {
+		p.tried = new(attempt)
+		if p.longest >= e.Settings.Least.Metres {
+			*p.tried = e.alongRuns(f.shore, p, id)
+		}
 	}
+	return *p.tried
+}
+
+func (e *Search) alongRuns(h *shore, p *pool, id string) attempt {
+	var out attempt
 	along := func(runs [][]orb.Point) bool {
 		for _, run := range runs {
-			a := e.draw(f.shore, q, run, id)
-			if a.Candidate != nil {
-				out = a
-				return true
+			a := e.draw(h, p.of, run, id)
+			if a.Candidate == nil {
+				out.why, out.open = cmp.Or(out.why, a.why), out.open || a.open
+				if a.past {
+					return true
+				}
+				continue
 			}
-			out.why, out.open = cmp.Or(out.why, a.why), out.open || a.open
-			if a.past {
-				return true
+			close := a.closeCall(p.of)
+			if out.Candidate == nil || !close {
+				out.Candidate = a.Candidate
+			}
+			if !close {
+				break
 			}
 		}
-		return false
+		return out.Candidate != nil
 	}
 	if along(p.fit.runs) || along(p.fit.pieces()) || p.fit.straight {
 		return out
 	}
-	along(f.shore.straightIn(p.shape(open), e.Settings.Width.Metres, e.Settings.Least.Metres))
+	along(h.straightIn(p.shape(open), e.Settings.Width.Metres, e.Settings.Least.Metres))
 	return out
 }
 
 // draw draws a candidate for a question along a run and has every book decide on it.
 func (e *Search) draw(h *shore, q question, run []orb.Point, id string) attempt {
 	var out attempt
-	base, room := geo.NewBaseline(run), q.room()
+	base := geo.NewBaseline(run)
 	for _, a := range attempts {
-		whole := a.share * math.Min(base.Length()-2*fitInset, room.most-lengthSlack)
+		whole := a.share * math.Min(base.Length()-2*fitInset, q.room().most-lengthSlack)
 		if whole < e.Settings.Least.Metres {
 			break
 		}
-		start := (base.Length() - whole) / 2
-		n, gap := 1.0, 0.0
-		if whole > room.element-lengthSlack {
-			gap = room.opening + lengthSlack + a.wider
-			n = math.Ceil((whole + gap) / (room.element - lengthSlack + gap))
-		}
-		length := (whole - (n-1)*gap) / n
-		var elements orb.MultiLineString
-		for i := range int(n) {
-			from := start + float64(i)*(length+gap)
-			piece := simplify.DouglasPeucker(candidateDetail).LineString(orb.LineString(base.Between(from, from+length)))
-			for k, p := range piece {
-				piece[k] = h.Footprint.Plane.Inverse(p)
-			}
-			elements = append(elements, piece)
-		}
-		c, err := e.screened(h, q, elements, id)
+		c, err := e.screened(h, q, h.elements(base, whole, q.room(), a.wider), id)
 		if err != nil {
 			return attempt{why: err.Error()}
 		}
 		failing := c.failing(q)
 		if len(failing) == 0 {
-			return attempt{Candidate: c}
+			return attempt{Candidate: e.withMargin(h, q, base, c, whole, a.wider, id)}
 		}
 		out.why, out.open = e.instead(c, failing), c.open(failing)
 		if out.past = slices.ContainsFunc(failing, c.pastDrawing); out.past {
@@ -130,6 +128,52 @@ func (e *Search) draw(h *shore, q question, run []orb.Point, id string) attempt 
 		}
 	}
 	return out
+}
+
+// elements are those of a structure of a length in the middle of a line, with openings that
+// are so much wider than they must be.
+func (h *shore) elements(base geo.Baseline, whole float64, room room, wider float64) orb.MultiLineString {
+	n, gap := 1.0, 0.0
+	if whole > room.element-lengthSlack {
+		gap = room.opening + lengthSlack + wider
+		n = math.Ceil((whole + gap) / (room.element - lengthSlack + gap))
+	}
+	start, length := (base.Length()-whole)/2, (whole-(n-1)*gap)/n
+	var made orb.MultiLineString
+	for i := range int(n) {
+		from := start + float64(i)*(length+gap)
+		piece := simplify.DouglasPeucker(candidateDetail).LineString(orb.LineString(base.Between(from, from+length)))
+		for k, p := range piece {
+			piece[k] = h.Footprint.Plane.Inverse(p)
+		}
+		made = append(made, piece)
+	}
+	return made
+}
+
+// withMargin is a candidate, or if that is a close call one so much shorter at either end
+// that it is none; the same if it would be one all the same.
+func (e *Search) withMargin(h *shore, q question, base geo.Baseline, c *Candidate, whole, wider float64, id string) *Candidate {
+	short := 0.0
+	for _, p := range q {
+		for _, r := range c.Decisions[p.of].Results {
+			if r.Path == p.path && r.Holds && r.Measure.Quantity == rules.Length && r.Margin < r.Tolerance {
+				short = math.Max(short, r.Tolerance-r.Margin+lengthSlack)
+			}
+		}
+	}
+	if whole -= 2 * short; short == 0 || !c.closeCall(q) || whole < e.Settings.Least.Metres {
+		return c
+	}
+	if less, err := e.screened(h, q, h.elements(base, whole, q.room(), wider), id); err == nil && len(less.failing(q)) == 0 && !less.closeCall(q) {
+		return less
+	}
+	return c
+}
+
+// closeCall reports whether a candidate is one on any path of a question.
+func (c *Candidate) closeCall(q question) bool {
+	return slices.ContainsFunc(q, func(p *sited) bool { return c.Decisions[p.of].Certainty == rules.CloseCall })
 }
 
 // screened is a structure as every book decides on it.

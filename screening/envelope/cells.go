@@ -9,7 +9,6 @@ import (
 
 	"waterward/geo/area"
 	"waterward/rules"
-	"waterward/screening/job"
 	"waterward/screening/site"
 )
 
@@ -61,7 +60,7 @@ func (e *Search) divide(h *shore, paths []*sited) (*zone, error) {
 		return nil, errors.New("no water is found before the front; look at the lines there")
 	}
 	for _, i := range before {
-		if c := cells.Cells[i]; c.Area > dust && h.owns(c.Inside) {
+		if c := cells.Cells[i]; c.Area > area.Dust && h.owns(c.Inside) {
 			z.water = append(z.water, i)
 		}
 	}
@@ -108,6 +107,7 @@ type pool struct {
 	of                  question
 	zone                *zone
 	fit                 *fit
+	tried               *attempt           // to draw a structure there; nil before that
 	longest             float64            // metres, of the longest structure that fits
 	states              []state            // of the zone's water
 	area, unknown, band float64            // square metres: open, not known, within the paths' own reach
@@ -222,10 +222,6 @@ func (h *shore) owns(at orb.Point) bool {
 // shoreSlack is how far landward, in metres, a cell between the shore and a line along it
 // may come to lie: the ends of fronts bend the shore by half of that at most.
 const shoreSlack = 0.01
-
-// dust is the area, in square metres (1 square inch), of cells that come of rounding
-// where courses run along one another.
-const dust = job.SquareFoot / 144
 
 // ask puts a cell to the siting criteria of the path.
 func (p *sited) ask(facts rules.Facts, width float64) verdict {

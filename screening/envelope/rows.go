@@ -72,7 +72,12 @@ func (e *Search) outcomeColumns() []Column[said] {
 				return of(&s.by[i])
 			}})
 		}
-		add("title", func(a *Answer) out.Cell { return out.Text(titleOf(a.Path)) })
+		add("title", func(a *Answer) out.Cell {
+			if a.Path == nil {
+				return out.Text(NotKnown)
+			}
+			return out.Text(a.Path.Title)
+		})
 		add("certainty", func(a *Answer) out.Cell { return out.Text(string(a.Certainty)) })
 		add("could_be", func(a *Answer) out.Cell { return out.Text(titleOf(a.CouldBe)) })
 		add("longest_ft", func(a *Answer) out.Cell {

@@ -80,11 +80,15 @@ func (h *shore) acrossFront() rules.Value {
 	if h.Unclear != "" {
 		return site.Unknown("another high water line is near, but %s", h.Unclear)
 	}
-	across := h.Bank.WidthBefore(offFront)
-	if across.Distance > h.Radius {
+	shore, rock := h.Bank.WidthBefore(offFront)
+	if rock.Distance > h.Radius {
 		return rules.Value{Number: h.Radius, Bound: rules.MoreThan}
 	}
-	return rules.Value{Number: across.Distance}
+	width := rules.Value{Number: rock.Distance}
+	if shore.Distance-rock.Distance > rules.Resolution {
+		width.Also = []rules.Also{{Number: math.Min(shore.Distance, h.Radius), Says: h.RockOrShore(shore, rock)}}
+	}
+	return width
 }
 
 // offFront is how far off its front a structure is thought to stand, in metres (10 ft), to
@@ -153,6 +157,9 @@ func shareOf(width, reach rules.Value) rules.Value {
 		return width
 	}
 	share := rules.Value{Number: math.Max(0, reach.Number) / width.Number, Whole: width.Number}
+	for _, also := range width.Also {
+		share.Also = append(share.Also, rules.Also{Number: math.Max(0, reach.Number) / also.Number, Says: also.Says})
+	}
 	if width.Bound == rules.MoreThan {
 		share.Bound = rules.LessThan
 	}

@@ -78,8 +78,14 @@ func (t *total) answered(e *Search, r *Result) {
 		}
 		return
 	}
-	if a := r.By[t.path.of]; a.Candidate != nil && a.Candidate.takes(t.path) {
-		t.candidate, t.certainty = a.Candidate, a.Candidate.Decisions[t.path.of].Certainty
+	c := r.By[t.path.of].Candidate
+	for i := 0; i < len(t.pools) && (c == nil || !c.takes(t.path)); i++ {
+		if p := t.pools[i]; p != nil && p.tried != nil {
+			c = p.tried.Candidate
+		}
+	}
+	if c != nil && c.takes(t.path) {
+		t.candidate, t.certainty = c, c.Decisions[t.path.of].Certainty
 	}
 }
 

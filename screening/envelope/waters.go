@@ -64,7 +64,11 @@ func (e *Search) waters(h *shore) []water {
 	least := h.acrossFront()
 	all := sides(h.Bank.Lines.Turned(h.line))
 	// Where nothing lies across any of it there is nothing to tell apart.
-	if len(all) == 1 || least.Unknown != "" || least.Bound != rules.Exact && h.Bank.WidthBefore(beforeDitch).Distance > h.Radius {
+	nothing := func() bool {
+		_, rock := h.Bank.WidthBefore(beforeDitch)
+		return rock.Distance > h.Radius
+	}
+	if len(all) == 1 || least.Unknown != "" || least.Bound != rules.Exact && nothing() {
 		return []water{{h.line, h.frontLines, least}}
 	}
 	var out []water

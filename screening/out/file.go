@@ -89,16 +89,12 @@ func LinesFeature(lines orb.MultiLineString, decimals int, properties []geojson.
 
 // AreaFeature is an area in degrees as a feature.
 func AreaFeature(area orb.MultiPolygon, decimals int, properties []geojson.Member) []byte {
-	polygon := func(b *bytes.Buffer, polygon orb.Polygon) {
-		jsonList(b, len(polygon), func(k int) {
-			jsonList(b, len(polygon[k]), func(n int) { b.WriteString(Position(polygon[k][n], decimals)) })
-		})
-	}
-	if len(area) == 1 {
-		return feature("Polygon", properties, func(b *bytes.Buffer) { polygon(b, area[0]) })
-	}
 	return feature("MultiPolygon", properties, func(b *bytes.Buffer) {
-		jsonList(b, len(area), func(i int) { polygon(b, area[i]) })
+		jsonList(b, len(area), func(i int) {
+			jsonList(b, len(area[i]), func(k int) {
+				jsonList(b, len(area[i][k]), func(n int) { b.WriteString(Position(area[i][k][n], decimals)) })
+			})
+		})
 	})
 }
 

@@ -26,7 +26,7 @@ func (s *Site) acrossWater() {
 	across, rock := s.Bank.WidthAcross()
 	switch {
 	case across.Distance > s.Radius && rock.Distance <= s.Radius:
-		s.width(rock, s.Radius, fmt.Sprintf("it is %s to a rock, and no other shore is mapped within %s: say whether the rock counts as the shore across", job.FeetText(rock.Distance), job.FeetText(s.Radius)))
+		s.width(rock, s.Radius, s.RockOrShore(across, rock))
 	case across.Distance > s.Radius && s.twoShores:
 		s.Values["waterway_width"] = Unknown("another shore is nearer to part of the structure, and none lies square across; look how wide the water is")
 		s.Values["waterway_share"] = s.Values["waterway_width"]
@@ -46,8 +46,16 @@ func (s *Site) acrossWater() {
 		s.Values["waterway_width"] = Unknown("the shore found across lies %s off, nearer than the structure reaches; look how wide the water is", job.FeetText(across.Distance))
 		s.Values["waterway_share"] = s.Values["waterway_width"]
 	default:
-		s.width(across, rock.Distance, fmt.Sprintf("it is %s to the shore across and %s to a rock: say whether the rock counts as the shore across", job.FeetText(across.Distance), job.FeetText(rock.Distance)))
+		s.width(across, rock.Distance, s.RockOrShore(across, rock))
 	}
+}
+
+// RockOrShore says that the width of the water can be taken to a rock or to a shore.
+func (s *Site) RockOrShore(shore, rock geo.Reach) string {
+	if shore.Distance > s.Radius {
+		return fmt.Sprintf("it is %s to a rock, and no other shore is mapped within %s: say whether the rock counts as the shore across", job.FeetText(rock.Distance), job.FeetText(s.Radius))
+	}
+	return fmt.Sprintf("it is %s to the shore across and %s to a rock: say whether the rock counts as the shore across", job.FeetText(shore.Distance), job.FeetText(rock.Distance))
 }
 
 // width sets the width of the water and the share of it taken, and that the width can be

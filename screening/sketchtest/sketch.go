@@ -273,7 +273,26 @@ func Rows(t testing.TB, files Memory) map[string]map[string]string {
 	return rows
 }
 
-// Taken is what takes water from a path's band by a row of parcels.csv, the most first:
+// Lots are the rows of an envelope's parcels.csv, each with what parcel_paths.csv says of its
+// paths: state_exemption_area_sqft is the area_sqft of the state's path exemption.
+func Lots(t testing.TB, out Memory) map[string]map[string]string {
+	t.Helper()
+	lots := ReadTable(t, strings.NewReader(out["parcels.csv"].String()))
+	all, err := csv.NewReader(strings.NewReader(out["parcel_paths.csv"].String())).ReadAll()
+	require.NoError(t, err)
+	for _, row := range all[1:] {
+		for i, name := range all[0] {
+			if key := row[1] + "_" + row[2] + "_" + name; row[1] != "joint" {
+				lots[row[0]][key] = row[i]
+			} else {
+				lots[row[0]]["together_"+name] = row[i]
+			}
+		}
+	}
+	return lots
+}
+
+// Taken is what takes water from a path's band by a row of [Lots], the most first:
 // "no data on seagrass 100.0 %; neighbour 30.0 %".
 func Taken(row map[string]string, path string) string {
 	type taker struct {
