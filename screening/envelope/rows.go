@@ -115,23 +115,14 @@ func (e *Search) JointText(j *Joint) string {
 	case j.off() == len(e.Books) && len(j.Open) == 0:
 		return "no easiest path"
 	}
-	name := func(i int) string { return e.Books[i].Authority }
-	text := ""
-	if j.Beyond != nil {
-		text = "all but " + each(j.Beyond, name)
+	var but []string
+	for _, i := range j.Beyond {
+		but = append(but, e.Books[i].Authority)
 	}
-	if j.Open != nil {
-		text = strings.TrimPrefix(text+"; not known of "+each(j.Open, name), "; ")
+	for _, i := range j.Open {
+		but = append(but, e.Books[i].Authority+" ("+NotKnown+")")
 	}
-	return text
-}
-
-func each(of []int, name func(int) string) string {
-	var names []string
-	for _, i := range of {
-		names = append(names, name(i))
-	}
-	return strings.Join(names, ", ")
+	return "all but " + strings.Join(but, ", ")
 }
 
 // shareCell is a share in percent; empty if it is none.
