@@ -2,7 +2,6 @@ package envelope
 
 import (
 	"math"
-	"slices"
 
 	"waterward/rules"
 	"waterward/screening/site"
@@ -94,8 +93,3 @@ func (q question) room() room {
 
 // lengthIn is the greatest structure that fits into a run, openings included, in metres.
 func (q question) lengthIn(run float64) float64 { return math.Min(run, q.room().most) }
-
-// without is the question less the path of a book.
-func (q question) without(of int) question {
-	return slices.DeleteFunc(slices.Clone(q), func(s *sited) bool { return s.of == of })
-}
