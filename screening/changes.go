@@ -149,7 +149,7 @@ func (t *changesTable) Finish() {
 			t.Write([]string{id, "proposal", "", "there", "gone"})
 		}
 	}
-	for _, c := range t.run.since.ofRun(t.run) {
+	for _, c := range t.run.since.common(t.run.opened, t.run.books.Live(), t.run.settings(), nil) {
 		t.Write(c.row())
 	}
 	t.Table.Finish()

@@ -17,6 +17,7 @@ import (
 type EnvelopeReport struct {
 	Parcels  int
 	Unusable int      // rows with a reason instead of a result
+	Changed  int      // parcels that came out otherwise than in the run it is compared with
 	Told     []string // what else is to be known of them
 	Messages []string
 	Repairs  []string
@@ -30,6 +31,12 @@ func Envelope(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, 
 	o, err := openBooks(j, files, (*job.Job).CheckEnvelope, options)
 	if err != nil {
 		return nil, err
+	}
+	var since *earlierParcels
+	if options.Since != nil {
+		if since, err = readEarlierParcels(options.Since); err != nil {
+			return nil, err
+		}
 	}
 	chosen, err := newChoice(options.Chosen, j, files, o.log)
 	if err != nil {
@@ -55,7 +62,7 @@ func Envelope(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, 
 		return nil, err
 	}
 	run := &envelopeRun{
-		opened: o, chosen: chosen, search: search, notes: notes, sums: tally{},
+		opened: o, chosen: chosen, since: since, search: search, notes: notes, sums: tally{},
 		report: &EnvelopeReport{Idle: o.books.IdleText(), Warnings: o.log.Warnings()},
 	}
 	run.report.Messages, run.report.Repairs = o.faults()
@@ -70,6 +77,7 @@ func Envelope(ctx context.Context, j *job.Job, files job.Files, to out.Outputs, 
 type envelopeRun struct {
 	*opened
 	chosen *choice
+	since  *earlierParcels // nil if it is compared with none
 	search *envelope.Search
 	notes  *front.Notes
 	out    *envelopeOutputs
@@ -80,7 +88,7 @@ type envelopeRun struct {
 // parcels works out every holding and writes what came of it.
 func (r *envelopeRun) parcels(ctx context.Context, fronts []front.Front, to out.Outputs) error {
 	var err error
-	if r.out, err = newEnvelopeOutputs(r.search, r.notes, r.sums, to); err != nil {
+	if r.out, err = r.newOutputs(to); err != nil {
 		return err
 	}
 	all := envelope.Holdings(fronts, len(r.layers.Layer("parcels").Items))
@@ -152,17 +160,21 @@ type envelopeSettings struct {
 	Window      []float64 `json:"window,omitempty"`
 }
 
+func (r *envelopeRun) settings() envelopeSettings {
+	s := r.search.Settings
+	return envelopeSettings{
+		roundNoise(s.Width.Metres / job.Foot), roundNoise(s.Least.Metres / job.Foot), roundNoise(s.Reach.Metres / job.Foot),
+		roundNoise(s.Tolerance.Metres / job.Foot), roundNoise(r.search.Radius / job.Foot), r.job.NoRepair, r.options.AllPaths,
+		r.chosen.Lists, r.chosen.sides(),
+	}
+}
+
 // writeManifest says what an envelope was made of.
 func (r *envelopeRun) writeManifest(to out.Outputs) error {
-	s := r.search.Settings
 	m := manifest{
-		Command: "envelope",
-		Settings: envelopeSettings{
-			roundNoise(s.Width.Metres / job.Foot), roundNoise(s.Least.Metres / job.Foot), roundNoise(s.Reach.Metres / job.Foot),
-			roundNoise(s.Tolerance.Metres / job.Foot), roundNoise(r.search.Radius / job.Foot), r.job.NoRepair, r.options.AllPaths,
-			r.chosen.Lists, r.chosen.sides(),
-		},
-		Structure: s.Structure, Idle: r.report.Idle, Doubts: r.report.Doubts, Parcels: r.report.Parcels, Unusable: r.report.Unusable,
+		Command:  "envelope",
+		Settings: r.settings(), Structure: r.search.Settings.Structure,
+		Idle: r.report.Idle, Doubts: r.report.Doubts, Parcels: r.report.Parcels, Unusable: r.report.Unusable,
 		Outputs: r.out.Records(),
 	}
 	for _, l := range r.search.LeftOut {

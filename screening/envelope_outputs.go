@@ -8,7 +8,6 @@ import (
 
 	"waterward/geo/geojson"
 	"waterward/screening/envelope"
-	"waterward/screening/front"
 	"waterward/screening/job"
 	"waterward/screening/out"
 )
@@ -19,8 +18,9 @@ type envelopeOutputs struct {
 	parcels *parcelTable
 }
 
-// newEnvelopeOutputs creates the files.
-func newEnvelopeOutputs(e *envelope.Search, notes *front.Notes, sums tally, to out.Outputs) (*envelopeOutputs, error) {
+// newOutputs creates the files.
+func (s *envelopeRun) newOutputs(to out.Outputs) (*envelopeOutputs, error) {
+	e := s.search
 	before := geojson.CRSMember(e.System)
 	collection := func(name string, of func(r *envelope.Result, label string) [][]byte) *out.Collection[*envelope.Result] {
 		return &out.Collection[*envelope.Result]{Name: name, Before: before, Of: func(r *envelope.Result) [][]byte { return of(r, e.Labels(r.Of)[0]) }}
@@ -40,9 +40,8 @@ func newEnvelopeOutputs(e *envelope.Search, notes *front.Notes, sums tally, to o
 	for _, c := range paths {
 		pathHeader = append(pathHeader, c.Name)
 	}
-	o := &envelopeOutputs{parcels: newParcelTable(e.Layers.Layer("parcels"), e.ParcelColumns(), notes)}
-	var err error
-	o.Sinks, err = out.Open(to,
+	o := &envelopeOutputs{parcels: newParcelTable(e.Layers.Layer("parcels"), e.ParcelColumns(), s.notes)}
+	sinks := []out.Sink[*envelope.Result]{
 		collection("frontage.geojson", e.FrontFeatures),
 		collection("envelope.geojson", ofHolding(e.AreaFeatures)),
 		collection("riparian.geojson", ofHolding((*envelope.Result).LateralFeatures)),
@@ -65,8 +64,13 @@ func newEnvelopeOutputs(e *envelope.Search, notes *front.Notes, sums tally, to o
 			}
 			return rows
 		}},
-		&waterTable{e: e, sums: sums, Table: out.Table[*envelope.Result]{Name: "summary.csv", Header: []string{"water", "authority", "outcome", "certainty", "parcels", "frontage_mi"}}},
-	)
+		&waterTable{e: e, sums: s.sums, Table: out.Table[*envelope.Result]{Name: "summary.csv", Header: []string{"water", "authority", "outcome", "certainty", "parcels", "frontage_mi"}}},
+	}
+	if s.since != nil {
+		sinks = append(sinks, newParcelChanges(s, o.parcels))
+	}
+	var err error
+	o.Sinks, err = out.Open(to, sinks...)
 	return o, err
 }
 

@@ -22,6 +22,7 @@ type parcelTable struct {
 	parcels *layers.Layer
 	columns []envelope.Column[*envelope.Result]
 	notes   *front.Notes
+	also    func(row []string) // is told each row that is of no result; nil if nothing is
 }
 
 // newParcelTable has the columns of a search, and those that the job has the parcels carry.
@@ -80,6 +81,9 @@ func (t *parcelTable) told(begun []string, column, text string, gap float64) {
 	row[slices.Index(t.Header, column)] = out.Text(text).Table
 	row[slices.Index(t.Header, "gap_ft")] = out.Number(gap/job.Foot, 2).Table
 	t.Write(row)
+	if t.also != nil {
+		t.also(row)
+	}
 }
 
 // unusable writes the row of a parcel that could not be used.

@@ -64,12 +64,16 @@ type bookRecord struct {
 
 const caution = "Screening only: not a survey, a legal opinion or a design. The published rule, the permitting office and licensed practice decide."
 
+func (r *run) settings() settings {
+	opening, every := r.books.Shown()
+	return settings{roundNoise(r.radius / job.Foot), roundNoise(opening / job.Foot), roundNoise(every / job.Foot), r.unverified, r.job.NoRepair, r.field.gridName()}
+}
+
 // writeManifest says what a screening was made of.
 func (r *run) writeManifest(to out.Outputs) error {
-	opening, every := r.books.Shown()
 	m := manifest{
 		Command:  "screen",
-		Settings: settings{roundNoise(r.radius / job.Foot), roundNoise(opening / job.Foot), roundNoise(every / job.Foot), r.unverified, r.job.NoRepair, r.field.gridName()},
+		Settings: r.settings(),
 		Unstated: r.unstatedAccuracy(), Proposals: r.report.Proposals, Unusable: r.report.Unusable,
 		Limits: &limitsRecord{r.report.Limits, r.report.Unread}, Idle: r.report.Idle, NoLayer: r.report.NoLayer, Datums: r.report.Datums, Doubts: r.report.Doubts,
 		Outputs: r.out.Records(),

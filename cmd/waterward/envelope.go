@@ -24,6 +24,7 @@ func envelopeCommand() *cli.Command {
 			&cli.BoolFlag{Name: "all-paths", Usage: "work out and draw every path of the books, not only the easiest that is open"},
 			&cli.StringSliceFlag{Name: "parcels-from", Usage: "only the parcels whose ids are in a CSV `FILE`, in the column of that name or its only one; - is standard input; may be repeated"},
 			&cli.StringFlag{Name: "window", Usage: "only parcels of which a front meets a window of degrees, `W,S,E,N`: --window=-76.52,34.70,-76.48,34.74"},
+			sinceFlag(),
 			&cli.StringFlag{Name: "reach", Usage: "how far out from mean high water is looked, as `LENGTH` (150 ft)"},
 		),
 		Action:       envelope,
@@ -51,6 +52,7 @@ func envelope(c *cli.Context) error {
 	if options.Chosen, err = chosen(c, files); err != nil {
 		return err
 	}
+	options.Since = since(c)
 	var stop func()
 	options.Progress, stop = follow(c, "parcels")
 	report, err := screening.Envelope(c.Context, j, files, out, options)
@@ -60,7 +62,11 @@ func envelope(c *cli.Context) error {
 	}
 	done := fmt.Sprintf("%d parcels with shore, %d fronts without a result; see %s",
 		report.Parcels, report.Unusable, filepath.Join(c.String("out"), "parcels.csv"))
-	return deliver(c, files, out, append([]string{done}, report.Told...), report.Messages, slices.Concat(few(report.Repairs, repairsShown, "areas that were rebuilt"), report.Warnings, report.Doubts, report.Idle))
+	told := append([]string{done}, report.Told...)
+	if options.Since != nil {
+		told = append(told, fmt.Sprintf("%d parcels are new, gone or came out otherwise than in %s; see changes.csv", report.Changed, c.String("since")))
+	}
+	return deliver(c, files, out, told, report.Messages, slices.Concat(few(report.Repairs, repairsShown, "areas that were rebuilt"), report.Warnings, report.Doubts, report.Idle))
 }
 
 // chosen are the parcels that flags ask for.

@@ -25,7 +25,7 @@ func screenCommand() *cli.Command {
 		CustomHelpTemplate: example(screenExample) + cli.CommandHelpTemplate + exitCodes + "\n",
 		Flags: append(layerFlags(),
 			&cli.StringSliceFlag{Name: "proposals", Usage: "proposed structures: a `FILE`, a folder, or a pattern such as 'in/*.geojson'; may be repeated"},
-			&cli.StringFlag{Name: "since", Usage: "say what has changed since the results in a `DIR` of an earlier run"},
+			sinceFlag(),
 			&cli.StringSliceFlag{Name: "sheets", Usage: "also draw sheets to print, sheets/ID.html, of the proposals with an `ID`, or of all: --sheets all; may be repeated"},
 			&cli.BoolFlag{Name: "field", Usage: "also write what is taken to the shore: field.kmz for a phone, field.gpx for a receiver, stakeout.csv"},
 			&cli.BoolFlag{Name: "unverified", Usage: "show notices that rest on figures too doubtful for a limit"},
@@ -162,9 +162,7 @@ func screen(c *cli.Context) error {
 			options.Sheets.IDs = append(options.Sheets.IDs, id)
 		}
 	}
-	if dir := c.String("since"); dir != "" {
-		options.Since = func(name string) (io.ReadCloser, error) { return os.Open(filepath.Join(dir, name)) }
-	}
+	options.Since = since(c)
 	var stop func()
 	options.Progress, stop = follow(c, "proposals")
 	report, err := screening.Run(c.Context, j, files, out, options)
@@ -287,4 +285,17 @@ func loadJob(c *cli.Context, files *inputs) (*job.Job, error) {
 	j.Unverified = j.Unverified || c.Bool("unverified")
 	j.NoRepair = j.NoRepair || c.Bool("no-repair")
 	return j, nil
+}
+
+func sinceFlag() cli.Flag {
+	return &cli.StringFlag{Name: "since", Usage: "say what has changed since the results in a `DIR` of an earlier run"}
+}
+
+// since opens the files of the results that a run is compared with; nil if with none.
+func since(c *cli.Context) func(name string) (io.ReadCloser, error) {
+	dir := c.String("since")
+	if dir == "" {
+		return nil
+	}
+	return func(name string) (io.ReadCloser, error) { return os.Open(filepath.Join(dir, name)) }
 }

@@ -108,11 +108,9 @@ func (e *Search) JointText(j *Joint) string {
 	switch {
 	case !j.Known:
 		return NotKnown
-	case j.Candidate == nil:
-		return "no structure"
-	case j.off() == 0:
+	case j.Easiest():
 		return "every easiest path"
-	case j.off() == len(e.Books) && len(j.Open) == 0:
+	case j.Candidate == nil || j.off() == len(e.Books) && len(j.Open) == 0:
 		return "no easiest path"
 	}
 	var but []string

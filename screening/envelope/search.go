@@ -154,3 +154,12 @@ type placeLimit struct {
 	of       site.Record
 	distance float64
 }
+
+// AskedOf are the layers, by name, that the paths of a book are asked of.
+func (e *Search) AskedOf(book int) map[string]bool {
+	paths := e.later[book]
+	if p := e.easiest[book]; p != nil {
+		paths = append([]*sited{p}, paths...)
+	}
+	return newAsks(paths).layers
+}
