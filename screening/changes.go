@@ -101,7 +101,13 @@ func withinTolerance(s *site.Site, name, was, is string) bool {
 	if err != nil || other != nil {
 		return false
 	}
-	off := roundedTo
+	return math.Abs(a-b) <= max(roundedTo, toleranceOf(s, name))
+}
+
+// toleranceOf is how far off a measure may be, in feet, by the name of its column; 0 of what
+// is no length or states no accuracy.
+func toleranceOf(s *site.Site, name string) float64 {
+	off := 0.0
 	for _, r := range site.Shown {
 		m, _ := rules.FindMeasure(r.Name)
 		if r.Column.Name != name || m.Quantity != rules.Length {
@@ -113,7 +119,7 @@ func withinTolerance(s *site.Site, name, was, is string) bool {
 			}
 		}
 	}
-	return math.Abs(a-b) <= off
+	return off
 }
 
 // changesTable is changes.csv: the changes of the proposals, then those of what all are

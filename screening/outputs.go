@@ -50,6 +50,9 @@ func (s *run) newOutputs(to out.Outputs) (*outputs, error) {
 		sinks = append(sinks, s.sheets(page)) // before the page, which names them
 	}
 	sinks = append(sinks, page.sink(s.about))
+	if a := newAlternatives(s, o.measures); a != nil {
+		sinks = append(sinks, a.sinks()...)
+	}
 	if s.since != nil {
 		sinks = append(sinks, newChangesTable(s))
 	}

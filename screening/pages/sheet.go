@@ -124,6 +124,8 @@ type Section struct {
 	Planes         []Level // of the station near
 	Words          []string
 	ToeText        string // its length as it is told
+
+	shrunk bool // it is drawn smaller than its scale
 }
 
 // Cut is where a section enters and leaves the structure, feet from mean high water, and how

@@ -50,8 +50,13 @@ func (s *Section) draw(left, top, right, bottom float64) (drawn *drawing.Canvas,
 		return d.Canvas, nil
 	}
 	d.scale()
-	head := "at the farthest toe T, looking " + s.Looking + ". 1 in = " + plain(d.across) + " ft across"
-	if d.tied() {
+	head := "at the farthest toe T, looking " + s.Looking + "."
+	if s.shrunk {
+		head += " Not to scale"
+	} else {
+		head += " 1 in = " + plain(d.across) + " ft across"
+	}
+	if d.tied() && !s.shrunk {
 		head += ", 1 in = " + plain(d.up) + " ft up"
 		if times := d.across / d.up; times != 1 {
 			head += " (heights " + plain(times) + " times)"
