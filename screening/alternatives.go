@@ -217,8 +217,8 @@ func (c *compared) least() float64 {
 // in the path and the certainty of each authority, and in the margin over tolerance of each
 // criterion of the paths that both take.
 func (c *compared) beats(o *compared) bool {
-	if c.by == nil || o.by == nil {
-		return c.by != nil && o.by == nil
+	if c.by == nil || o.by == nil { // of nothing it is not known what is better
+		return false
 	}
 	better := false
 	differs := func(of int) bool { // negative: better

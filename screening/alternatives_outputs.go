@@ -241,8 +241,14 @@ func (r *comparedRow) same() bool {
 		case r.kind == "measure":
 			return c.difference != "" && c.difference != "no difference" || c.difference == "" && c.value != r.cells[0].value
 		}
-		return c.value != r.cells[0].value || c.result != r.cells[0].result || c.result == rules.Exceeds.String()
+		return differenceText(r.cells[0].measure(), c.measure()) != "no difference" || c.result != r.cells[0].result || c.result == rules.Exceeds.String()
 	})
+}
+
+// measure is the value of a criterion, to be compared as measures are.
+func (c comparedCell) measure() comparedMeasure {
+	tolerance, _ := strconv.ParseFloat(c.tolerance, 64) // none: 0
+	return comparedMeasure{c.value, tolerance}
 }
 
 // bearing reports whether a criterion says something of any design: its path is for such a

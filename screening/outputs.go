@@ -51,6 +51,7 @@ func (s *run) newOutputs(to out.Outputs) (*outputs, error) {
 	}
 	sinks = append(sinks, page.sink(s.about))
 	if a := newAlternatives(s, o.measures); a != nil {
+		s.report.Compared = len(a.compared)
 		sinks = append(sinks, a.sinks()...)
 	}
 	if s.since != nil {

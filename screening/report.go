@@ -12,6 +12,7 @@ import (
 
 // Report is what a run tells the person who started it.
 type Report struct {
+	Compared  int // projects whose alternatives are set side by side
 	Proposals int
 	Unusable  int      // proposals that are rows with a reason instead of a result
 	Aside     int      // features that are earlier versions, or parts decided with others

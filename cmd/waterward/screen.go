@@ -176,6 +176,9 @@ func screen(c *cli.Context) error {
 	}
 	result := append([]string{fmt.Sprintf("%d proposals, %d of them without a result%s; see %s",
 		report.Proposals, report.Unusable, aside, filepath.Join(c.String("out"), "index.html"))}, slices.Concat(report.Outcomes, report.Requests)...)
+	if report.Compared > 0 {
+		result = append(result, fmt.Sprintf("the alternatives of %s are set side by side; see alternatives.html", job.Count(report.Compared, "project")))
+	}
 	if c.String("since") != "" {
 		result = append(result, fmt.Sprintf("%d proposals are new or came out otherwise than in %s; see changes.csv", report.Changed, c.String("since")))
 	}
