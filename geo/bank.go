@@ -295,6 +295,26 @@ func (b *Bank) LandBetween(from, to orb.Point) bool {
 	return false
 }
 
+// Ashore is where the straight way out from a point first meets a shore; its end if it meets
+// none, and the point itself if that is on land.
+func (b *Bank) Ashore(from, to orb.Point) orb.Point {
+	if signed, _ := b.all.Signed(from); signed < 0 {
+		return from
+	}
+	way, best := flat.Edge{A: from, B: to}, to
+	over := way.Box(0)
+	for _, s := range b.all.over(&over) {
+		shore := flat.Edge{A: s.a, B: s.b}
+		if !s.meets(&over) || !way.Crosses(shore) {
+			continue
+		}
+		if at := flat.Crossing(way, shore); flat.Distance(from, at) < flat.Distance(from, best) {
+			best = at
+		}
+	}
+	return best
+}
+
 // Within is the bank with no more of it, and of other shores, than may meet a bound: for
 // asking about many places there.
 func (b *Bank) Within(bound orb.Bound) *Bank {

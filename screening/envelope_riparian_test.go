@@ -174,3 +174,25 @@ func TestOneSideLineIsGiven(t *testing.T) {
 		require.Equal(t, certainty, row["town_certainty"], given)
 	}
 }
+
+// Between two slips 60 ft wide lies upland of 100 ft. A riparian line of a lot beyond the one,
+// carried on straight, would meet the shore of the other 10 ft from a side line; it ends at the
+// other side of its own slip. By hand the lot of 90 ft has 90 by 10 ft, its last 10 ft too.
+func TestLinesOfOtherWaterPartNothing(t *testing.T) {
+	s := sketchtest.PlainSite("")
+	s["high"] = []string{sketchtest.Shape("LineString", `"id":"h","side":"water_left"`, [2]float64{-900, 0}, [2]float64{-60, 0}, [2]float64{-60, -200},
+		[2]float64{0, -200}, [2]float64{0, 0}, [2]float64{100, 0}, [2]float64{100, -200}, [2]float64{160, -200}, [2]float64{160, 0}, [2]float64{900, 0})}
+	s["lots"] = []string{sketchtest.Rectangle(`"PIN":"L"`, 0, -150, 50, -60)}
+	s["lines"] = []string{
+		sketchtest.Shape("LineString", `"id":"s"`, [2]float64{0, -150}, [2]float64{-20, -150}), sketchtest.Shape("LineString", `"id":"n"`, [2]float64{0, -60}, [2]float64{-20, -60}),
+		sketchtest.Shape("LineString", `"id":"other"`, [2]float64{160, -70}, [2]float64{140, -70}),
+	}
+	j, err := job.Load("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [./town.yaml]\nlayers:\n  high_water: {file: high, accuracy: 0.5 ft, date: 2026-01-01}\n  riparian: {file: lines, accuracy: 0.5 ft, date: 2026-01-01}\n  parcels: {file: lots, key: PIN}\n"))
+	require.NoError(t, err)
+	out := sketchtest.Memory{}
+	_, err = Envelope(t.Context(), j, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: mhw_farthest, at_most: 10 ft"}}, out, Options{Workers: 1})
+	require.NoError(t, err)
+	row := sketchtest.Lots(t, out)["L"]
+	require.Equal(t, "900", row["town_small_area_sqft"])
+	require.Equal(t, "90.0", row["town_small_open_ft"])
+}

@@ -9,6 +9,7 @@ import (
 	"waterward/geo/crs"
 	"waterward/geo/flat"
 	"waterward/rules"
+	"waterward/screening/job"
 	"waterward/screening/site"
 )
 
@@ -104,13 +105,20 @@ func (h *shore) walls(e *Search) [][]orb.Point {
 	return out
 }
 
-// drawnOn is a line, from the shore out, drawn on straight beyond both of its ends.
+// drawnOn is a line, from the shore out, drawn on straight beyond both of its ends: over the
+// water no farther than to the next shore, which it passes by as much as closes it off.
 func (h *shore) drawnOn(e *Search, line []orb.Point) []orb.Point {
 	n := len(line)
 	landward := beyond(line[1], line[0], e.Settings.Tolerance.Metres)
-	waterward := beyond(line[n-2], line[n-1], lateralExcess*h.reach)
-	return append(append([]orb.Point{landward}, line...), waterward)
+	made := append([]orb.Point{landward}, line...)
+	if ashore := h.Bank.Ashore(line[n-1], beyond(line[n-2], line[n-1], lateralExcess*h.reach)); ashore != line[n-1] {
+		made = append(made, beyond(line[n-1], ashore, closing))
+	}
+	return made
 }
+
+// closing is how far beyond a shore, in metres (1 ft), a line is drawn to be sure to meet it.
+const closing = job.Foot
 
 // beyond is the point so far past b, seen from a.
 func beyond(a, b orb.Point, by float64) orb.Point {
