@@ -80,7 +80,7 @@ type envelopeRun struct {
 // parcels works out every holding and writes what came of it.
 func (r *envelopeRun) parcels(ctx context.Context, fronts []front.Front, to out.Outputs) error {
 	var err error
-	if r.out, err = newEnvelopeOutputs(r.search, r.notes, r.sums, to); err != nil {
+	if r.out, err = newEnvelopeOutputs(r.search, r.notes, r.sums, newCounty(r.search, r.notes).sink(r.aboutCounty), to); err != nil {
 		return err
 	}
 	all := envelope.Holdings(fronts, len(r.layers.Layer("parcels").Items))

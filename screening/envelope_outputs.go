@@ -20,7 +20,7 @@ type envelopeOutputs struct {
 }
 
 // newEnvelopeOutputs creates the files.
-func newEnvelopeOutputs(e *envelope.Search, notes *front.Notes, sums tally, to out.Outputs) (*envelopeOutputs, error) {
+func newEnvelopeOutputs(e *envelope.Search, notes *front.Notes, sums tally, page out.Sink[*envelope.Result], to out.Outputs) (*envelopeOutputs, error) {
 	before := geojson.CRSMember(e.System)
 	collection := func(name string, of func(r *envelope.Result, label string) [][]byte) *out.Collection[*envelope.Result] {
 		return &out.Collection[*envelope.Result]{Name: name, Before: before, Of: func(r *envelope.Result) [][]byte { return of(r, e.Labels(r.Of)[0]) }}
@@ -66,6 +66,7 @@ func newEnvelopeOutputs(e *envelope.Search, notes *front.Notes, sums tally, to o
 			return rows
 		}},
 		&waterTable{e: e, sums: sums, Table: out.Table[*envelope.Result]{Name: "summary.csv", Header: []string{"water", "authority", "outcome", "certainty", "parcels", "frontage_mi"}}},
+		page,
 	)
 	return o, err
 }
