@@ -196,9 +196,16 @@ func (r *envelopeRun) aboutCounty() pages.County {
 // structureText is the structure that is looked for, in words.
 func (r *envelopeRun) structureText() string {
 	s := r.search.Settings
-	text := fmt.Sprintf("%s wide, at least %s long, along the shore", job.FeetText(s.Width.Metres), job.FeetText(s.Least.Metres))
+	text := fmt.Sprintf("%s, %s wide, at least %s long, along the shore", cmp.Or(s.Structure["kind"], "any"), job.FeetText(s.Width.Metres), job.FeetText(s.Least.Metres))
 	for _, name := range slices.Sorted(maps.Keys(s.Structure)) {
-		text += ", " + strings.ReplaceAll(name, "_", " ") + " " + s.Structure[name]
+		if name == "kind" {
+			continue
+		}
+		plain, feet := strings.CutSuffix(name, "_ft")
+		text += ", " + strings.ReplaceAll(plain, "_", " ") + " " + s.Structure[name]
+		if feet {
+			text += " ft"
+		}
 	}
 	return text + "."
 }

@@ -11,10 +11,13 @@ import (
 // printed.
 type digits struct{ decimals int }
 
-// digitsFor are enough for a shore of so many miles: a county is told to a hundredth of a mile
-// (53 ft), a smaller shore to a thousandth.
+// digitsFor are enough for a shore of so many miles: a county is told to a tenth of a mile, a
+// few miles to a thousandth (5 ft).
 func digitsFor(miles float64) digits {
-	if miles >= 100 {
+	switch {
+	case miles >= 100:
+		return digits{1}
+	case miles >= 10:
 		return digits{2}
 	}
 	return digits{3}
@@ -57,6 +60,9 @@ func (d digits) parts(whole int, miles []float64) []int {
 
 // text is units as miles.
 func (d digits) text(units int) string {
+	if units == 0 {
+		return "0"
+	}
 	return strconv.FormatFloat(float64(units)/math.Pow10(d.decimals), 'f', d.decimals, 64)
 }
 

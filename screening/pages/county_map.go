@@ -16,7 +16,10 @@ const (
 	// overviewWide and smallWide are how wide maps are, in pixels, before they are fitted to
 	// the page, overviewHigh and smallHigh how high at most.
 	overviewWide, overviewHigh = 1000.0, 720.0
-	smallWide, smallHigh       = 340.0, 230.0
+	smallWide, smallHigh       = 340.0, 190.0
+	// leastHigh is how high a map is at least, in pixels: those of water bodies, which stand
+	// beside each other, are all alike.
+	leastHigh = smallHigh
 	// mapMargin is kept free round what is drawn, in pixels.
 	mapMargin = 14.0
 	// thinnedTo is how far, in pixels, a line may be drawn off itself: less than is seen.
@@ -106,7 +109,7 @@ func newChart(bound orb.Bound, shift, wide, high float64) chart {
 	east, north := math.Max((bound.Max[0]-bound.Min[0])*narrow, 1e-6), math.Max(bound.Max[1]-bound.Min[1], 1e-6)
 	up := math.Min((wide-2*mapMargin)/east, (high-2*mapMargin)/north)
 	c := chart{wide: wide, across: up * narrow, up: up, shift: shift}
-	c.high = math.Max(math.Min(high, up*north+2*mapMargin), high/3)
+	c.high = math.Min(high, math.Max(up*north+2*mapMargin, leastHigh))
 	c.west, c.north = middle[0]-wide/2/c.across, middle[1]+c.high/2/up
 	return c
 }
@@ -226,7 +229,7 @@ func (c *chart) scaleBar() (float64, string) {
 	best, text := 0.0, ""
 	for _, feet := range []float64{10, 20, 50, 100, 200, 500, 1000, 2000} {
 		if long := feet / feetInMile * inMile; long <= most {
-			best, text = long, fmt.Sprintf("%g ft", feet)
+			best, text = long, grouped(int(feet))+" ft"
 		}
 	}
 	for _, miles := range []float64{0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000} {

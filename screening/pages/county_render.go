@@ -1,9 +1,11 @@
 package pages
 
 import (
+	"cmp"
 	"fmt"
 	"html/template"
 	"io"
+	"maps"
 	"slices"
 	"strings"
 
@@ -73,8 +75,8 @@ type countyData struct {
 	All         waterRow
 	Taken       []reason
 	Chief       []reason
-	Wants       []string
-	MoreWants   int
+	Wants       []reason // by kind
+	WantsThere  []string // and water body
 	Wanting     string
 	Twice       string
 	Columns     *parcelColumns
@@ -84,8 +86,8 @@ type countyData struct {
 
 // lead is the answer in figures.
 type lead struct {
-	Parcels, Firm, Unknown int
-	Miles, UnknownMiles    string
+	Parcels, Unknown          int
+	Miles, Firm, UnknownMiles string
 }
 
 // legend is one way fronts are drawn.
@@ -103,10 +105,10 @@ func (p *CountyPage) Write(w io.Writer, about County) error {
 	data.Tables = g.tables(d)
 	data.Lead = lead{
 		Parcels: g.joint[every].parcels, Unknown: g.joint[notKnown].parcels,
-		Miles: data.Tables[0].miles(every), UnknownMiles: data.Tables[0].miles(notKnown),
+		Miles: data.Tables[0].row(every).Miles, Firm: data.Tables[0].row(every).Sure[Firm], UnknownMiles: data.Tables[0].row(notKnown).Miles,
 	}
 	data.Taken, data.Chief = g.takers(d), g.chiefs(d)
-	data.Wants, data.MoreWants = g.settling(d)
+	data.Wants, data.WantsThere = g.settling(d)
 	data.Wanting = d.text(d.units(g.wanting))
 	if twice := d.units(p.mapped.twice()); twice > 0 {
 		data.Twice = d.text(twice)
@@ -157,14 +159,9 @@ type totalRow struct {
 	Bar                   template.HTML
 }
 
-// miles are those of a class, as they stand in the table.
-func (t *totalTable) miles(of class) string {
-	for _, r := range t.Rows {
-		if r.Class == int(of) {
-			return r.Miles
-		}
-	}
-	return "0"
+// row is that of a class, as it stands in the table.
+func (t *totalTable) row(of class) totalRow {
+	return t.Rows[slices.IndexFunc(t.Rows, func(r totalRow) bool { return r.Class == int(of) })]
 }
 
 // tables are those of all authorities together and of each.
@@ -244,13 +241,13 @@ func (g *glance) saying(k class, d digits) string {
 	rest := 0.0
 	for i, text := range texts {
 		if i < mostSaid {
-			parts = append(parts, written.Visible(text)+" "+d.text(d.units(g.says[k][text])))
+			parts = append(parts, written.Visible(text)+" "+d.text(d.units(g.says[k][text]))+" mi")
 			continue
 		}
 		rest += g.says[k][text]
 	}
 	if rest > 0 {
-		parts = append(parts, "others "+d.text(d.units(rest)))
+		parts = append(parts, "others "+d.text(d.units(rest))+" mi")
 	}
 	return strings.Join(parts, " \u00b7 ")
 }
@@ -285,50 +282,48 @@ func (g *glance) takers(d digits) []reason { return g.reasonsOf(g.taken, g.withi
 
 func (g *glance) chiefs(d digits) []reason { return g.reasonsOf(g.chief, g.within, d) }
 
-// settling says what would settle the most miles, and how many sentences more there are.
-func (g *glance) settling(d digits) ([]string, int) {
-	var keys []wanted
-	for key := range g.wants {
-		keys = append(keys, key)
+// settling says what would settle the most miles: of each kind, and where.
+func (g *glance) settling(d digits) (kinds []reason, there []string) {
+	miles, bodies := map[string]float64{}, map[string]int{}
+	for key, s := range g.wants {
+		says := written.Visible(key.Says)
+		miles[says] += s.alone + s.together
+		bodies[says]++
 	}
-	slices.SortFunc(keys, func(a, b wanted) int {
+	for _, says := range mostMiles(miles) {
+		made := reason{Says: says, Miles: d.text(d.units(miles[says])), Share: tenth(miles[says], g.miles), Bar: bar([3]int{d.units(miles[says])}, d.units(g.miles))}
+		if n := bodies[says]; n > 1 {
+			made.Says += " " + grouped(n) + " water bodies"
+		}
+		kinds = append(kinds, made)
+	}
+	keys := slices.SortedFunc(maps.Keys(g.wants), func(a, b wanted) int {
 		x, y := g.wants[a], g.wants[b]
-		return cmpOr(y.alone-x.alone, y.together-x.together, strings.Compare(a.Says+a.water, b.Says+b.water))
+		return cmp.Or(cmp.Compare(y.alone, x.alone), cmp.Compare(y.together, x.together), cmp.Compare(a.Says, b.Says), cmp.Compare(a.water, b.water))
 	})
-	var made []string
 	for _, key := range keys[:min(len(keys), mostWants)] {
-		s := g.wants[key]
-		text := written.Visible(key.Says)
-		if key.Of {
-			text += " " + written.Visible(key.water)
-		}
-		switch {
-		case s.together == 0:
-			text += " would settle " + d.text(d.units(s.alone)) + " miles"
-		case s.alone == 0:
-			text += " would help to settle " + d.text(d.units(s.together)) + " miles, which want other things too"
-		default:
-			text += " would settle " + d.text(d.units(s.alone)) + " miles, and " + d.text(d.units(s.together)) + " more with other things"
-		}
-		made = append(made, text+".")
+		there = append(there, key.text()+" "+g.wants[key].text(d)+".")
 	}
-	return made, len(keys) - len(made)
+	return kinds, there
 }
 
-// cmpOr is the first comparison that is not even.
-func cmpOr(first, second float64, third int) int {
+// text is what would settle something, and where.
+func (w wanted) text() string {
+	text := written.Visible(w.Says)
+	if w.Of {
+		text += " " + written.Visible(w.water)
+	}
+	return text
+}
+
+// text says how many miles are settled.
+func (s *settled) text(d digits) string {
+	alone, together := d.text(d.units(s.alone)), d.text(d.units(s.together))
 	switch {
-	case first != 0:
-		return sign(first)
-	case second != 0:
-		return sign(second)
+	case s.together == 0:
+		return "would settle " + alone + " miles"
+	case s.alone == 0:
+		return "would help to settle " + together + " miles, which want other things too"
 	}
-	return third
-}
-
-func sign(v float64) int {
-	if v < 0 {
-		return -1
-	}
-	return 1
+	return "would settle " + alone + " miles, and " + together + " more with other things"
 }
