@@ -196,7 +196,7 @@ func (r *envelopeRun) aboutCounty() pages.County {
 // structureText is the structure that is looked for, in words.
 func (r *envelopeRun) structureText() string {
 	s := r.search.Settings
-	text := fmt.Sprintf("%s, %s wide, at least %s long, along the shore", cmp.Or(s.Structure["kind"], "any"), job.FeetText(s.Width.Metres), job.FeetText(s.Least.Metres))
+	text := fmt.Sprintf("%s, %s wide, at least %s long, along the shore", cmp.Or(s.Structure["kind"], "of any kind"), job.FeetText(s.Width.Metres), job.FeetText(s.Least.Metres))
 	for _, name := range slices.Sorted(maps.Keys(s.Structure)) {
 		if name == "kind" {
 			continue

@@ -39,8 +39,8 @@ type Parcel struct {
 type Front struct {
 	Water    string
 	Miles    float64
-	Strand   int     // of the shore lines
-	From, To float64 // metres along it
+	Strand   int         // of the shore lines
+	From, To float64     // metres along it
 	Line     []orb.Point // degrees
 	Outcome  Outcome
 	Taken    []Taken // of the water within reach of all the easiest paths together

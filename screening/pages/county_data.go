@@ -16,24 +16,50 @@ type parcelColumns struct {
 	Carried []string       `json:"carried"` // names of what the parcels carry
 	By      []answerColumn `json:"by"`
 
-	ID       []string   `json:"id"`
-	Others   []int      `json:"others"`
-	Water    []int      `json:"water"`
-	Place    []int      `json:"place"` // longitude and latitude in 1e-5 degrees
-	Values   [][]string `json:"values"`
-	Feet     []int      `json:"feet"` // of shore
-	Joint    []int      `json:"joint"`
-	Class    string     `json:"class"`
-	Sure     string     `json:"sure"`
-	Long     []int      `json:"long"` // feet, of the structure
-	Blocker  []int      `json:"blocker"`
-	Share    []int      `json:"share"` // percent
-	Riparian []int      `json:"riparian"`
-	Note     []int      `json:"note"`
-	Error    []int      `json:"error"`
+	ID       []string      `json:"id"`
+	Group    map[int]int   `json:"group"` // by row, of those whose fronts others have too; the same for them
+	Water    []int         `json:"water"`
+	Place    []int         `json:"place"` // longitude and latitude in 1e-5 degrees, from those of the row before
+	Values   []valueColumn `json:"values"`
+	Feet     []int         `json:"feet"` // of shore
+	Joint    []int         `json:"joint"`
+	Class    string        `json:"class"`
+	Sure     string        `json:"sure"`
+	Long     []int         `json:"long"` // feet, of the structure
+	Blocker  []int         `json:"blocker"`
+	Share    []int         `json:"share"` // percent
+	Riparian []int         `json:"riparian"`
+	Note     map[int]int   `json:"note"` // by row, of those that have one
+	Error    map[int]int   `json:"error"`
 
 	class, sure strings.Builder
+	lon, lat    int // of the last row
+	groups      int
 	*words
+}
+
+// valueColumn are the values of what the parcels carry: one by one, or by their number where
+// they repeat.
+type valueColumn struct {
+	Each []string `json:"each,omitempty"`
+	All  []string `json:"all,omitempty"`
+	At   []int    `json:"at,omitempty"`
+}
+
+// packed are values that repeat by their number.
+func (v valueColumn) packed() valueColumn {
+	w := newWords()
+	for _, text := range v.Each {
+		w.of(text)
+	}
+	if len(w.all) > len(v.Each)/2 {
+		return v
+	}
+	made := valueColumn{All: w.all}
+	for _, text := range v.Each {
+		made.At = append(made.At, w.of(text))
+	}
+	return made
 }
 
 // answerColumn is what one authority's rules come to, by row.
@@ -69,12 +95,9 @@ func (w *words) of(text string) int {
 
 func newParcelColumns(authorities []Authority, carried []string) *parcelColumns {
 	c := &parcelColumns{
-		words: newWords(), Carried: allVisible(carried), Values: make([][]string, len(carried)), By: make([]answerColumn, len(authorities)),
-		ID: []string{}, Others: []int{}, Water: []int{}, Place: []int{}, Feet: []int{}, Joint: []int{}, Long: []int{}, Blocker: []int{},
-		Share: []int{}, Riparian: []int{}, Note: []int{}, Error: []int{},
-	}
-	for i := range c.Values {
-		c.Values[i] = []string{}
+		words: newWords(), Carried: allVisible(carried), Values: make([]valueColumn, len(carried)), By: make([]answerColumn, len(authorities)),
+		ID: []string{}, Group: map[int]int{}, Water: []int{}, Place: []int{}, Feet: []int{}, Joint: []int{}, Long: []int{}, Blocker: []int{},
+		Share: []int{}, Riparian: []int{}, Note: map[int]int{}, Error: map[int]int{},
 	}
 	for k := class(0); k < classes; k++ {
 		c.Classes = append(c.Classes, k.title())
@@ -104,22 +127,31 @@ func (c *parcelColumns) add(s *Shore, of class) {
 	for i := range s.Fronts {
 		feet += s.Fronts[i].Miles * feetInMile
 	}
-	for n, p := range s.Parcels {
-		var others []string
-		for k := range s.Parcels {
-			if k != n {
-				others = append(others, written.Visible(s.Parcels[k].ID))
+	if len(s.Parcels) > 1 {
+		c.groups++
+	}
+	lon, lat := int(math.Round(s.Lon*1e5)), int(math.Round(s.Lat*1e5))
+	for _, p := range s.Parcels {
+		if len(s.Parcels) > 1 {
+			c.Group[len(c.ID)] = c.groups
+		}
+		some := func(column map[int]int, text string) {
+			if text != "" {
+				column[len(c.ID)] = c.of(written.Visible(text))
 			}
 		}
-		c.ID, c.Others, c.Water = append(c.ID, written.Distinct(p.ID)), append(c.Others, c.of(strings.Join(others, "; "))), append(c.Water, c.of(written.Visible(s.Water)))
-		c.Place = append(c.Place, int(math.Round(s.Lon*1e5)), int(math.Round(s.Lat*1e5)))
+		some(c.Note, p.Note)
+		some(c.Error, s.Error)
+		c.ID, c.Water = append(c.ID, written.Distinct(p.ID)), append(c.Water, c.of(written.Visible(s.Water)))
+		c.Place = append(c.Place, lon-c.lon, lat-c.lat)
+		c.lon, c.lat = lon, lat
 		for i := range c.Values {
-			c.Values[i] = append(c.Values[i], written.Visible(p.Carried[i]))
+			c.Values[i].Each = append(c.Values[i].Each, written.Visible(p.Carried[i]))
 		}
 		j := &s.Best.Joint
 		c.Feet, c.Joint, c.Long = append(c.Feet, rounded(feet)), append(c.Joint, c.of(j.Says)), append(c.Long, rounded(j.Feet))
 		c.Blocker, c.Share = append(c.Blocker, c.of(written.Visible(j.Blocker))), append(c.Share, rounded(j.Share))
-		c.Riparian, c.Note, c.Error = append(c.Riparian, c.of(written.Visible(s.Riparian))), append(c.Note, c.of(written.Visible(p.Note))), append(c.Error, c.of(written.Visible(s.Error)))
+		c.Riparian = append(c.Riparian, c.of(written.Visible(s.Riparian)))
 		c.class.WriteByte(letter(int(of)))
 		c.sure.WriteByte(letter(sureOf(s.Best.Result, j.Certainty)))
 		for i := range c.By {
@@ -149,6 +181,9 @@ func rounded(v float64) int { return int(math.Round(v)) }
 // finish makes the columns ready to be written.
 func (c *parcelColumns) finish() {
 	c.Words, c.Class, c.Sure = c.all, c.class.String(), c.sure.String()
+	for i, v := range c.Values {
+		c.Values[i] = v.packed()
+	}
 	for i := range c.By {
 		by := &c.By[i]
 		by.Path, by.Sure, by.Could = by.path.String(), by.sure.String(), by.could.String()

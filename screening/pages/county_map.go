@@ -16,7 +16,7 @@ const (
 	// overviewWide and smallWide are how wide maps are, in pixels, before they are fitted to
 	// the page, overviewHigh and smallHigh how high at most.
 	overviewWide, overviewHigh = 1000.0, 720.0
-	smallWide, smallHigh       = 340.0, 190.0
+	smallWide, smallHigh       = 340.0, 180.0
 	// leastHigh is how high a map is at least, in pixels: those of water bodies, which stand
 	// beside each other, are all alike.
 	leastHigh = smallHigh

@@ -189,8 +189,9 @@ func (g *glance) tables(d digits) []totalTable {
 				t.Rows = append(t.Rows, totalRow{Mark: mark, Title: title, Class: -1})
 			}
 		}
+		of := g.rank(i)
 		for n, p := range a.Paths {
-			take(n, class(min(n*(steps-1)/max(1, len(a.Paths)-1), steps-1)).mark(), p.Title)
+			take(n, class(of(n)).mark(), p.Title)
 		}
 		take(pathNotKnown, notKnown.mark(), notKnown.title())
 		take(pathNoResult, noResult.mark(), noResult.title())
@@ -199,6 +200,17 @@ func (g *glance) tables(d digits) []totalTable {
 		made = append(made, g.filled(t, sums, d))
 	}
 	return made
+}
+
+// rank is how demanding each path of an authority is beside those that come out.
+func (g *glance) rank(authority int) func(path int) int {
+	var taken []int
+	for _, n := range slices.Sorted(maps.Keys(g.by[authority])) {
+		if n >= 0 {
+			taken = append(taken, n)
+		}
+	}
+	return func(path int) int { return rankAmong(taken, path) }
 }
 
 // filled is a table with its figures.
@@ -284,16 +296,15 @@ func (g *glance) chiefs(d digits) []reason { return g.reasonsOf(g.chief, g.withi
 
 // settling says what would settle the most miles: of each kind, and where.
 func (g *glance) settling(d digits) (kinds []reason, there []string) {
-	miles, bodies := map[string]float64{}, map[string]int{}
+	miles, bodies := map[string]float64{}, map[string][]wanted{}
 	for key, s := range g.wants {
-		says := written.Visible(key.Says)
-		miles[says] += s.alone + s.together
-		bodies[says]++
+		miles[key.Says] += s.alone + s.together
+		bodies[key.Says] = append(bodies[key.Says], key)
 	}
 	for _, says := range mostMiles(miles) {
-		made := reason{Says: says, Miles: d.text(d.units(miles[says])), Share: tenth(miles[says], g.miles), Bar: bar([3]int{d.units(miles[says])}, d.units(g.miles))}
-		if n := bodies[says]; n > 1 {
-			made.Says += " " + grouped(n) + " water bodies"
+		made := reason{Says: bodies[says][0].text(), Miles: d.text(d.units(miles[says])), Share: tenth(miles[says], g.miles), Bar: bar([3]int{d.units(miles[says])}, d.units(g.miles))}
+		if n := len(bodies[says]); n > 1 {
+			made.Says = written.Visible(says) + " " + grouped(n) + " water bodies"
 		}
 		kinds = append(kinds, made)
 	}

@@ -7,6 +7,13 @@ const by = id => document.getElementById(id);
 const sureText = {a: "firm", b: "close call", c: "needs information", "-": "no result"}, sureClass = {a: "firm", b: "close", c: "needs", "-": "none"};
 const at = (letters, i) => letters.charCodeAt(i) - 97; // -52, "-", is none
 const none = -52;
+const value = (v, i) => v.each ? v.each[i] : v.all[v.at[i]];
+const note = i => words[d.note[i] || 0], error = i => words[d.error[i] || 0];
+for (let i = 2; i < d.place.length; i++) d.place[i] += d.place[i - 2];
+const members = {}; // rows by group
+for (const [i, g] of Object.entries(d.group)) (members[g] = members[g] || []).push(+i);
+const others = i => (members[d.group[i]] || []).filter(k => k !== i).map(k => d.id[k]);
+const few = list => list.length > 6 ? list.slice(0, 6).join(", ") + " and " + (list.length - 6) + " more" : list.join(", ");
 
 // make builds an element; texts are set as text, never as markup.
 function make(tag, set, ...inside) {
@@ -48,7 +55,7 @@ const couldBe = (a, i) => at(a.could, i) === none ? "" : a.paths[at(a.could, i)]
 let texts;
 function matches(i, parts) {
   if (parts.length) {
-    texts = texts || d.id.map((id, k) => [id, words[d.others[k]], words[d.water[k]], outcome(k), ...d.values.map(v => v[k])].join(" ").toLowerCase());
+    texts = texts || d.id.map((id, k) => [id, words[d.water[k]], outcome(k), ...d.values.map(v => value(v, k))].join(" ").toLowerCase());
     if (!parts.every(w => texts[i].includes(w))) return false;
   }
   if (state.o && d.class[i] !== state.o) return false;
@@ -84,16 +91,16 @@ function sure(letter) { return make("span", {class: "sure"}, make("span", {class
 
 function row(i) {
   const tr = make("tr", {});
-  const first = make("td", {class: "id"}, make("b", {text: d.id[i]}), ...why(words[d.others[i]] && "and " + words[d.others[i]]));
-  for (const v of d.values) first.append(...why(v[i]));
-  first.append(...why(words[d.note[i]]));
+  const first = make("td", {class: "id"}, make("b", {text: d.id[i]}), ...why(i in d.group && "the same front: " + few(others(i))));
+  for (const v of d.values) first.append(...why(value(v, i)));
+  first.append(...why(note(i)));
   tr.append(first, make("td", {text: words[d.water[i]]}), make("td", {class: "number", text: d.feet[i]}));
   if (d.sure[i] === "-") {
-    tr.append(make("td", {class: "cell", colspan: 2 + shown.length + 1}, sure("-"), ...why(words[d.error[i]])));
+    tr.append(make("td", {class: "cell", colspan: 2 + shown.length + 1}, sure("-"), ...why(error(i))));
     return tr;
   }
   const blocked = words[d.blocker[i]] && words[d.blocker[i]] + (d.share[i] ? " " + d.share[i] + " %" : "");
-  tr.append(make("td", {class: "cell"}, make("span", {class: "path", text: outcome(i)}), sure(d.sure[i]), ...why(blocked), ...why(words[d.error[i]])),
+  tr.append(make("td", {class: "cell"}, make("span", {class: "path", text: outcome(i)}), sure(d.sure[i]), ...why(blocked), ...why(error(i))),
     make("td", {class: "number", text: d.long[i] || ""}));
   for (const a of shown) {
     const could = couldBe(a, i);
@@ -168,15 +175,15 @@ function sentence(i) {
   return "By the maps no one structure could meet the easiest path of every authority before this parcel" + blocked + "; one up to " + d.long[i] + " ft long could meet " + outcome(i) + ". " + sureness;
 }
 function mailing(list) {
-  return table([["parcel_id", ...d.carried, "outcome"], ...list.map(i => [d.id[i], ...d.values.map(v => v[i]), sentence(i)])]);
+  return table([["parcel_id", ...d.carried, "outcome"], ...list.map(i => [d.id[i], ...d.values.map(v => value(v, i)), sentence(i)])]);
 }
 function download(list) {
   const head = ["parcel_id", ...d.carried, "shared_with", "lon", "lat", "water", "shore_ft", "joint", "joint_certainty", "joint_longest_ft", "joint_blocked_by", "joint_blocked_pct",
     ...d.by.flatMap(a => ["title", "certainty", "could_be", "longest_ft", "blocked_by"].map(c => a.name + "_" + c)), "riparian", "note", "error"];
   const sureOf = letter => letter === "-" ? "" : sureText[letter];
-  return table([head, ...list.map(i => [d.id[i], ...d.values.map(v => v[i]), words[d.others[i]], +place(i, 0), +place(i, 1), words[d.water[i]], d.feet[i],
+  return table([head, ...list.map(i => [d.id[i], ...d.values.map(v => value(v, i)), others(i).join("; "), +place(i, 0), +place(i, 1), words[d.water[i]], d.feet[i],
     words[d.joint[i]], sureOf(d.sure[i]), d.long[i] || "", words[d.blocker[i]], d.share[i] || "",
-    ...d.by.flatMap(a => [pathOf(a, i), sureOf(a.sure[i]), couldBe(a, i), a.long[i] || "", words[a.blocker[i]]]), words[d.riparian[i]], words[d.note[i]], words[d.error[i]]])]);
+    ...d.by.flatMap(a => [pathOf(a, i), sureOf(a.sure[i]), couldBe(a, i), a.long[i] || "", words[a.blocker[i]]]), words[d.riparian[i]], note(i), error(i)])]);
 }
 function offer(name, text) {
   const link = make("a", {download: name, href: URL.createObjectURL(new Blob([text], {type: "text/csv"}))});
