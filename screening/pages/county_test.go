@@ -201,7 +201,7 @@ func TestPartsAddUp(t *testing.T) {
 	require.Equal(t, []int{34, 33, 33}, digits{2}.parts(100, []float64{1. / 3, 1. / 3, 1. / 3}))
 	require.Equal(t, []int{0, 0}, digits{1}.parts(0, []float64{0.02, 0.01}))
 	require.Equal(t, []int{2, 0}, digits{0}.parts(2, []float64{2.4, 0}))
-	require.Equal(t, []int{1, 1}, digits{0}.parts(2, []float64{2, 1}))
+	require.Equal(t, []int{2, 0}, digits{0}.parts(2, []float64{2, 1}))
 }
 
 // All maps together hold no more points than a browser draws at once, whatever the shore; and
