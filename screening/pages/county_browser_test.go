@@ -82,7 +82,8 @@ func TestTheMailingList(t *testing.T) {
 	require.Equal(t, []string{"P-00011", "12 Reed Lane", "'=1+1", "By the maps, one structure up to 60 ft long could meet the easiest path of every authority before this parcel. This is firm."}, rows[12])
 	for row, says := range map[int]string{
 		2:  "By the maps, one structure up to 60 ft long could meet the easiest path of every authority before this parcel. It is a close call: the lines may lie a little otherwise.",
-		16: "By the maps no one structure could meet the easiest path of every authority before this parcel (seagrass); one up to 60 ft long could meet all but state. This is firm.",
+		16: "By the maps no one structure could meet the easiest path of every authority before this parcel (in the way: seagrass); one up to 60 ft long could meet the easiest path of all but state. This is firm.",
+		18: "By the maps no one structure could meet the easiest path of every authority before this parcel (in the way: channel); one up to 60 ft long would take a more demanding path with every authority. This is firm.",
 		19: "By the maps it is not known whether one structure could meet the easiest path of every authority before this parcel (no data on seagrass).",
 		20: "By the maps nothing can be said of this parcel.",
 	} {

@@ -170,9 +170,10 @@ function sentence(i) {
   case "e": return "By the maps it is not known whether one structure could meet the easiest path of every authority before this parcel" + (words[d.blocker[i]] ? " (" + words[d.blocker[i]] + ")" : "") + ".";
   case "f": return "By the maps nothing can be said of this parcel.";
   }
-  const blocked = words[d.blocker[i]] ? " (" + words[d.blocker[i]] + ")" : "";
-  if (!d.long[i]) return "By the maps no structure could meet the easiest path of every authority before this parcel" + blocked + ". " + sureness;
-  return "By the maps no one structure could meet the easiest path of every authority before this parcel" + blocked + "; one up to " + d.long[i] + " ft long could meet " + outcome(i) + ". " + sureness;
+  const none = "By the maps no one structure could meet the easiest path of every authority before this parcel" + (words[d.blocker[i]] ? " (in the way: " + words[d.blocker[i]] + ")" : "");
+  if (!d.long[i]) return none + ". " + sureness;
+  const best = d.class[i] === "d" ? " would take a more demanding path with every authority. " : " could meet the easiest path of " + outcome(i) + ". ";
+  return none + "; one up to " + d.long[i] + " ft long" + best + sureness;
 }
 function mailing(list) {
   return table([["parcel_id", ...d.carried, "outcome"], ...list.map(i => [d.id[i], ...d.values.map(v => value(v, i)), sentence(i)])]);
