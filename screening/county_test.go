@@ -84,7 +84,7 @@ func TestReportAgreesWithTheTables(t *testing.T) {
 		require.Equal(t, int(math.Round(feet)), columns.Feet[i], id)
 		require.Equal(t, row["joint"], columns.Words[columns.Joint[i]], id)
 		for _, a := range columns.By {
-			title := ""
+			title := "not known"
 			if a.Path[i] != '-' {
 				title = a.Paths[a.Path[i]-'a']
 			}
