@@ -120,7 +120,7 @@ func (c *county) outcome(by []envelope.Answer, j *envelope.Joint) pages.Outcome 
 		paths := c.search.Books[i].Paths
 		made.By = append(made.By, pages.Answer{
 			Path: slices.Index(paths, a.Path), CouldBe: slices.Index(paths, a.CouldBe), Certainty: certaintyOf(a.Certainty),
-			Feet: a.Longest / job.Foot, Blocker: areaText(a.Blocker), Share: a.Share,
+			Feet: a.Longest / job.Foot, Blocker: areaText(a.Blocker),
 		})
 	}
 	return made

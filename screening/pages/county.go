@@ -74,7 +74,6 @@ type Answer struct {
 	Certainty Certainty
 	Feet      float64 // the greatest length on the path; 0 of the last
 	Blocker   string  // what keeps it off the easiest path
-	Share     float64 // percent of the water within its reach that it takes
 }
 
 // Taken is how much of the water within reach one thing takes from structures.

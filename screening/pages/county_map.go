@@ -52,9 +52,9 @@ func (m *mapped) add(f *Front, of class) {
 	m.fronts = append(m.fronts, drawnFront{of, f.Water, f.Strand, f.From, f.To, f.Line})
 }
 
-// stretches are the fronts of a water body, or of all if it is empty, those of one class that
-// follow each other as one line. The hardest come first.
-func (m *mapped) stretches(fronts []drawnFront) []drawnFront {
+// stretches are fronts in their order along the shore, those of one class that follow each
+// other as one line. The hardest come first.
+func stretches(fronts []drawnFront) []drawnFront {
 	var made []drawnFront
 	for _, f := range fronts {
 		if n := len(made) - 1; n >= 0 && made[n].of == f.of && made[n].strand == f.strand && math.Abs(made[n].to-f.from) < joined {

@@ -12,7 +12,7 @@ import (
 // waterRow is what is said of a water body.
 type waterRow struct {
 	Name                         string
-	Parcels, Miles, Share        string
+	Parcels, Miles               string
 	Every, Lesser, Unknown, Rest string // miles: on every easiest path, on fewer, not known, all else
 	Bar                          template.HTML
 }
@@ -62,7 +62,7 @@ func (p *CountyPage) waters(data *countyData, d digits) {
 	for i, w := range shown {
 		bound := boundOf(fronts[w.name], shift)
 		c := newChart(bound, shift, smallWide, smallHigh)
-		drawn, used := c.lines(p.mapped.stretches(fronts[w.name]), points/(len(shown)-i))
+		drawn, used := c.lines(stretches(fronts[w.name]), points/(len(shown)-i))
 		points -= used
 		shown := c.figure(drawn)
 		shown.waterRow, shown.Number = row(i), i+1
@@ -88,7 +88,7 @@ func (p *CountyPage) waters(data *countyData, d digits) {
 		return
 	}
 	c := newChart(boundOf(p.mapped.fronts, shift), shift, overviewWide, overviewHigh)
-	drawn, _ := c.lines(p.mapped.stretches(p.mapped.fronts), overviewPoints)
+	drawn, _ := c.lines(stretches(p.mapped.fronts), overviewPoints)
 	data.Overview = c.figure(drawn)
 	data.Overview.Boxes = c.boxes(places)
 }
@@ -108,7 +108,7 @@ func (g *glance) waterRow(w *water, units int, d digits) waterRow {
 	four := []float64{j[every].miles, j[butOne].miles + j[butMore].miles + j[noneOf].miles, j[notKnown].miles + j[noResult].miles, j[nobodys].miles + j[whoseUnknown].miles}
 	parts := d.parts(units, four)
 	return waterRow{
-		Name: written.Visible(w.name), Parcels: grouped(w.parcels), Miles: d.text(units), Share: tenth(w.miles, g.miles),
+		Name: written.Visible(w.name), Parcels: grouped(w.parcels), Miles: d.text(units),
 		Every: d.text(parts[0]), Lesser: d.text(parts[1]), Unknown: d.text(parts[2]), Rest: d.text(parts[3]),
 		Bar: outcomeBar(j, w.miles),
 	}
