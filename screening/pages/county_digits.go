@@ -11,11 +11,11 @@ import (
 // printed.
 type digits struct{ decimals int }
 
-// digitsFor are enough for a shore of so many miles: a county is told to a tenth of a mile, a
-// few miles to a thousandth (5 ft).
+// digitsFor are enough for a shore of so many miles and for its water bodies: a state is told to
+// a tenth of a mile, a county to a hundredth (53 ft), a few miles to a thousandth.
 func digitsFor(miles float64) digits {
 	switch {
-	case miles >= 100:
+	case miles >= 1000:
 		return digits{1}
 	case miles >= 10:
 		return digits{2}
