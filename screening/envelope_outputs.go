@@ -65,6 +65,7 @@ func (s *envelopeRun) newOutputs(to out.Outputs) (*envelopeOutputs, error) {
 			return rows
 		}},
 		&waterTable{e: e, sums: s.sums, Table: out.Table[*envelope.Result]{Name: "summary.csv", Header: []string{"water", "authority", "outcome", "certainty", "parcels", "frontage_mi"}}},
+		newCounty(e, s.notes).sink(s.aboutCounty),
 	}
 	if s.since != nil {
 		sinks = append(sinks, newParcelChanges(s, o.parcels))

@@ -18,7 +18,7 @@ import (
 
 // sheets is the sink of the sheets that were asked for.
 func (b *run) sheets(t *triage) *out.Sheets[*result] {
-	names, sources := out.FileNames{}, b.sources()
+	names, sources := out.FileNames{}, sourcesOf(b.inputs())
 	return &out.Sheets[*result]{
 		Take: func(r *result) func(io.Writer) error {
 			if r.site == nil || !b.options.Sheets.wants(r.p.ID) {

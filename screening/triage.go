@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"waterward/rules"
+	"waterward/screening/inputs"
 	"waterward/screening/job"
 	"waterward/screening/layers"
 	"waterward/screening/out"
@@ -212,21 +213,26 @@ func measuredTo(r *result, of *rules.Result) string {
 func (r *run) about() pages.Triage {
 	made := pages.Triage{
 		Title: titleOf(r.job), Day: r.job.DecisionDate.Format("2 January 2006"), Caution: caution,
-		Evidence: fmt.Sprintf("%d of the %d limits used rest on accounts, practice or memory and not on the rule's own text.", r.report.Unread, r.report.Limits),
+		Evidence: evidenceText(r.report.Unread, r.report.Limits),
 		Notices:  r.report.Notices,
 		Warnings: slices.Concat(r.report.Warnings, r.report.Doubts, r.report.Idle, r.report.Datums),
 	}
-	made.Sources = r.sources()
+	made.Sources = sourcesOf(r.inputs())
 	return made
+}
+
+// evidenceText says how many of the limits used nobody has read in the rule itself.
+func evidenceText(unread, limits int) string {
+	return fmt.Sprintf("%d of the %d limits used rest on accounts, practice or memory and not on the rule's own text.", unread, limits)
 }
 
 // titleOf is what pages and files are headed with.
 func titleOf(j *job.Job) string { return cmp.Or(j.Title, "Screened proposals") }
 
-// sources are the inputs, as pages tell of them.
-func (r *run) sources() []pages.Source {
+// sourcesOf are the inputs, as pages tell of them.
+func sourcesOf(read []*inputs.Record) []pages.Source {
 	var made []pages.Source
-	for _, in := range r.inputs() {
+	for _, in := range read {
 		made = append(made, pages.Source{Role: in.Role, File: in.File, Date: in.Date, Datum: in.Datum, Features: in.Features, SHA256: in.SHA256})
 	}
 	return made

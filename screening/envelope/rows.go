@@ -135,8 +135,8 @@ func shareCell(percent float64) out.Cell {
 // a holding.
 func (e *Search) ParcelColumns() []Column[*Result] {
 	made := []Column[*Result]{
-		{"lon", func(r *Result) out.Cell { return out.Number(r.middle()[0], out.ShortDecimals) }},
-		{"lat", func(r *Result) out.Cell { return out.Number(r.middle()[1], out.ShortDecimals) }},
+		{"lon", func(r *Result) out.Cell { return out.Number(r.Middle()[0], out.ShortDecimals) }},
+		{"lat", func(r *Result) out.Cell { return out.Number(r.Middle()[1], out.ShortDecimals) }},
 		{"water", func(r *Result) out.Cell { return out.Text(e.Water(r)) }},
 		{"frontage_ft", func(r *Result) out.Cell { return out.Number(r.Frontage()/job.Foot, 2) }},
 	}
@@ -219,8 +219,8 @@ func (r *Result) gap() float64 {
 	return widest
 }
 
-// middle is the middle of the first front by its length, in degrees.
-func (r *Result) middle() orb.Point {
+// Middle is the middle of the first front by its length, in degrees.
+func (r *Result) Middle() orb.Point {
 	points := r.Of.Fronts[0].Points
 	plane := crs.NewPlane(points[0])
 	line := make([]orb.Point, len(points))

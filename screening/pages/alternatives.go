@@ -55,8 +55,8 @@ type ComparedCell struct{ Value, Note string }
 
 // How many designs stand side by side: drawn, and in tables.
 const (
-	mostDrawn  = 2
-	mostTabled = 4
+	mostBeside  = 2
+	mostInTable = 4
 )
 
 // Of the paper, in hundredths of an inch: how wide and high drawings are. Sections are those
@@ -100,7 +100,7 @@ func (c *Comparison) sheets(before int) []besideSheet {
 		}
 	}
 	var made []besideSheet
-	for from, to := range chunks(len(c.Designs), mostTabled) {
+	for from, to := range chunks(len(c.Designs), mostInTable) {
 		s := besideSheet{Title: c.Title, Designs: c.Designs[from:to], LeftOut: c.LeftOut}
 		for _, g := range c.Groups {
 			own := ComparedGroup{Title: g.Title, Same: g.Same}
@@ -112,13 +112,13 @@ func (c *Comparison) sheets(before int) []besideSheet {
 		}
 		made = append(made, s)
 	}
-	for from, to := range chunks(len(c.Designs), mostDrawn) {
+	for from, to := range chunks(len(c.Designs), mostBeside) {
 		s := besideSheet{Title: c.Title, Designs: c.Designs[from:to]}
 		if scale > 0 {
 			s.Scale = fmt.Sprintf("1 in = %s ft", plain(scale))
 		}
 		for i, d := range s.Designs {
-			number := (before+len(made))*mostDrawn + i
+			number := (before+len(made))*mostBeside + i
 			s.Plans = append(s.Plans, d.plan(scale, number))
 			s.Sections = append(s.Sections, d.section(number))
 		}

@@ -6,5 +6,6 @@
 // it as JSON. Its Content-Security-Policy names the one style and the one script by their
 // hashes, so that nothing a file brings along can run.
 //
-// It imports geo/text and screening/drawing. Start with triage.go and sheet.go, then page.go.
+// It imports geo/text and screening/drawing. Start with triage.go, county.go and sheet.go,
+// then page.go.
 package pages

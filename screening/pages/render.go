@@ -56,7 +56,7 @@ func (t *TriagePage) Write(w io.Writer, about Triage) error {
 	}
 	functions := template.FuncMap{
 		"plural": plural, "phrase": phrase, "certainties": certainties,
-		"bar":       func(p *PathCount) template.HTML { return bar(p, t.tallies.Measured) },
+		"bar":       func(p *PathCount) template.HTML { return bar(p.By, t.tallies.Measured) },
 		"rank":      func(authority, path int) int { return t.columns.Authorities[authority].Ranks[path] },
 		"paths":     t.tallies.pathsOf,
 		"authority": func(i int) string { return t.authorities[i].Name },
@@ -102,10 +102,10 @@ func certainties(p *PathCount) string {
 }
 
 // bar is a count as a drawing, of so many in all: firm solid, close calls half, the rest open.
-func bar(p *PathCount, whole int) template.HTML {
+func bar(by [3]int, whole int) template.HTML {
 	var b strings.Builder
 	x := 0
-	for c, n := range p.By {
+	for c, n := range by {
 		if n == 0 {
 			continue
 		}

@@ -197,17 +197,23 @@ func (t *tallies) ranks(authority, paths int) []int {
 	}
 	made := make([]int, paths)
 	for i := range made {
-		below := 0
-		for _, n := range taken {
-			if n < i {
-				below++
-			}
-		}
-		if len(taken) > 1 {
-			made[i] = min(steps-1, below*(steps-1)/(len(taken)-1))
-		}
+		made[i] = rankAmong(taken, i)
 	}
 	return made
+}
+
+// rankAmong is how demanding a path is beside some that came out, from 0 to steps - 1.
+func rankAmong(taken []int, path int) int {
+	below := 0
+	for _, n := range taken {
+		if n < path {
+			below++
+		}
+	}
+	if len(taken) < 2 {
+		return 0
+	}
+	return min(steps-1, below*(steps-1)/(len(taken)-1))
 }
 
 // pathsOf are the counts of an authority, the least demanding path first.
