@@ -209,14 +209,25 @@ func (p *pool) blocker(why string, known bool) (cause string, share float64) {
 	return worst, 100 * most / p.band
 }
 
-// owns reports whether a place is water within reach and on this side of the middle.
+// owns reports whether a place is water within reach and on this side of the middle. Beyond
+// the middle lies what is farther than that from the front and between it and other shore of
+// the same bank, as round the head of a canal.
 func (h *shore) owns(at orb.Point) bool {
 	d, _ := h.Bank.Lines.Signed(at)
 	most := h.reach
-	if w := h.widthAt(at); w.Unknown == "" {
+	w := h.widthAt(at)
+	if w.Unknown == "" {
 		most = math.Min(most, w.Number/2)
 	}
-	return d > 0 && d <= most
+	if d <= 0 || d > most {
+		return false
+	}
+	own := h.frontLines.Nearest(at)
+	if w.Unknown != "" || own.Distance <= w.Number/2 {
+		return true
+	}
+	shore := h.Bank.Lines.Nearest(at).At
+	return (at[0]-own.At[0])*(at[0]-shore[0])+(at[1]-own.At[1])*(at[1]-shore[1]) >= 0
 }
 
 // shoreSlack is how far landward, in metres, a cell between the shore and a line along it

@@ -56,3 +56,22 @@ func shoreOf(t *testing.T, files job.Files, text string) (*Search, *shore) {
 	t.Fatal("the lot has no front")
 	return nil, nil
 }
+
+// A dead-end canal 97 ft wide, of one shore: of the water before a lot on its east side, what is
+// beyond the middle at 48.5 ft is not the lot's, though shore of the same bank is near; what is a
+// little beyond its ends is, until a side line parts it. Worked by hand.
+func TestBeyondTheMiddleOfADeadEnd(t *testing.T) {
+	s := sketchtest.Sketch{
+		"high": {sketchtest.Shape("LineString", `"id":"h","side":"water_left"`, [2]float64{0, -900}, [2]float64{0, 0}, [2]float64{-97, 0}, [2]float64{-97, -900})},
+		"lots": {sketchtest.Rectangle(`"parcel_id":"L"`, 0, -120, 100, -40)},
+	}
+	e, h := shoreOf(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: mhw_farthest, at_most: 30 ft"}},
+		"decision_date: 2026-11-25\nbooks: [./town.yaml]\nlayers: {high_water: {file: high}, parcels: {file: lots}}\n")
+	require.NotNil(t, e)
+	for at, owned := range map[[2]float64]bool{
+		{-20, -80}: true, {-48, -80}: true, {-49, -80}: false, {-90, -80}: false, {-90, -30}: false, {-60, -125}: false, {-20, -30}: true, {-20, -130}: true, {5, -80}: false,
+	} {
+		place := h.Footprint.Plane.Forward(crs.NewPlane(orb.Point{-74.6, 30}).Inverse(orb.Point{at[0] * job.Foot, at[1] * job.Foot}))
+		require.Equal(t, owned, h.owns(place), "%v", at)
+	}
+}
