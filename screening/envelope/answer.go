@@ -127,19 +127,23 @@ func (e *Search) settle(f *Outcome, name string) error {
 			e.tried(f, question{p}, name+" "+p.book.Authority+" "+p.path.ID)
 		}
 	}
+	shared, of := together, all
+	if shared.Candidate == nil {
+		shared, of = e.sharing(f, all, name+" joint")
+	}
 	for i, b := range e.Books {
-		a, err := e.answer(f, i, together.Candidate, name+" "+b.Authority)
+		a, err := e.answer(f, i, shared.Candidate, name+" "+b.Authority)
 		if err != nil {
 			return err
 		}
 		f.By = append(f.By, a)
 	}
-	f.Joint = e.best(f, all, together, name+" joint")
+	f.Joint = e.best(f, all, together, shared, of)
 	return nil
 }
 
-// answer is what a front comes to by one authority. A structure that meets all easiest paths
-// answers for it too, unless one drawn for this path alone may be surer.
+// answer is what a front comes to by one authority. A structure that meets easiest paths of
+// several answers for it too, unless one drawn for this path alone may be surer.
 func (e *Search) answer(f *Outcome, of int, joint *Candidate, name string) (Answer, error) {
 	b := e.Books[of]
 	last := len(b.Paths) - 1
@@ -199,6 +203,9 @@ func (e *Search) look(f *Outcome, out *Answer, p *sited, found *Candidate, name 
 	}
 	d := &c.Decisions[p.of]
 	out.Path, out.Candidate, out.rank, out.Longest = p.path, c, rankOf(e.Books[p.of], p.path), water.longest
+	if out.Longest < e.Settings.Least.Metres { // not known to be open, and yet it came out there
+		out.Longest = c.Length
+	}
 	if out.Certainty = lessSure(out.Certainty, d.Certainty); out.CouldBe != nil {
 		out.Certainty = rules.NeedsInformation
 	}
@@ -208,9 +215,29 @@ func (e *Search) look(f *Outcome, out *Answer, p *sited, found *Candidate, name 
 	return true
 }
 
+// sharing looks for a structure that meets the easiest paths of as many authorities as may be,
+// but not of all, and returns which. Sets of paths are tried together, the largest first, of
+// those as large the one first that leaves the most room.
+func (e *Search) sharing(f *Outcome, all question, name string) (attempt, question) {
+	able := slices.DeleteFunc(slices.Clone(all), func(p *sited) bool { return e.pool(f, question{p}).longest < e.Settings.Least.Metres })
+	for size := min(len(able), len(all)-1); size > 1; size-- {
+		var pools []*pool
+		for _, q := range subsets(able, size) {
+			pools = append(pools, e.pool(f, q))
+		}
+		slices.SortStableFunc(pools, func(a, b *pool) int { return cmp.Compare(b.longest, a.longest) })
+		for _, p := range pools {
+			if got := e.tried(f, p.of, name); got.Candidate != nil {
+				return got, p.of
+			}
+		}
+	}
+	return attempt{}, nil
+}
+
 // best is the structure that leaves the fewest authorities beyond their easiest path, and of
-// those the longest. Sets of easiest paths are tried together, the largest first.
-func (e *Search) best(f *Outcome, all question, together attempt, name string) Joint {
+// those the longest: one for all together, one that some share, or one drawn for one alone.
+func (e *Search) best(f *Outcome, all question, together, shared attempt, of question) Joint {
 	whole := e.pool(f, all)
 	out := Joint{Known: true}
 	take := func(c *Candidate, longest float64) Joint {
@@ -224,6 +251,9 @@ func (e *Search) best(f *Outcome, all question, together attempt, name string) J
 				out.Beyond = append(out.Beyond, i)
 			}
 			out.Certainty = lessSure(out.Certainty, c.Decisions[i].Certainty)
+		}
+		if out.Longest < e.Settings.Least.Metres {
+			out.Longest = c.Length
 		}
 		if out.off() == 0 { // whatever is not known of the places
 			out.Known, out.Blocker, out.Share = true, "", 0
@@ -245,18 +275,8 @@ func (e *Search) best(f *Outcome, all question, together attempt, name string) J
 		}
 		return j
 	}
-	able := slices.DeleteFunc(slices.Clone(all), func(p *sited) bool { return f.By[p.of].Path != p.path })
-	for size := min(len(able), len(all)-1); size > 1; size-- {
-		var pools []*pool
-		for _, q := range subsets(able, size) {
-			pools = append(pools, e.pool(f, q))
-		}
-		slices.SortStableFunc(pools, func(a, b *pool) int { return cmp.Compare(b.longest, a.longest) })
-		for _, p := range pools {
-			if got := e.tried(f, p.of, name); got.Candidate != nil {
-				return finish(take(got.Candidate, p.longest))
-			}
-		}
+	if shared.Candidate != nil {
+		return finish(take(shared.Candidate, e.pool(f, of).longest))
 	}
 	// One authority's, or none's: what was drawn for each alone.
 	var alone *Answer

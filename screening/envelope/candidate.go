@@ -59,7 +59,6 @@ type attempt struct {
 	*Candidate        // nil if none comes out
 	why        string // of the first that did not
 	open       bool   // what kept it off is not known
-	past       bool   // and no drawing could mend it
 }
 
 // tried draws candidates for a question until one comes out on all of its paths: along the
@@ -69,7 +68,12 @@ func (e *Search) tried(f *Outcome, q question, id string) attempt {
 	p := e.pool(f, q)
 	if p.tried == nil {
 		p.tried = new(attempt)
-		if p.longest >= e.Settings.Least.Metres {
+		undrawn := slices.IndexFunc(q, func(s *sited) bool { return s.undrawn != "" })
+		switch {
+		case p.longest < e.Settings.Least.Metres:
+		case undrawn >= 0:
+			*p.tried = attempt{why: q[undrawn].undrawn, open: true}
+		default:
 			*p.tried = e.alongRuns(f.shore, p, id)
 		}
 	}
@@ -83,9 +87,6 @@ func (e *Search) alongRuns(h *shore, p *pool, id string) attempt {
 			a := e.draw(h, p.of, run, id)
 			if a.Candidate == nil {
 				out.why, out.open = cmp.Or(out.why, a.why), out.open || a.open
-				if a.past {
-					return true
-				}
 				continue
 			}
 			close := a.closeCall(p.of)
@@ -123,9 +124,6 @@ func (e *Search) draw(h *shore, q question, run []orb.Point, id string) attempt 
 			return attempt{Candidate: e.withMargin(h, q, base, c, whole, a.wider, id)}
 		}
 		out.why, out.open = e.instead(c, failing), c.open(failing)
-		if out.past = slices.ContainsFunc(failing, c.pastDrawing); out.past {
-			break
-		}
 	}
 	return out
 }
@@ -195,14 +193,6 @@ func (e *Search) screened(h *shore, q question, elements orb.MultiLineString, id
 		c.Decisions = append(c.Decisions, b.Decide(at))
 	}
 	return c, nil
-}
-
-// pastDrawing reports whether what keeps a candidate off a path no drawing of it can mend:
-// what the modest structure states, and limits that nobody has read.
-func (c *Candidate) pastDrawing(p *sited) bool {
-	return slices.ContainsFunc(c.Decisions[p.of].Results, func(r rules.Result) bool {
-		return r.Path == p.path && !r.Holds && (r.Criterion.Evidence == rules.Unread || onlyStated(r.Criterion))
-	})
 }
 
 // open reports whether what keeps a candidate off some paths is nowhere known to.

@@ -13,6 +13,7 @@ type sited struct {
 	book     *rules.Book
 	path     *rules.Path
 	criteria []*rules.Criterion // those on the place
+	undrawn  string             // what no drawing can show to hold; empty if there is nothing
 	room
 }
 

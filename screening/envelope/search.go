@@ -3,6 +3,7 @@ package envelope
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -70,6 +71,7 @@ func New(mapped *layers.Set, books []*rules.Book, settings job.Envelope, radius 
 				continue
 			}
 			s := newSited(i, b, path, settings.Width.Metres)
+			s.undrawn = undrawable(path, alone)
 			paths = append(paths, s)
 			if e.easiest[i] == nil {
 				e.easiest[i] = s
@@ -99,6 +101,21 @@ func never(path *rules.Path, stated rules.Facts) string {
 		}
 	}
 	return ""
+}
+
+// undrawable is what of a path no drawing of the structure can show to hold: limits that nobody
+// has read, and what hangs on nothing but what it states. Empty if there is nothing.
+func undrawable(path *rules.Path, stated rules.Facts) string {
+	var names []string
+	for _, c := range path.Criteria {
+		if c.Evidence == rules.Unread || onlyStated(c) && !rules.Judge(path, c, stated).Holds {
+			names = append(names, c.ID)
+		}
+	}
+	if names == nil {
+		return ""
+	}
+	return "its " + strings.Join(names, ", ")
 }
 
 // spotExcess is how much farther than the greatest limit, in metres (50 ft), is looked
