@@ -196,3 +196,24 @@ func TestLinesOfOtherWaterPartNothing(t *testing.T) {
 	require.Equal(t, "900", row["town_small_area_sqft"])
 	require.Equal(t, "90.0", row["town_small_open_ft"])
 }
+
+// A lot of 30 ft, its lines mapped 145 ft out: nothing within 150 ft is 25 ft from both, and
+// what keeps it off is so however the lines go on. Worked by hand: the place farthest from
+// them, in the middle 150 ft out, lies 15.8 ft off.
+func TestLinesTooNearAreSoHoweverTheyGoOn(t *testing.T) {
+	for _, seaward := range []float64{60, 148} { // where another limit parts the water
+		s := sketchtest.PlainSite("")
+		s["lots"] = []string{sketchtest.Rectangle(`"PIN":"L"`, 0, -100, 30, 0)}
+		s["lines"] = []string{sketchtest.Shape("LineString", `"id":"w"`, [2]float64{0, 0}, [2]float64{0, 145}), sketchtest.Shape("LineString", `"id":"e"`, [2]float64{30, 0}, [2]float64{30, 145})}
+		s["grass"] = []string{sketchtest.Rectangle(`"id":"g"`, -200, seaward, 200, 300)}
+		j, err := job.Load("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [./town.yaml]\nlayers:\n  high_water: {file: high, surveyed: seen, accuracy: 0.5 ft, date: 2026-01-01}\n"+
+			"  seagrass: {file: grass, surveyed: seen, accuracy: 0.5 ft, date: 2026-01-01}\n  riparian: {file: lines, surveyed: seen, accuracy: 0.5 ft, date: 2026-01-01}\n  parcels: {file: lots, key: PIN}\n"))
+		require.NoError(t, err)
+		out := sketchtest.Memory{}
+		_, err = Envelope(t.Context(), j, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: riparian_nearest, at_least: 25 ft", "measure: seagrass_overlap, at_most: 0 sqft"}}, out, Options{Workers: 1})
+		require.NoError(t, err)
+		row := sketchtest.Lots(t, out)["L"]
+		require.Equal(t, "firm", row["town_certainty"], seaward)
+		require.Empty(t, row["town_could_be"], seaward)
+	}
+}

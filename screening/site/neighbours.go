@@ -47,7 +47,8 @@ func (s *Site) Riparian(l *layers.Layer) rules.Value {
 	if r.Distance > 0 && !s.Footprint.PartedBy(near) {
 		v := s.distanceValue(l, "riparian_nearest", r, near.Item(r.Foot), on)
 		if v.Bound == rules.Exact && s.goesOnWaterward(near, r.Foot) {
-			v = Doubting(v, fmt.Sprintf("the riparian line %s is mapped no farther than beside the structure, and it may come nearer beyond: map it as far out as the structure goes", l.Items[near.Item(r.Foot)].Label), 0)
+			// What is too near already is so however near it comes.
+			v.Also = append(v.Also, rules.Also{Says: fmt.Sprintf("the riparian line %s is mapped no farther than beside the structure, and it may come nearer beyond: map it as far out as the structure goes", l.Items[near.Item(r.Foot)].Label)})
 		}
 		v.Room = s.otherSide(near, r)
 		return v
