@@ -3,6 +3,7 @@ package screening
 import (
 	"encoding/json"
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -215,5 +216,30 @@ func TestLinesTooNearAreSoHoweverTheyGoOn(t *testing.T) {
 		row := sketchtest.Lots(t, out)["L"]
 		require.Equal(t, "firm", row["town_certainty"], seaward)
 		require.Empty(t, row["town_could_be"], seaward)
+	}
+}
+
+// A lot of 100 ft west of x = 0, its neighbour east of it. A line that begins 24 ft along the
+// neighbour's front is none of the lot's, whose water ends at its own corner: 100 by 10 ft by
+// hand. One that begins 8 ft from the corner is, and the structure that then stands before both
+// lots is not firm, as no line is mapped between them.
+func TestLinesOnTheFrontOfANeighbour(t *testing.T) {
+	for begins, want := range map[float64][2]string{24: {"1000", "needs information"}, 8: {"1080", "needs information"}, 0: {"1000", "firm"}} {
+		s := sketchtest.PlainSite("")
+		s["lots"] = []string{sketchtest.Rectangle(`"PIN":"L"`, -100, -100, 0, 0), sketchtest.Rectangle(`"PIN":"M"`, 0, -100, 100, 0)}
+		s["lines"] = []string{sketchtest.Shape("LineString", `"id":"w"`, [2]float64{-100, 0}, [2]float64{-100, 200}), sketchtest.Shape("LineString", `"id":"e"`, [2]float64{begins, 0}, [2]float64{begins, 200})}
+		j, err := job.Load("job.yaml", strings.NewReader("decision_date: 2026-11-25\nbooks: [./town.yaml]\nlayers:\n  high_water: {file: high, surveyed: seen, accuracy: 0.1 ft, date: 2026-01-01}\n"+
+			"  riparian: {file: lines, surveyed: seen, accuracy: 0.1 ft, date: 2026-01-01}\n  parcels: {file: lots, key: PIN}\n"))
+		require.NoError(t, err)
+		out := sketchtest.Memory{}
+		_, err = Envelope(t.Context(), j, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: mhw_farthest, at_most: 10 ft", "measure: riparian_nearest, at_least: 0.01 ft"}}, out, Options{Workers: 1})
+		require.NoError(t, err)
+		row := sketchtest.Lots(t, out)["L"]
+		area, err := strconv.ParseFloat(row["town_small_area_sqft"], 64)
+		require.NoError(t, err)
+		wanted, _ := strconv.ParseFloat(want[0], 64)
+		require.InDelta(t, wanted, area, 1, begins)
+		require.Equal(t, "Small", row["town_title"], begins)
+		require.Equal(t, want[1], row["town_certainty"], begins)
 	}
 }

@@ -187,6 +187,7 @@ func (e *Search) screened(h *shore, q question, elements orb.MultiLineString, id
 	at := e.measured(p, e.wanted)
 	if e.wanted.AsksOf("riparian") {
 		at.Values["riparian_nearest"] = h.riparianAt(at)
+		at.BeforeParcels()
 	}
 	c := &Candidate{site: at, Feature: feature, Length: at.Values["overall_length"].Number}
 	for _, b := range e.Books {

@@ -179,6 +179,9 @@ func (e *Search) CandidateFeatures(r *Result, label string) [][]byte {
 			members = append(members,
 				geojson.Member{Key: b.Authority + "_path", Raw: out.Text(c.Decisions[i].Path.ID).JSON},
 				geojson.Member{Key: b.Authority + "_certainty", Raw: out.Text(string(c.Decisions[i].Certainty)).JSON})
+			if waived := c.Decisions[i].Waiver; len(waived) > 0 { // without which it is no path cleared
+				members = append(members, geojson.Member{Key: b.Authority + "_waiver", Raw: out.Text(waived[0].Criterion.ID + " by " + waived[0].Criterion.WaivableBy).JSON})
+			}
 		}
 		feature, _ := c.Feature.Annotated(members)
 		made = append(made, feature)

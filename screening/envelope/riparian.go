@@ -22,6 +22,10 @@ const (
 	aside = flat.Cos45
 )
 
+// ofCorner is how near to the end of a front, in metres (10 ft), a line begins that is its side
+// line: one farther along parts others' water. Common practice, no source.
+const ofCorner = 10 * job.Foot
+
 // How a riparian line came to be.
 const (
 	asGiven          = "as given"
@@ -46,7 +50,7 @@ func (e *Search) laterals(h *shore) []lateral {
 	for i, at := range []orb.Point{h.line[0], h.line[len(h.line)-1]} {
 		l := lateral{end: []string{"from", "to"}[i]}
 		if given := e.Layers.Layer("riparian"); given != nil {
-			if h.Near(given.Geo).Nearest(at).Distance <= e.Settings.Tolerance.Metres {
+			if h.begins(h.Near(given.Geo), at, ofCorner) {
 				l.method = asGiven
 				out = append(out, l)
 				continue
@@ -56,6 +60,22 @@ func (e *Search) laterals(h *shore) []lateral {
 		out = append(out, l)
 	}
 	return out
+}
+
+// begins reports whether a line of some comes so near to a corner of the front, and not only with
+// its waterward end, as lines do from across narrow water.
+func (h *shore) begins(lines *geo.Lines, corner orb.Point, within float64) bool {
+	for _, line := range lines.Chains() {
+		landward, waterward := line[0], line[len(line)-1]
+		if h.Faced.Nearest(landward).Distance > h.Faced.Nearest(waterward).Distance {
+			landward, waterward = waterward, landward
+		}
+		near := geo.NewLines(line).Nearest(corner)
+		if near.Distance <= within && (flat.Distance(near.At, waterward) > rules.Resolution || flat.Distance(landward, corner) <= within) {
+			return true
+		}
+	}
+	return false
 }
 
 // construct draws a riparian line out from a shore corner. Along a channel it is

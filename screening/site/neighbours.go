@@ -24,6 +24,12 @@ func (s *Site) neighbours(project *Project) {
 		}
 		s.Values["riparian_nearest"] = v
 	}
+	s.BeforeParcels()
+}
+
+// BeforeParcels finds the parcels on the stretch of bank occupied, and doubts the distance to
+// the riparian lines where there are several.
+func (s *Site) BeforeParcels() {
 	l := s.Layers.Layer("parcels")
 	if l == nil {
 		return
