@@ -4,8 +4,6 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
-
-	"waterward/geo/flat"
 )
 
 // Bank is the shore that a structure belongs to, its home bank: each part of it is
@@ -271,48 +269,6 @@ func meetsAny(all []extent, from, to float64) bool {
 		}
 	}
 	return false
-}
-
-// LandBetween reports whether the way from a point of the bank, or of the water, leads over
-// land to another: whether it crosses a shore.
-func (b *Bank) LandBetween(from, to orb.Point) bool {
-	// A little off the shore, so that its own edges are not crossed.
-	d := flat.Distance(from, to)
-	if d <= touching {
-		return false
-	}
-	start := orb.Point{from[0] + touching*(to[0]-from[0])/d, from[1] + touching*(to[1]-from[1])/d}
-	if signed, _ := b.all.Signed(start); signed < 0 {
-		return true
-	}
-	way := flat.Edge{A: start, B: to}
-	over := way.Box(0)
-	for _, s := range b.all.over(&over) {
-		if s.meets(&over) && way.Crosses(flat.Edge{A: s.a, B: s.b}) {
-			return true
-		}
-	}
-	return false
-}
-
-// Ashore is where the straight way out from a point first meets a shore; its end if it meets
-// none, and the point itself if that is on land.
-func (b *Bank) Ashore(from, to orb.Point) orb.Point {
-	if signed, _ := b.all.Signed(from); signed < 0 {
-		return from
-	}
-	way, best := flat.Edge{A: from, B: to}, to
-	over := way.Box(0)
-	for _, s := range b.all.over(&over) {
-		shore := flat.Edge{A: s.a, B: s.b}
-		if !s.meets(&over) || !way.Crosses(shore) {
-			continue
-		}
-		if at := flat.Crossing(way, shore); flat.Distance(from, at) < flat.Distance(from, best) {
-			best = at
-		}
-	}
-	return best
 }
 
 // Within is the bank with no more of it, and of other shores, than may meet a bound: for

@@ -36,9 +36,8 @@ func (e *Search) Taken(f *Outcome) map[string]float64 {
 
 // whole is the water in which all the easiest paths hold; nil if it was not looked at.
 func (e *Search) whole(f *Outcome) *pool {
-	all := question(slices.DeleteFunc(slices.Clone(e.easiest), func(p *sited) bool { return p == nil }))
 	for _, p := range f.pools {
-		if slices.Equal(p.of, all) {
+		if slices.Equal(p.of, e.together) {
 			return p
 		}
 	}

@@ -143,9 +143,9 @@ func (e *Search) gather(r *Result) {
 		for i := range r.By {
 			r.By[i] = r.By[i].easier(f.By[i], e.Books[i])
 		}
-		if f.Joint.better(&r.Joint) {
-			f.Joint.Known = f.Joint.Known && (r.Joint.Known || f.Joint.Easiest())
-			r.Joint = f.Joint
+		if own := f.Joint; own.better(&r.Joint) {
+			own.Known = own.Known && (r.Joint.Known || own.Easiest())
+			r.Joint = own
 		} else if !f.Joint.Known && !r.Joint.Easiest() {
 			r.Joint.Known = false
 		}

@@ -27,6 +27,7 @@ type Search struct {
 	around     *asks       // by all paths
 	easiest    []*sited    // by book, the easiest path that the structure could take; nil if that is the last
 	later      [][]*sited  // by book, those after it
+	together   question    // the easiest paths that there are, all of them
 	wanted     site.Asked  // of candidates, by all books
 	structure  *site.Proposal
 	stated     map[string]rules.Value // what the structure states
@@ -78,6 +79,11 @@ func New(mapped *layers.Set, books []*rules.Book, settings job.Envelope, radius 
 			} else {
 				e.later[i] = append(e.later[i], s)
 			}
+		}
+	}
+	for _, p := range e.easiest {
+		if p != nil {
+			e.together = append(e.together, p)
 		}
 	}
 	e.around = newAsks(paths)

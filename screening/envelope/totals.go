@@ -27,7 +27,6 @@ type total struct {
 // Totals are what every question that was asked comes to: all authorities together, then each
 // path in the order of the books.
 func (e *Search) Totals(r *Result) []total {
-	all := question(slices.DeleteFunc(slices.Clone(e.easiest), func(p *sited) bool { return p == nil }))
 	var out []total
 	take := func(q question, path *sited, drawn bool) {
 		t := total{of: q, path: path, pools: make([]*pool, len(r.Fronts)), drawn: drawn, taken: map[string]float64{}}
@@ -45,7 +44,7 @@ func (e *Search) Totals(r *Result) []total {
 			out = append(out, t)
 		}
 	}
-	take(all, nil, true)
+	take(e.together, nil, true)
 	for i, p := range e.easiest {
 		if p == nil {
 			continue

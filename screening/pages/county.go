@@ -109,7 +109,7 @@ func classOf(o *Outcome, authorities int) class {
 	switch {
 	case !o.Result:
 		return noResult
-	case !j.Known || len(j.Open) > 0 && len(j.Beyond) == 0:
+	case !j.Known || len(j.Open) > 0: // what is not known is neither met nor missed
 		return notKnown
 	case !j.Structure || len(j.Beyond) == authorities && authorities > 0:
 		return noneOf

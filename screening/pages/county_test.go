@@ -268,3 +268,15 @@ func TestReportOfACountyIsSmall(t *testing.T) {
 	page, _ := countyOf(t, 57700)
 	require.Less(t, len(page), 5000000)
 }
+
+// What is not known of an authority is neither met nor missed, whatever the others say.
+func TestNotKnownOfOneIsNotKnown(t *testing.T) {
+	for want, o := range map[class]Joint{
+		every: {Known: true, Structure: true}, butOne: {Known: true, Structure: true, Beyond: []int{0}}, notKnown: {Known: true, Structure: true, Beyond: []int{0}, Open: []int{1}},
+		butMore: {Known: true, Structure: true, Beyond: []int{0, 1}}, noneOf: {Known: true, Structure: true, Beyond: []int{0, 1, 2}},
+	} {
+		require.Equal(t, want, classOf(&Outcome{Result: true, Joint: o}, 3))
+	}
+	require.Equal(t, notKnown, classOf(&Outcome{Result: true, Joint: Joint{Structure: true, Open: []int{2}}}, 3))
+	require.Equal(t, noneOf, classOf(&Outcome{Result: true, Joint: Joint{Known: true}}, 3))
+}

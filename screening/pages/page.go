@@ -33,11 +33,11 @@ type page struct {
 }
 
 // write makes a page of the template, the style and the script of a name; of one without a
-// script none may run. Pages that are read on screen begin with a style that they share.
+// script none may run. Pages that are read on screen begin with a style and a script that they share.
 func write(w io.Writer, name string, functions template.FuncMap, data any) error {
 	style, script := text(name+".css"), text(name+".js")
 	if script != "" {
-		style = text("base.css") + style
+		style, script = text("base.css")+style, text("base.js")+script
 	}
 	made, err := template.New(name).Funcs(functions).Parse(text(name + ".html"))
 	if err != nil {

@@ -25,7 +25,7 @@ def main(size, work, tool_load, pipeline_load):
     used = sum(float(v) for v in read(f"{work}/postgis.processor").split())
     print("| | wall | processor | peak memory |\n|---|---:|---:|---:|")
     print(f"| waterward: every measure, decisions, outputs | {wall:.1f} s | {user + system:.1f} s | {peak / 1024:.0f} MB |")
-    print(f"| PostGIS: the measures compared ({', '.join(f'{n} {s} s' for n, s in parts)}) | {total:.1f} s | {used:.1f} s | {pipeline_peak / 1024:.0f} MB |")
+    print(f"| PostGIS: the measures compared, limits and exports ({', '.join(f'{n} {s} s' for n, s in parts)}) | {total:.1f} s | {used:.1f} s | {pipeline_peak / 1024:.0f} MB |")
     print(f"| PostGIS over waterward | {total / wall:.2f} | {used / (user + system):.2f} | {pipeline_peak / peak:.2f} |")
 
 

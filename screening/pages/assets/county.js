@@ -1,9 +1,5 @@
-"use strict";
 (() => {
 const size = 50, most = 8; // rows shown at once; authorities with a column
-const d = JSON.parse(document.getElementById("data").textContent);
-const words = d.words, total = d.id.length;
-const by = id => document.getElementById(id);
 const sureText = {a: "firm", b: "close call", c: "needs information", "-": "no result"}, sureClass = {a: "firm", b: "close", c: "needs", "-": "none"};
 const at = (letters, i) => letters.charCodeAt(i) - 97; // -52, "-", is none
 const none = -52;
@@ -15,16 +11,6 @@ for (const [i, g] of Object.entries(d.group)) (members[g] = members[g] || []).pu
 const others = i => (members[d.group[i]] || []).filter(k => k !== i).map(k => d.id[k]);
 const few = list => list.length > 6 ? list.slice(0, 6).join(", ") + " and " + (list.length - 6) + " more" : list.join(", ");
 
-// make builds an element; texts are set as text, never as markup.
-function make(tag, set, ...inside) {
-  const e = document.createElement(tag);
-  for (const [key, value] of Object.entries(set || {})) {
-    if (key === "text") e.textContent = value;
-    else if (value !== null && value !== undefined) e.setAttribute(key, value);
-  }
-  e.append(...inside);
-  return e;
-}
 const why = text => text ? [make("span", {class: "why", text})] : [];
 
 // State stands in the address, so that a view can be sent as a link. An address that only

@@ -1,21 +1,6 @@
-"use strict";
 (() => {
 const size = 50, asked = 3; // rows shown at once; words of a request
-const d = JSON.parse(document.getElementById("data").textContent);
-const words = d.words, total = d.id.length;
-const by = id => document.getElementById(id);
 const sureText = ["firm", "close call", "needs information", "no result"], sureClass = ["firm", "close", "needs", "none"];
-
-// make builds an element; texts are set as text, never as markup.
-function make(tag, set, ...inside) {
-  const e = document.createElement(tag);
-  for (const [key, value] of Object.entries(set || {})) {
-    if (key === "text") e.textContent = value;
-    else if (value !== null && value !== undefined) e.setAttribute(key, value);
-  }
-  e.append(...inside);
-  return e;
-}
 
 // worst certainty of a row over the authorities shown; 3 without a result.
 function worst(i, only) {
