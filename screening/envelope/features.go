@@ -32,6 +32,7 @@ func (e *Search) FrontFeatures(r *Result, label string) [][]byte {
 		}
 		members := []geojson.Member{
 			{Key: "parcel_id", Raw: out.Text(label).JSON},
+			{Key: "shared_with", Raw: out.Text(strings.Join(e.Labels(r.Of)[1:], "; ")).JSON},
 			{Key: "water", Raw: out.Text(e.WaterOf(f)).JSON},
 			{Key: "frontage_ft", Raw: out.Number((f.To-f.From)/job.Foot, 2).JSON},
 		}
@@ -72,9 +73,10 @@ func (e *Search) AreaFeatures(r *Result, label string) [][]byte {
 		total total
 	}
 	var made [][]byte
+	totals := e.Totals(r)
 	for _, state := range []state{open, unclear} {
 		var all []drawn
-		for _, t := range e.Totals(r) {
+		for _, t := range totals {
 			if !t.drawn || t.size(state) == 0 {
 				continue
 			}

@@ -1,6 +1,7 @@
 package envelope
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -8,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"waterward/geo/crs"
+	"waterward/geo/flat"
 	"waterward/rules"
 	"waterward/screening/front"
 	"waterward/screening/inputs"
@@ -74,4 +76,25 @@ func TestBeyondTheMiddleOfADeadEnd(t *testing.T) {
 		place := h.Footprint.Plane.Forward(crs.NewPlane(orb.Point{-74.6, 30}).Inverse(orb.Point{at[0] * job.Foot, at[1] * job.Foot}))
 		require.Equal(t, owned, h.owns(place), "%v", at)
 	}
+}
+
+// Straight strips are looked for along the sides of the front themselves, however the shore lies
+// to north: one of 100 by 6.3 ft, to which a shore at 7.3 degrees gives no more room than 0.05 ft,
+// has 99.8 ft of strip 6 ft wide, which keeps 0.1 ft clear. Worked by hand.
+func TestStraightStripsRunAlongTheSides(t *testing.T) {
+	sin, cos := math.Sincos(7.3 * math.Pi / 180)
+	at := func(along, off float64) [2]float64 { return [2]float64{along*cos - off*sin, along*sin + off*cos} }
+	s := sketchtest.Sketch{
+		"high": {sketchtest.Shape("LineString", `"id":"h","side":"water_left"`, at(-900, 0), at(900, 0))},
+		"lots": {sketchtest.Shape("Polygon", `"parcel_id":"L"`, at(-100, -80), at(100, -80), at(100, 0), at(-100, 0), at(-100, -80))},
+	}
+	_, h := shoreOf(t, sketchtest.WithBook{Sketch: s, Criteria: []string{"measure: mhw_farthest, at_most: 30 ft"}},
+		"decision_date: 2026-11-25\nbooks: [./town.yaml]\nlayers: {high_water: {file: high}, parcels: {file: lots}}\n")
+	var ring orb.Ring
+	for _, p := range [][2]float64{at(0, 3), at(100, 3), at(100, 9.3), at(0, 9.3), at(0, 3)} {
+		ring = append(ring, h.Footprint.Plane.Forward(crs.NewPlane(orb.Point{-74.6, 30}).Inverse(orb.Point{p[0] * job.Foot, p[1] * job.Foot})))
+	}
+	runs := h.straightIn(orb.MultiPolygon{{ring}}, 6*job.Foot, 20*job.Foot)
+	require.NotEmpty(t, runs)
+	require.InDelta(t, 100*job.Foot, flat.Distance(runs[0][0], runs[0][1]), 0.3*job.Foot)
 }

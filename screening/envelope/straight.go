@@ -16,6 +16,8 @@ const (
 	// straightTurn is by how much, in radians (5 degrees), directions of straight strips
 	// differ: over 20 ft that is less than 2 ft.
 	straightTurn = 5 * math.Pi / 180
+	// straightTurns is how many of these are 45 degrees.
+	straightTurns = 9
 	// straightStep is how far apart, in metres (1 ft), straight strips of one direction are
 	// tried.
 	straightStep = job.Foot
@@ -28,21 +30,19 @@ func (h *shore) straightIn(open orb.MultiPolygon, width, least float64) [][]orb.
 	if len(open) == 0 {
 		return nil
 	}
-	ways := h.ways()
 	type found struct {
 		line   []orb.Point
 		length float64
 	}
 	var all []found
 	holds, half := area.NewCover(open).Holds, width/2+fitInset
-	for turn := 0.0; turn < math.Pi-straightTurn/2; turn += straightTurn {
-		along := orb.Point{math.Cos(turn), math.Sin(turn)}
-		if !slices.ContainsFunc(ways, func(way orb.Point) bool { return math.Abs(flat.Dot(way, along)) >= aside }) {
-			continue
-		}
+	for _, along := range h.turns() {
 		edges, low, high := turned(open, along)
 		best := found{length: least + 2*fitInset}
-		for off := low + half; off <= high-half; off += straightStep {
+		first, room := low+half, high-low-2*half
+		tried := math.Max(1, math.Ceil(room/straightStep))
+		for i := 0.0; room >= 0 && i < tried; i++ { // in the middle of each step: at its ends a strip would touch
+			off := first + (i+0.5)*room/tried
 			for _, gap := range gaps(edges, off, half) {
 				place := func(s float64) orb.Point {
 					return orb.Point{s*along[0] - off*along[1], s*along[1] + off*along[0]}
@@ -60,6 +60,22 @@ func (h *shore) straightIn(open orb.MultiPolygon, width, least float64) [][]orb.
 	var out [][]orb.Point
 	for _, f := range all[:min(len(all), runsKept)] {
 		out = append(out, f.line)
+	}
+	return out
+}
+
+// turns are the directions that are tried: those of the sides of the front, each turned by
+// straightTurn up to 45 degrees either way. Those all but the same are tried once.
+func (h *shore) turns() []orb.Point {
+	var out []orb.Point
+	for _, way := range h.ways() {
+		for k := -straightTurns; k <= straightTurns; k++ {
+			sin, cos := math.Sincos(float64(k) * straightTurn)
+			along := orb.Point{way[0]*cos - way[1]*sin, way[0]*sin + way[1]*cos}
+			if !slices.ContainsFunc(out, func(o orb.Point) bool { return math.Abs(flat.Cross(orb.Point{}, o, along)) < straightTurn/2 }) {
+				out = append(out, along)
+			}
+		}
 	}
 	return out
 }
